@@ -1,0 +1,15 @@
+//! The engine of Turnwright: job and shop in, plan out.
+//!
+//! Pure: no files, clock, terminal, network or unseeded chance. Rooms and arrows are in
+//! `ARCHITECTURE.md`.
+
+pub mod cutting;
+pub mod dial;
+pub mod holding;
+pub mod job;
+pub mod part;
+pub mod plan;
+pub mod problem;
+pub mod quantity;
+pub mod shape;
+pub mod shop;

@@ -1,0 +1,21 @@
+//! A size with its limits.
+
+use crate::quantity::Length;
+
+/// A size and its limits: `size + plus` above, `size - minus` below.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sized {
+    /// Nominal size.
+    pub size: Length,
+    /// Added for the upper limit; may be negative. `None`: the drawing gives none.
+    pub plus: Option<Length>,
+    /// Taken off for the lower limit; may be negative.
+    pub minus: Option<Length>,
+}
+
+impl Sized {
+    /// A size to which the drawing gives no limits.
+    pub fn bare(size: Length) -> Self {
+        Sized { size, plus: None, minus: None }
+    }
+}

@@ -1,0 +1,441 @@
+//! The plan: plain values, complete, so that the faces need nothing else.
+//!
+//! Field names carry their units; they are those of the public JSON. Lengths in mm, forces in N,
+//! speeds in rpm, times in minutes, whatever the job's units: `units` says how faces show them.
+
+use crate::quantity::Units;
+
+/// What came out of planning.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Plan {
+    /// Title of the job.
+    pub title: String,
+    /// How the plan speaks.
+    pub units: Units,
+    /// What is asked, for the head of the plan.
+    pub asked: Asked,
+    /// Whether it can be done.
+    pub outcome: Outcome,
+    /// The bar.
+    pub stock: StockReport,
+    /// Time, all set-ups together.
+    pub minutes: Minutes,
+    /// The set-ups in order; empty when impossible.
+    pub set_ups: Vec<SetUp>,
+    /// What the order search did.
+    pub search: Search,
+    /// Every value that the job or shop did not give.
+    pub assumed: Vec<Assumed>,
+    /// Cautions for the whole job.
+    pub cautions: Vec<String>,
+}
+
+/// Whether the job can be done as asked.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Outcome {
+    /// Planned.
+    Planned,
+    /// Not possible; every binding reason.
+    Impossible(Vec<Reason>),
+}
+
+/// Why a job cannot be done.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reason {
+    /// Short name of the rule, words joined by hyphens.
+    pub rule: &'static str,
+    /// Where: a face, a set-up, "stock", "lathe".
+    pub place: String,
+    /// In words, with value and limit.
+    pub says: String,
+    /// The value.
+    pub value: f64,
+    /// The limit that it breaks.
+    pub limit: f64,
+    /// Unit of both, as in the keys: "mm", "n", "rpm", "1".
+    pub unit: &'static str,
+    /// What would free it.
+    pub way_out: String,
+}
+
+/// Head of the plan: what is asked of what, with what.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Asked {
+    /// The part in words: "block 36 x 36 x 44 mm".
+    pub part: String,
+    /// The bar in words: "round bar 58 mm, 50 mm long, hot-rolled".
+    pub stock: String,
+    /// The material's label.
+    pub material: String,
+    /// The lathe's name.
+    pub lathe: String,
+    /// The chuck's name.
+    pub chuck: String,
+    /// The tool's name.
+    pub tool: String,
+    /// What the drawing asks beyond sizes, in words.
+    pub requirements: Vec<String>,
+}
+
+/// The bar, what it weighs and the least that would do.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StockReport {
+    /// "round", "square", "hexagon", "flat".
+    pub form: &'static str,
+    /// Volume of the bar.
+    pub volume_mm3: f64,
+    /// Its mass.
+    pub mass_kg: f64,
+    /// Smallest circle round the part's section.
+    pub least_round_mm: f64,
+    /// The same with clean-up and straightness allowance.
+    pub least_round_with_allowance_mm: f64,
+    /// Shortest bar that cleans up at both ends.
+    pub least_length_mm: f64,
+    /// Part's volume as a share of the bar's.
+    pub used_share: f64,
+}
+
+/// Time by kind.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Minutes {
+    /// Setting, turning, touching off.
+    pub handling: f64,
+    /// Edge in the cut.
+    pub cutting: f64,
+    /// Measuring.
+    pub measuring: f64,
+}
+
+impl Minutes {
+    /// All together.
+    pub fn total(&self) -> f64 {
+        self.handling + self.cutting + self.measuring
+    }
+}
+
+/// One way of holding the piece, with all that is cut in it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SetUp {
+    /// From 1.
+    pub number: u32,
+    /// Letters of the faces cut.
+    pub cuts_faces: Vec<String>,
+    /// Metal removed.
+    pub removed_mm3: f64,
+    /// What each jaw does, by number.
+    pub jaws: Vec<JawPlan>,
+    /// What the work is tapped back against; `None`: depth set by hand.
+    pub seat: Option<Seat>,
+    /// How deep the work sits in the jaws.
+    pub bite_mm: f64,
+    /// How far it stands out.
+    pub stick_out: StickOut,
+    /// How well it holds.
+    pub hold: HoldReport,
+    /// Spindle speed.
+    pub speed: SpeedReport,
+    /// The passes in order.
+    pub passes: Vec<Pass>,
+    /// What is measured.
+    pub measure: Vec<Measure>,
+    /// What the hands do, in order; the passes stand where `Hand::Passes` says.
+    pub hands: Vec<Hand>,
+    /// Cautions at this set-up, three at most.
+    pub cautions: Vec<String>,
+    /// Time of this set-up.
+    pub minutes: Minutes,
+    /// What an outside program needs to recompute the hold.
+    pub audit: Audit,
+}
+
+/// What one jaw does.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JawPlan {
+    /// 1 to the number of jaws.
+    pub jaw: u8,
+    /// "bar" or a face's letter.
+    pub bears_on: String,
+    /// How it bears.
+    pub contact: ContactKind,
+    /// Thickness of packing between, 0: none.
+    pub packing_mm: f64,
+    /// Not moved since the last set-up.
+    pub kept: bool,
+    /// From the spindle axis to the jaw's face.
+    pub reach_mm: f64,
+}
+
+/// How a jaw bears.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ContactKind {
+    /// On a flat.
+    Flat,
+    /// On a round, along the spindle.
+    LineAlong,
+    /// On a round lying across.
+    LineAcross,
+}
+
+impl ContactKind {
+    /// Its name in the JSON and in words.
+    pub fn name(self) -> &'static str {
+        match self {
+            ContactKind::Flat => "flat",
+            ContactKind::LineAlong => "line along",
+            ContactKind::LineAcross => "line across",
+        }
+    }
+}
+
+/// What the work is tapped back against.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Seat {
+    /// "chuck face" or "parallels".
+    pub on: &'static str,
+    /// "bar" or the letter of the face behind.
+    pub face: String,
+    /// Height of the parallels behind, 0 on the chuck face.
+    pub packing_mm: f64,
+}
+
+/// Stick-out before cutting, jaw front to the raw top.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StickOut {
+    /// What must stand out.
+    pub least_mm: f64,
+    /// What is set.
+    pub set_mm: f64,
+    /// What may stand out.
+    pub most_mm: f64,
+}
+
+/// How well a set-up holds in this calculation.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HoldReport {
+    /// First jaw slip, least over passes and angles; `None`: without limit.
+    pub slip_factor: Option<f64>,
+    /// First point slip.
+    pub point_slip_factor: Option<f64>,
+    /// First point that leaves its jaw.
+    pub lift_factor: Option<f64>,
+    /// Factor needed.
+    pub required: f64,
+    /// How far the cut pushes work and machine apart along the spindle, deepest pass.
+    pub spring_um: f64,
+    /// Which limit binds, at which pass and angle, in words.
+    pub binding: String,
+    /// Clamping force counted on, each jaw, N, low end less centrifugal loss.
+    pub counted_force_n: f64,
+    /// Hand checks in words, with their numbers.
+    pub hand_checks: Vec<String>,
+}
+
+/// Spindle speed of a set-up.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SpeedReport {
+    /// Lever position.
+    pub set_rpm: f64,
+    /// What the tightest limit allows.
+    pub most_rpm: f64,
+    /// Which limit that is, in words.
+    pub binding: String,
+}
+
+/// What a pass is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PassKind {
+    /// First skin of a sawn end or scale.
+    CleanUp,
+    /// Taking metal off.
+    Rough,
+    /// Size and surface.
+    Finish,
+}
+
+impl PassKind {
+    /// Its name in the JSON and in words.
+    pub fn name(self) -> &'static str {
+        match self {
+            PassKind::CleanUp => "clean-up",
+            PassKind::Rough => "rough",
+            PassKind::Finish => "finish",
+        }
+    }
+}
+
+/// Cutting force in three directions, N.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Force3 {
+    /// Along the cutting speed, F_c.
+    pub cutting: f64,
+    /// Along the feed, F_f.
+    pub feed: f64,
+    /// Passive, F_p: in facing towards the chuck.
+    pub passive: f64,
+}
+
+/// One crossing of the tool.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Pass {
+    /// What it is for.
+    pub kind: PassKind,
+    /// Depth of this pass.
+    pub depth_mm: f64,
+    /// Depth from the touch-off.
+    pub total_mm: f64,
+    /// What the dial shows, as text.
+    pub dial: String,
+    /// Whole turns from zero.
+    pub dial_turns: u32,
+    /// On the ring after them, in the dial's own unit.
+    pub dial_reading: f64,
+    /// Which slide: "depth slide".
+    pub slide: &'static str,
+    /// Spindle speed.
+    pub rpm: f64,
+    /// Feed per revolution.
+    pub feed_mm_per_rev: f64,
+    /// Fed by hand.
+    pub by_hand: bool,
+    /// Cutting speed at the farthest corner.
+    pub speed_m_per_min: f64,
+    /// The farthest corner.
+    pub start_radius_mm: f64,
+    /// Area of the floor.
+    pub floor_area_mm2: f64,
+    /// Share of the pass's time in the metal.
+    pub in_metal_share: f64,
+    /// Most entries in a revolution.
+    pub entries_per_rev: u32,
+    /// Metal removed.
+    pub removed_mm3: f64,
+    /// Mean chip thickness h.
+    pub chip_mm: f64,
+    /// Likely force, sharp edge.
+    pub force_n: Force3,
+    /// Force to be safe with: worn edge, higher table.
+    pub force_safe_n: Force3,
+    /// Mean power over the worst revolution, at the edge.
+    pub power_mean_w: f64,
+    /// Peak power, at the edge.
+    pub power_peak_w: f64,
+    /// Peak torque at the spindle, safe force.
+    pub torque_nm: f64,
+    /// Time in this pass, approach included.
+    pub minutes: f64,
+}
+
+/// Something to measure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Measure {
+    /// What, in words.
+    pub what: String,
+    /// Nominal.
+    pub nominal_mm: f64,
+    /// Above.
+    pub plus_mm: f64,
+    /// Below.
+    pub minus_mm: f64,
+    /// With which gauge.
+    pub gauge: String,
+    /// When, in words.
+    pub when: String,
+    /// Whether the piece must leave the chuck for it.
+    pub takes_out: bool,
+}
+
+/// One thing that the hands do.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Hand {
+    /// Do this; the reason, once.
+    Do {
+        /// Second person, active, short.
+        does: String,
+        /// Why, where it is not said before.
+        why: Option<String>,
+    },
+    /// Take the passes from this index up to, not including, that one.
+    Passes {
+        /// First pass, from 0.
+        from: usize,
+        /// One past the last.
+        to: usize,
+    },
+    /// Stop and measure: index into `measure`.
+    Stop(usize),
+}
+
+/// What the order search did.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Search {
+    /// Orders and holds that there are.
+    pub plans_possible: f64,
+    /// Partial and whole plans looked at.
+    pub examined: u64,
+    /// Branches cut off by the bound.
+    pub cut_off: u64,
+    /// Whether the best is proven.
+    pub proven_best: bool,
+}
+
+/// A value that nobody gave.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Assumed {
+    /// What.
+    pub what: String,
+    /// The value used, as text with unit.
+    pub value: String,
+    /// Where it comes from.
+    pub source: String,
+}
+
+/// What an outside program needs to recompute a hold, in the set-up's frame: origin on the spindle
+/// axis at the jaw fronts, Z away from the chuck, X towards jaw 1; forces as they act on the work.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Audit {
+    /// Contact points.
+    pub contacts: Vec<AuditContact>,
+    /// Jaws whose forces keep their sum, and the sum.
+    pub pairs: Vec<(Vec<u8>, f64)>,
+    /// Loads fixed to the work: what, where, force.
+    pub steady_loads: Vec<(String, [f64; 3], [f64; 3])>,
+    /// Where the work's mass is centred.
+    pub mass_centre_mm: [f64; 3],
+    /// One per pass and angle.
+    pub cut_loads: Vec<AuditLoad>,
+}
+
+/// One contact point for the audit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AuditContact {
+    /// 1 to n; 0: seat.
+    pub jaw: u8,
+    /// Where.
+    pub at_mm: [f64; 3],
+    /// Unit normal into the work.
+    pub inward: [f64; 3],
+    /// Normal stiffness.
+    pub normal_stiffness_n_per_mm: f64,
+    /// Tangential stiffness.
+    pub tangential_stiffness_n_per_mm: f64,
+    /// Friction.
+    pub friction: f64,
+    /// Normal force before cutting, after balance, at speed.
+    pub preload_n: f64,
+    /// Friction force before cutting.
+    pub preload_friction_n: [f64; 3],
+}
+
+/// One cutting load for the audit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AuditLoad {
+    /// Index of the pass, from 0.
+    pub pass: usize,
+    /// Where the tool is.
+    pub at_mm: [f64; 3],
+    /// Force on the work; the factor multiplies it.
+    pub force_n: [f64; 3],
+    /// Weight at the mass centre, turning with the angle.
+    pub weight_n: [f64; 3],
+}

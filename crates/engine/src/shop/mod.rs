@@ -1,0 +1,56 @@
+//! The shop as it stands: lathes, chucks, tools, gauges, packing. What is on the plate; nothing computed.
+//!
+//! Optional fields stay `None` when the shop file says nothing: `task::resolve` fills them on the
+//! cautious side and notes each one in the plan's list of what was assumed.
+
+mod chuck;
+mod gauge;
+mod lathe;
+mod packing;
+mod slide;
+mod tool;
+
+pub use chuck::{Chuck, ChuckKind, ClampingForce, Jaw, JawSurface};
+pub use gauge::Gauge;
+pub use lathe::{CrossFeeds, Lathe};
+pub use packing::{Packing, Parallels};
+pub use slide::{DialUnit, Reads, Slide};
+pub use tool::{Tool, ToolMaterial};
+
+/// Everything that a shop file says.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shop {
+    /// The shop's name, as shown on plans.
+    pub name: String,
+    /// Its lathes, the first being the one used when the job names none.
+    pub lathes: Vec<Lathe>,
+    /// Its chucks, likewise.
+    pub chucks: Vec<Chuck>,
+    /// Its tools, likewise.
+    pub tools: Vec<Tool>,
+    /// Pairs of parallels for behind the work.
+    pub parallels: Vec<Parallels>,
+    /// Soft pieces for between jaw and finished flat; empty: assumed.
+    pub packing: Vec<Packing>,
+    /// What it measures with; empty: assumed.
+    pub gauges: Vec<Gauge>,
+    /// Handling times in minutes.
+    pub minutes: Minutes,
+}
+
+/// Handling minutes as this shop does it; `None`: assumed.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Minutes {
+    /// First set-up of a job, or one that keeps no jaw.
+    pub set_up: Option<f64>,
+    /// Turning the piece in the chuck with jaws left alone.
+    pub turn_piece: Option<f64>,
+    /// One measurement, the spindle stopped.
+    pub measure: Option<f64>,
+    /// Touching off and zeroing the dial.
+    pub touch_off: Option<f64>,
+    /// Between two passes: back to the start, advance the dial.
+    pub next_pass: Option<f64>,
+    /// Setting the depth of the work in the jaws without a seat.
+    pub set_depth: Option<f64>,
+}

@@ -1,0 +1,23 @@
+//! What lies between jaw and work, and behind the work.
+
+use crate::quantity::Length;
+
+/// Soft pieces for between a jaw and a finished flat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Packing {
+    /// What it is, as the trade says it: "soft copper".
+    pub material: String,
+    /// Thicknesses on hand, rising.
+    pub thickness: Vec<Length>,
+    /// Friction against work and jaw.
+    pub friction: Option<f64>,
+}
+
+/// Pairs of parallels for behind the work.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Parallels {
+    /// Heights on hand, each as an equal pair, rising.
+    pub pairs: Vec<Length>,
+    /// How long they are; they must bridge the hole in the chuck face.
+    pub length: Option<Length>,
+}

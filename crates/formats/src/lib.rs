@@ -1,0 +1,1 @@
+//! The two public formats.
