@@ -331,9 +331,10 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
+    use crate::dial::notes;
     use crate::dial::ring::tests::{metric, thousandths};
-    use crate::quantity::mm;
-    use crate::shop::{DialUnit, Slide};
+    use crate::quantity::{degrees, mm};
+    use crate::shop::{DialUnit, Reads, Slide};
 
     const THOU: f64 = 0.0254;
 
@@ -487,6 +488,27 @@ mod tests {
             let thin_total = wanted.total_mm <= wanted.finish_mm.max(wanted.least_finish_mm) * 1.2 + mark;
             let finish_mm = cuts.last().map_or(0.0, |cut| cut.depth_mm);
             prop_assert!(thin_total || finish_mm >= wanted.least_finish_mm - 1e-6);
+        }
+
+        #[test]
+        fn no_number_makes_it_panic(
+            ring in any::<[f64; 5]>(), asked in any::<[f64; 6]>(), inch in any::<bool>(), sound in any::<bool>(),
+        ) {
+            let unit = if inch { DialUnit::Inch } else { DialUnit::Mm };
+            let slide = if sound { metric(0.02, 3.0) } else {
+                Slide {
+                    graduation: mm(ring[0]), per_turn: mm(ring[0] * 50.0), unit, reads: Reads::Diameter,
+                    screw: Some(mm(ring[1])), travel: Some(mm(ring[2])), backlash: Some(mm(ring[3])),
+                    set_over: degrees(ring[4] % 90.0),
+                }
+            };
+            let Ok(dial) = Dial::new(&slide) else { return Ok(()) };
+            let [total_mm, finish_mm, least_finish_mm, deepest_mm, least_first_mm, least_mm] = asked;
+            let wanted = Wanted { total_mm, finish_mm, least_finish_mm, deepest_mm, least_first_mm, least_mm };
+            if let Err(fault) = split(&wanted, &dial) {
+                prop_assert!(!fault.says(Units::Inch).is_empty());
+            }
+            prop_assert!(!notes(&dial, total_mm, Some(finish_mm), Units::Mm).is_empty());
         }
 
         #[test]

@@ -13,8 +13,10 @@ use crate::check::{Check, Near};
 const CLOSED: &str = "closed form, worked by hand from the numbers in the first column";
 const FINE: &str = "closed form sin(theta), four-figure table of natural sines, from memory";
 const ISO_286: &str = "limits of ISO 286-2, from memory; mark 0.001 in = 0.0254 mm; worked by hand";
-const THREAD: &str = "60 degree thread, depth 0.6134 P; closed form depth / cos, worked by hand";
-const INFEED: &str = "workshop table of thread infeed, straight and along a 30 degree slide (ww2.cgtk.co.uk/metalwork/data/threadinfeed)";
+const THREAD: &str =
+    "ISO 68-1 external thread, depth 17/24 of the sharp V of sqrt(3)/2 P, from memory; depth / cos, worked by hand";
+const INFEED: &str =
+    "workshop table of thread infeed along a 30 degree slide (ww2.cgtk.co.uk/metalwork/data/threadinfeed), two places";
 const NIST: &str = "NIST SP 811, appendix B.8, from memory";
 
 pub fn checks() -> Vec<Check> {
@@ -108,7 +110,7 @@ fn bands() -> Vec<Check> {
             ISO_286,
             (4.13, fine.in_marks(0.021 / 2.0)),
             "marks",
-            0.006,
+            0.005,
         ),
         check(
             "D-14",
@@ -204,6 +206,7 @@ fn along_slide_mm(depth_mm: f64, from_cross_slide: f64) -> f64 {
 
 fn infeed() -> Vec<Check> {
     let marks = dial(&thousandths(0.1)).in_marks(along_slide_mm(0.920, 29.5));
+    let depth = 17.0 / 24.0 * 3.0_f64.sqrt() / 2.0;
     vec![
         check(
             "D-27",
@@ -213,37 +216,37 @@ fn infeed() -> Vec<Check> {
             "marks",
             0.05,
         ),
-        check("D-28", "infeed along 29 degrees, in pitches", THREAD, (0.7013, along_slide_mm(0.6134, 29.0)), "P", 5e-5),
+        check("D-28", "infeed along 29 degrees, in pitches", THREAD, (0.7014, along_slide_mm(depth, 29.0)), "P", 5e-5),
         check(
             "D-29",
             "infeed along 29.5 degrees, in pitches",
             THREAD,
-            (0.7048, along_slide_mm(0.6134, 29.5)),
+            (0.7048, along_slide_mm(depth, 29.5)),
             "P",
             5e-5,
         ),
-        check("D-30", "infeed along 30 degrees, in pitches", THREAD, (0.7083, along_slide_mm(0.6134, 30.0)), "P", 5e-5),
+        check("D-30", "infeed along 30 degrees, in pitches", THREAD, (0.7083, along_slide_mm(depth, 30.0)), "P", 5e-5),
         check(
             "D-31",
-            "pitch 1.0: 0.61 mm straight, along 30 degrees",
+            "pitch 1.0 mm, depth as in D-28: infeed along 30 degrees",
             INFEED,
-            (0.71, along_slide_mm(0.6134, 30.0)),
+            (0.71, along_slide_mm(depth, 30.0)),
             "mm",
             0.005,
         ),
         check(
             "D-32",
-            "pitch 1.5: 0.92 mm straight, along 30 degrees",
+            "pitch 1.5 mm, depth as in D-28: infeed along 30 degrees",
             INFEED,
-            (1.06, along_slide_mm(0.92, 30.0)),
+            (1.06, along_slide_mm(1.5 * depth, 30.0)),
             "mm",
             0.005,
         ),
         check(
             "D-33",
-            "pitch 2.0: 1.23 mm straight, along 30 degrees",
+            "pitch 2.0 mm, depth as in D-28: infeed along 30 degrees",
             INFEED,
-            (1.42, along_slide_mm(1.23, 30.0)),
+            (1.42, along_slide_mm(2.0 * depth, 30.0)),
             "mm",
             0.005,
         ),
