@@ -11,7 +11,7 @@ use engine::shop::{DialUnit, Reads, Slide};
 use crate::check::{Check, Near};
 
 const CLOSED: &str = "closed form, worked by hand from the numbers in the first column";
-const FINE: &str = "closed form sin(theta), four-figure table of natural sines, from memory";
+const FINE: &str = "closed form; natural sines to four figures, from memory";
 const ISO_286: &str = "limits of ISO 286-2, from memory; mark 0.001 in = 0.0254 mm; worked by hand";
 const THREAD: &str =
     "ISO 68-1 external thread, depth 17/24 of the sharp V of sqrt(3)/2 P, from memory; depth / cos, worked by hand";
@@ -106,9 +106,9 @@ fn bands() -> Vec<Check> {
         ),
         check(
             "D-13",
-            "the same f7 band, slide set over 84.26 degrees from along the bed (depth = travel x cos): ten times as many",
-            ISO_286,
-            (4.13, fine.in_marks(0.021 / 2.0)),
+            "a band of 0.0105 mm on a face, slide set over 84.26 degrees from along the bed (depth = travel x cos): marks",
+            "closed form: 0.0105 / (0.0254 x 0.1), ten times what the slide gives square on",
+            (4.13, fine.in_marks(0.0105)),
             "marks",
             0.005,
         ),
@@ -177,7 +177,14 @@ fn set_over() -> Vec<Check> {
             1e-12,
         ),
         check("D-21", "the same at 0.573 degrees", FINE, (0.01, turning(0.573)), "1", 5e-6),
-        check("D-22", "the same at 0.6 degrees: not a hundred to one", FINE, (0.010_472, turning(0.6)), "1", 5e-7),
+        check(
+            "D-22",
+            "the same at 0.6 degrees: not a hundred to one",
+            "closed form theta - theta^3 / 6, theta = 0.6 degrees in rad",
+            (0.010_472, turning(0.6)),
+            "1",
+            5e-7,
+        ),
         check("D-23", "travel per depth at 6 degrees: not ten to one", FINE, (9.57, 1.0 / turning(6.0)), "1", 0.005),
         check(
             "D-24",
