@@ -140,6 +140,6 @@ impl Arc {
     /// The part between two angles counted from its start.
     fn part(&self, from_rad: f64, to_rad: f64) -> Option<Arc> {
         let (from, to) = (from_rad.max(0.0), to_rad.min(self.sweep_rad));
-        (to > from).then(|| Arc { start_rad: self.start_rad + from, sweep_rad: to - from, ..*self })
+        (to > from).then_some(Arc { start_rad: self.start_rad + from, sweep_rad: to - from, ..*self })
     }
 }

@@ -12,6 +12,8 @@ mod enclosing;
 mod floor;
 mod moments;
 mod piece;
+#[cfg(test)]
+mod properties;
 mod section;
 mod stock;
 

@@ -103,3 +103,41 @@ fn name(surface: Surface) -> &'static str {
         Surface::Cast => "cast",
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_table_is_sorted_complete_in_range_and_sourced() {
+        let rows = &table().section;
+        let names: Vec<&str> = rows.iter().map(|row| row.surface.as_str()).collect();
+        let mut sorted = names.clone();
+        sorted.sort_unstable();
+        sorted.dedup();
+        assert_eq!(names, sorted);
+        for surface in [Surface::HotRolled, Surface::Drawn, Surface::Turned, Surface::Ground, Surface::Cast] {
+            assert_eq!(section_allowance(surface).surface, name(surface));
+        }
+        for row in rows {
+            assert!(row.least_on_diameter_mm > 0.0 && row.least_on_diameter_mm <= row.most_on_diameter_mm);
+            assert!(row.most_on_diameter_mm <= 10.0 && (0.0..0.1).contains(&row.share_per_side));
+            assert!(row.source.len() > 20);
+        }
+        let end = end_allowance();
+        assert!(end.least_per_end_mm > 0.0 && end.least_per_end_mm <= end.most_per_end_mm);
+        assert!((0.0..0.2).contains(&end.out_of_square_share) && end.source.len() > 20);
+    }
+
+    #[test]
+    fn a_part_without_metal_needs_no_bar() {
+        assert_eq!(least_round_mm(&Section::empty(), Surface::Drawn), None);
+    }
+
+    #[test]
+    fn ends_that_stay_as_sawn_lose_nothing() {
+        assert_eq!(least_length_mm(44.0, 58.0, 0), 44.0);
+        assert!(least_length_mm(44.0, 58.0, 1) < least_length_mm(44.0, 58.0, 2));
+        assert_eq!(least_length_mm(44.0, 58.0, 2), least_length_mm(44.0, 58.0, 9));
+    }
+}
