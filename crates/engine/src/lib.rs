@@ -5,11 +5,14 @@
 
 pub mod cutting;
 pub mod dial;
+pub mod hands;
 pub mod holding;
 pub mod job;
 pub mod part;
 pub mod plan;
+pub mod planning;
 pub mod problem;
 pub mod quantity;
 pub mod shape;
 pub mod shop;
+pub mod task;

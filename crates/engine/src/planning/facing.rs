@@ -308,7 +308,7 @@ fn better(trial: &Trial, so_far: &Trial) -> bool {
 /// Feeds to try, rising by the rough feed.
 fn feeds(work: &Work) -> Vec<Feeds> {
     let (task, tool) = (work.task, work.tool);
-    let most = if work.interrupted { tool.feed_mm.1 * cutting::interrupted_feed_share() } else { tool.feed_mm.1 };
+    let most = if work.interrupted { tool.feed_mm.1 * task.rules.interrupted_feed_share } else { tool.feed_mm.1 };
     let most = most.max(tool.feed_mm.0);
     let within = |feed: &&f64| **feed >= tool.feed_mm.0 * (1.0 - 1e-9) && **feed <= most * (1.0 + 1e-9);
     let rough: Vec<f64> = task.lathe.feeds_mm.iter().filter(within).copied().collect();
@@ -324,7 +324,7 @@ fn feeds(work: &Work) -> Vec<Feeds> {
 /// The coarsest feed that meets the drawing's roughness, no coarser than the trade finishes with.
 fn finish_feed(task: &Task, tool: &ToolFacts) -> f64 {
     let usual = task.rules.finish_feed_mm;
-    let asked = task.roughness_um.map_or(usual, |ra_um| cutting::feed_for_ra(ra_um, tool.edge.nose_mm));
+    let asked = task.roughness_um.and_then(|ra_um| cutting::feed_for_ra(ra_um, tool.edge.nose_mm)).unwrap_or(usual);
     asked.min(usual).max(tool.feed_mm.0)
 }
 
@@ -357,7 +357,7 @@ fn try_feed(work: &Work, held: &Hold, rpm: f64, feeds: Feeds) -> Result<Trial, C
 
 /// The thinnest rough cut worth taking.
 fn least_cut_mm(work: &Work) -> f64 {
-    cutting::least_cut_mm(&work.tool.edge, &work.task.material).max(work.task.lathe.dial.mark_depth_mm)
+    cutting::least_finish_mm(&work.task.material, work.tool.edge.tool).max(work.task.lathe.dial.mark_depth_mm)
 }
 
 /// The deepest cut that tool, wish, power and torque allow at a feed.
@@ -401,7 +401,7 @@ fn over_machine(work: &Work, rpm: f64, cutting_n: f64) -> (f64, DepthBinding, f6
 /// The cuts for a deepest cut; under the skin where that is possible.
 fn split_cuts(work: &Work, deepest_mm: f64) -> Result<(Vec<Cut>, bool), CannotFace> {
     let (task, tool) = (work.task, work.tool);
-    let least_finish_mm = cutting::least_finish_mm(&tool.edge, &task.material);
+    let least_finish_mm = cutting::least_finish_mm(&task.material, tool.edge.tool);
     let wish = task.wishes.finishing_cut.map_or(task.rules.finishing_cut_mm, crate::quantity::Plain::plain);
     let wanted = |least_first_mm: f64| Wanted {
         total_mm: work.total_mm,
@@ -409,7 +409,7 @@ fn split_cuts(work: &Work, deepest_mm: f64) -> Result<(Vec<Cut>, bool), CannotFa
         least_finish_mm: least_finish_mm.min(deepest_mm),
         deepest_mm,
         least_first_mm,
-        least_mm: cutting::least_cut_mm(&tool.edge, &task.material).min(deepest_mm),
+        least_mm: least_finish_mm.min(deepest_mm),
     };
     if work.on_skin {
         let skin = task.rules.under_skin_mm.min(work.total_mm);

@@ -1,6 +1,6 @@
 //! The spindle speed: the highest on the plate for which every limit holds.
 
-use crate::cutting;
+use crate::cutting::{self, Duty};
 use crate::holding;
 use crate::task::{Task, ToolFacts};
 
@@ -55,10 +55,10 @@ pub fn pick(
 
 /// Cutting speed of the table, lowered where the cut is interrupted, m/min.
 fn table_speed(task: &Task, tool: &ToolFacts, interrupted: bool) -> f64 {
-    if !interrupted {
-        return tool.speed_m_min;
-    }
-    let share = task.wishes.speed_share_interrupted.unwrap_or_else(|| cutting::interrupted_speed_share(tool.edge.tool));
+    let share = match task.wishes.speed_share_interrupted {
+        Some(wish) if interrupted => wish,
+        _ => cutting::speed_share(tool.edge.tool, Duty::Rough, interrupted),
+    };
     tool.speed_m_min * share
 }
 

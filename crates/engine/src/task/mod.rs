@@ -13,7 +13,7 @@ mod rules;
 mod tool;
 
 pub use chuck::ChuckFacts;
-pub use flats::{Face, general_tolerance};
+pub use flats::{Across, Face, general_tolerance};
 pub use handling::HandlingMinutes;
 pub use lathe::LatheFacts;
 pub use rules::Rules;
@@ -112,7 +112,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
     let minutes = handling::minutes(shop, &mut gaps);
     let (parallels_mm, parallels_length_mm) = handling::parallels(shop, &mut gaps);
     let skin = job.stock.surface.unwrap_or_else(|| {
-        let skin = material.default_surface;
+        let skin = material.default_surface();
         gaps.assumed.push(assumed("surface of the bar", surface_words(skin), "steel comes hot-rolled, castings as cast, other bar drawn unless the job says otherwise"));
         skin
     });

@@ -23,6 +23,8 @@ pub struct Rules {
     pub hand_feed_rough_mm: f64,
     /// Hand feed when finishing, mm per revolution.
     pub hand_feed_finish_mm: f64,
+    /// Share of the tool's coarsest feed that an interrupted rough cut takes.
+    pub interrupted_feed_share: f64,
     /// No bite under this, mm.
     pub least_bite_mm: f64,
     /// Nor under this share of the gripped size ...
@@ -58,6 +60,7 @@ impl Rules {
             grip_lost_share: number("grip lost to turning"),
             hand_feed_rough_mm: number("hand feed, rough"),
             hand_feed_finish_mm: number("hand feed, finish"),
+            interrupted_feed_share: number("interrupted feed share"),
             least_bite_mm: number("least bite"),
             least_bite_of_size: number("least bite, share of gripped size"),
             least_bite_of_length: number("least bite, share of length"),
