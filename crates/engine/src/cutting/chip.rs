@@ -33,7 +33,9 @@ pub struct Chip {
 /// Engaged edge after Woxén (1932): `b = r κ + (a_p − r (1 − cos κ)) / sin κ + f/2`, and where the nose
 /// alone cuts, `a_p ≤ r (1 − cos κ)`, `b = r acos(1 − a_p/r) + f/2`. The two meet at the limit. With a
 /// sharp corner this is the textbook `b = a_p / sin κ`, `h = f sin κ`; with a nose it tends to that as
-/// the depth grows. The trailing part `f/2` is never more than the nose.
+/// the depth grows. The trailing part `f/2` is never more than the nose. The textbook pair above the
+/// limit and `A/b` below it would let the force drop by a tenth as the cut grows past the limit;
+/// measured forces do not. At ordinary roughing h comes out up to 15 % under `f sin κ`, F_c 3 to 4 % over.
 /// Chord after Colwell (1954): from where the nose leaves the finished surface, `f/2` behind the lowest
 /// point, to the end of the engaged edge; the normal force acts square to it.
 /// Valid for every depth and feed above 0; anything else, and a κ outside 5° to 175°, cuts nothing.

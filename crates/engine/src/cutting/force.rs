@@ -127,6 +127,14 @@ mod tests {
         assert_eq!(speed_factor(f64::NAN), 1.0);
     }
 
+    #[test]
+    fn the_nose_costs_ordinary_roughing_little_against_the_textbook() {
+        // 2.5 mm at 0.1 mm, 75 degrees, nose 0.8: k_c1.1 (f sin kappa)^-m_c f a_p, worked out apart: 627.1 N.
+        let steel = material("medium-carbon-steel").unwrap();
+        let ours = force(steel, &edge(75.0, 0.8, ToolMaterial::CarbideUncoated), 2.5, 0.1, Level::Likely).cutting;
+        assert!((1.03..1.05).contains(&(ours / 627.1)), "{ours}");
+    }
+
     proptest! {
         #[test]
         fn force_grows_with_depth_and_feed(
