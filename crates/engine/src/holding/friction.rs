@@ -148,7 +148,7 @@ mod tests {
             table
                 .steel
                 .iter()
-                .all(|row| row.source.len() > 8 && row.published.iter().all(|&mu| 0.05 <= mu && mu <= 0.5))
+                .all(|row| row.source.len() > 8 && row.published.iter().all(|&mu| (0.05..=0.5).contains(&mu)))
         );
         assert!(
             table.metal.iter().all(|row| row.source.len() > 8 && row.published.iter().all(|&s| 0.5 < s && s <= 1.0))

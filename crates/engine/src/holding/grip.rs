@@ -152,9 +152,6 @@ impl Springs {
         let reference_mm = pressed.iter().map(|point| point.contact.at_mm).sum::<Vector3<f64>>() / count;
         let spread = pressed.iter().map(|point| (point.contact.at_mm - reference_mm).norm_squared()).sum::<f64>();
         let size = (spread / count).sqrt();
-        if size <= 0.0 {
-            return Err(GripFault::InALine);
-        }
         let stiffness = pressed.iter().fold(Matrix6::zeros(), |sum, point| {
             let carried = point.contact.carried(&reference_mm);
             sum + carried.transpose() * point.contact.springs() * carried
@@ -162,10 +159,9 @@ impl Springs {
         let scale = Matrix6::from_diagonal(&Vector6::new(1.0, 1.0, 1.0, 1.0 / size, 1.0 / size, 1.0 / size));
         let factor = Cholesky::new(scale * stiffness * scale).ok_or(GripFault::InALine)?;
         let pivots = factor.l_dirty().diagonal().map(|pivot| pivot * pivot);
-        if pivots.min() < LEAST_PIVOT * pivots.max() {
-            return Err(GripFault::InALine);
-        }
-        Ok(Springs { reference_mm, compliance: scale * factor.inverse() * scale })
+        let compliance = scale * factor.inverse() * scale;
+        let solvable = pivots.min() >= LEAST_PIVOT * pivots.max() && compliance.iter().all(|part| part.is_finite());
+        if solvable { Ok(Springs { reference_mm, compliance }) } else { Err(GripFault::InALine) }
     }
 
     fn balance(&self, pressed: &[Pressed]) -> Vec<Held> {

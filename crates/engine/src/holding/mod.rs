@@ -7,6 +7,7 @@
 mod balance;
 mod chuck_defaults;
 mod contact;
+mod crosswise;
 mod friction;
 mod grip;
 mod hand_check;
@@ -16,6 +17,8 @@ mod marks;
 mod numbers;
 mod overhang;
 mod patch;
+#[cfg(test)]
+mod properties;
 mod slip;
 mod speed;
 mod spring;
@@ -26,6 +29,7 @@ pub use balance::{
 };
 pub use chuck_defaults::{ChuckDefaults, chuck_defaults, jaw_mass_radius_mm};
 pub use contact::{Contact, ContactSeed, Held, JawGrip};
+pub use crosswise::{lean_rad, least_reach_over_radius};
 pub use friction::{WorkMetal, WorkSkin, friction, metal_share, packing_friction};
 pub use grip::{Grip, GripFault};
 pub use hand_check::{

@@ -71,8 +71,15 @@ mod tests {
     use super::*;
 
     fn rows() -> Vec<(String, Sourced)> {
-        let table: toml::Table = toml::from_str(include_str!("../../data/holding.toml")).unwrap();
-        table.into_iter().map(|(name, row)| (name, row.try_into().unwrap())).collect()
+        let table: toml::Table = toml::from_str(include_str!("../../data/holding.toml")).expect("a table");
+        table.into_iter().map(|(name, row)| (name, row.try_into().expect("a row"))).collect()
+    }
+
+    #[test]
+    fn rows_are_sorted_and_unique() {
+        let names: Vec<_> =
+            include_str!("../../data/holding.toml").lines().filter(|line| line.starts_with('[')).collect();
+        assert!(names.is_sorted_by(|one, other| one < other) && names.len() == rows().len());
     }
 
     #[test]

@@ -88,17 +88,22 @@ impl Carried {
         Some(normal / -growth).filter(|factor| growth < 0.0 && factor.is_finite())
     }
 
-    /// Whether it still sticks at this factor. The friction cone is convex: what sticks without the
-    /// cut and at a factor sticks at every factor between.
-    pub(super) fn sticks_at(&self, factor: f64) -> bool {
-        let force = self.standing + self.growing * factor;
-        let hold = self.friction * force[0];
-        force[0] > 0.0 && force.fixed_rows::<3>(1).norm_squared() < hold * hold
+    /// Whether it sticks without the cut and up to this factor. The friction cone is convex: what sticks
+    /// at both ends sticks between.
+    #[inline]
+    pub(super) fn sticks_up_to(&self, factor: f64) -> bool {
+        self.sticks(&self.standing) && self.sticks(&(self.standing + self.growing * factor))
     }
 
-    /// Whether it is still pressed at this factor.
-    pub(super) fn bears_at(&self, factor: f64) -> bool {
-        self.standing[0] + self.growing[0] * factor > 0.0
+    /// Whether it is pressed without the cut and up to this factor.
+    #[inline]
+    pub(super) fn bears_up_to(&self, factor: f64) -> bool {
+        self.standing[0] > 0.0 && self.standing[0] + self.growing[0] * factor > 0.0
+    }
+
+    fn sticks(&self, force: &Vector4<f64>) -> bool {
+        let hold = self.friction * force[0];
+        force[0] > 0.0 && force[1] * force[1] + force[2] * force[2] + force[3] * force[3] < hold * hold
     }
 }
 

@@ -15,7 +15,8 @@ pub fn force_to_set_n(needed_n: f64, centrifugal_n: f64, set_factor: f64) -> f64
 /// Speed at which the jaws still press with the force needed, rpm:
 /// `n = 30/π √((F_sp0 − F_needed)/Σ m r)`; nought when even standing still is too little.
 pub fn permitted_speed_rpm(all_jaws_n: f64, needed_n: f64, moment_kg_m: f64) -> f64 {
-    30.0 / PI * ((all_jaws_n - needed_n).max(0.0) / moment_kg_m).sqrt()
+    let spare_n = all_jaws_n - needed_n;
+    if spare_n > 0.0 { 30.0 / PI * (spare_n / moment_kg_m).sqrt() } else { 0.0 }
 }
 
 /// Speed at which the jaws' pull takes two thirds of their force, rpm (the reference speed of DIN 6386,

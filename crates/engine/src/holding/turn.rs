@@ -32,16 +32,29 @@ impl Grip {
     /// Least factors with the tool at so many angles, evenly round from jaw 1.
     pub fn worst_over_turn(&self, cut: &TurnCut, angles: u32) -> WorstSlip {
         let turning = self.turning(cut);
-        WorstSlip {
-            jaw: least(&self.jaws, &turning, angles, Carried::sticks_at, Carried::slips_at),
-            point: least(&self.points, &turning, angles, Carried::sticks_at, Carried::slips_at),
-            lift: least(&self.points, &turning, angles, Carried::bears_at, Carried::lifts_at),
+        let mut worst = WorstSlip { jaw: self.worst_jaw(&turning, angles), ..WorstSlip::default() };
+        for point in &self.points {
+            turning.around(point, angles, |carried, angle_deg| {
+                keep(&mut worst.point, point.jaw, angle_deg, carried, Carried::sticks_up_to, Carried::slips_at);
+                keep(&mut worst.lift, point.jaw, angle_deg, carried, Carried::bears_up_to, Carried::lifts_at);
+            });
         }
+        worst
     }
 
     /// The jaw factor alone, several times quicker.
     pub fn worst_jaw_over_turn(&self, cut: &TurnCut, angles: u32) -> Option<Worst> {
-        least(&self.jaws, &self.turning(cut), angles, Carried::sticks_at, Carried::slips_at)
+        self.worst_jaw(&self.turning(cut), angles)
+    }
+
+    fn worst_jaw(&self, turning: &Turning, angles: u32) -> Option<Worst> {
+        let mut worst = None;
+        for jaw in &self.jaws {
+            turning.around(jaw, angles, |carried, angle_deg| {
+                keep(&mut worst, jaw.jaw, angle_deg, carried, Carried::sticks_up_to, Carried::slips_at);
+            });
+        }
+        worst
     }
 
     /// A load that turns with the tool is `mean + cos φ · first + sin φ · second`: three angles give it whole.
@@ -65,43 +78,44 @@ struct Turning {
     weight: [Vector6<f64>; 3],
 }
 
-/// Factors nearer than this, as a share, are the same: the smaller angle is then named.
-const TIE: f64 = 1e-9;
-
-/// Tries every bearing at every angle, but looks for a root only where the least so far no longer holds.
-fn least(
-    bearings: &[Bearing],
-    turning: &Turning,
-    angles: u32,
-    holds: fn(&Carried, f64) -> bool,
-    exit: fn(&Carried) -> Option<f64>,
-) -> Option<Worst> {
-    let angles = angles.max(1);
-    let step_deg = 360.0 / f64::from(angles);
-    let (step_sin, step_cos) = step_deg.to_radians().sin_cos();
-    let mut worst: Option<Worst> = None;
-    for bearing in bearings {
-        let cut = turning.cut.map(|part| bearing.response * part);
-        let weight = turning.weight.map(|part| bearing.response * part);
+impl Turning {
+    /// Shows what one bearing carries at every angle, degrees.
+    fn around(&self, bearing: &Bearing, angles: u32, mut show: impl FnMut(&Carried, f64)) {
+        let angles = angles.max(1);
+        let step_deg = 360.0 / f64::from(angles);
+        let (step_sin, step_cos) = step_deg.to_radians().sin_cos();
+        let cut = self.cut.map(|part| bearing.response * part);
+        let weight = self.weight.map(|part| bearing.response * part);
         let still = bearing.standing + weight[0];
         let (mut cos, mut sin) = (1.0, 0.0);
         for index in 0..angles {
-            let carried = Carried {
-                standing: turned(&still, &weight, cos, sin),
-                growing: turned(&cut[0], &cut, cos, sin),
-                friction: bearing.friction,
-            };
+            let standing = turned(&still, &weight, cos, sin);
+            let growing = turned(&cut[0], &cut, cos, sin);
+            show(&Carried { standing, growing, friction: bearing.friction }, step_deg * f64::from(index));
             (cos, sin) = (cos * step_cos - sin * step_sin, sin * step_cos + cos * step_sin);
-            if worst.is_some_and(|so_far| holds(&carried, so_far.factor * (1.0 + TIE))) {
-                continue;
-            }
-            if let Some(factor) = exit(&carried) {
-                let found = Worst { factor, angle_deg: step_deg * f64::from(index), jaw: bearing.jaw };
-                worst = Some(worse(worst, found));
-            }
         }
     }
-    worst
+}
+
+/// Factors nearer than this, as a share, are the same: the smaller angle is then named.
+const TIE: f64 = 1e-9;
+
+/// Looks for a root only where the least factor so far no longer holds.
+#[inline]
+fn keep(
+    worst: &mut Option<Worst>,
+    jaw: u8,
+    angle_deg: f64,
+    carried: &Carried,
+    holds_up_to: impl Fn(&Carried, f64) -> bool,
+    exit: impl Fn(&Carried) -> Option<f64>,
+) {
+    if worst.is_some_and(|so_far| holds_up_to(carried, so_far.factor * (1.0 + TIE))) {
+        return;
+    }
+    if let Some(factor) = exit(carried) {
+        *worst = Some(worse(*worst, Worst { factor, angle_deg, jaw }));
+    }
 }
 
 fn turned(mean: &Vector4<f64>, parts: &[Vector4<f64>; 3], cos: f64, sin: f64) -> Vector4<f64> {
