@@ -5,6 +5,7 @@
 
 pub mod cutting;
 pub mod dial;
+pub mod hands;
 pub mod holding;
 pub mod job;
 pub mod part;
