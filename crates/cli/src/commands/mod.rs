@@ -1,0 +1,43 @@
+//! The commands, one file each.
+
+mod check;
+mod demo;
+mod plan;
+
+use clap::{Parser, Subcommand};
+
+use crate::Refusal;
+
+/// Plans a part for a manual lathe: how to hold it, what to set, what the dial reads.
+///
+/// Without a command the built-in demonstration job is planned.
+#[derive(Debug, Parser)]
+#[command(name = "turnwright", version, color = clap::ColorChoice::Never, term_width = 80)]
+pub struct Arguments {
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    Plan(plan::Plan),
+    Check(check::Check),
+}
+
+/// What a command answers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Answer {
+    /// Planned, or reads well.
+    Yes,
+    /// The job cannot be done as asked.
+    NotPossible,
+}
+
+/// Runs the command that was asked for.
+pub fn run(arguments: Arguments) -> Result<Answer, Refusal> {
+    match arguments.command {
+        Some(Command::Plan(plan)) => plan.run(),
+        Some(Command::Check(check)) => check.run(),
+        None => demo::run(),
+    }
+}

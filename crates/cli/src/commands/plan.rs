@@ -1,0 +1,66 @@
+//! `turnwright plan JOB`: from a job file to a plan.
+
+use std::path::PathBuf;
+
+use clap::{Args, ValueEnum};
+use engine::plan::Outcome;
+
+use super::Answer;
+use crate::{Refusal, input, output, planning, text};
+
+/// Plans a job and prints the plan.
+#[derive(Debug, Args)]
+pub struct Plan {
+    /// The job, a TOML file.
+    job: PathBuf,
+    /// The shop: a TOML file, or a folder whose *.toml files are read together [default: built in].
+    #[arg(long, value_name = "PATH")]
+    shop: Option<PathBuf>,
+    /// How the plan is written.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+    /// Adds to the JSON what an outside program needs to recompute every hold.
+    #[arg(long)]
+    audit: bool,
+    /// Writes the plan to a file instead of standard output.
+    #[arg(short, long, value_name = "FILE")]
+    output: Option<PathBuf>,
+}
+
+/// How a plan is written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// For people, 80 columns.
+    Text,
+    /// For programs: schema turnwright/plan/1.
+    Json,
+}
+
+impl Plan {
+    /// Reads, plans, writes.
+    pub fn run(&self) -> Result<Answer, Refusal> {
+        let job = input::read(&self.job)?;
+        let shop = input::shop(self.shop.as_deref())?;
+        let plan = planning::plan(&job, &shop)?;
+        output::write(&self.written(&plan), self.output.as_deref())?;
+        if self.audit && self.format == Format::Text {
+            output::words("The audit is part of the JSON: add --format json.");
+        }
+        Ok(answer(&plan))
+    }
+
+    fn written(&self, plan: &engine::plan::Plan) -> String {
+        match self.format {
+            Format::Text => text::plan(plan),
+            Format::Json => planning::to_json(plan, self.audit),
+        }
+    }
+}
+
+/// Whether the plan is one, or the reasons why there is none.
+pub fn answer(plan: &engine::plan::Plan) -> Answer {
+    match plan.outcome {
+        Outcome::Planned => Answer::Yes,
+        Outcome::Impossible(_) => Answer::NotPossible,
+    }
+}

@@ -1,0 +1,130 @@
+//! Faults in a file, shown at their line, without colour.
+
+use std::fmt;
+use std::ops::Range;
+
+use miette::{Diagnostic, GraphicalReportHandler, GraphicalTheme, LabeledSpan, NamedSource, SourceCode};
+
+use crate::input::Named;
+
+/// Something wrong in a file.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Shown {
+    /// Bytes of the file that it lies in, where it has a place.
+    pub span: Option<Range<usize>>,
+    /// What is wrong.
+    pub says: String,
+    /// What would be accepted; may be empty.
+    pub accepts: String,
+}
+
+/// All faults of a file, one after the other, as text.
+pub fn show(file: &Named, faults: &[Shown]) -> String {
+    let shown: Vec<String> = faults.iter().map(|fault| one(file, fault)).collect();
+    let count = if faults.len() == 1 { "1 fault".to_string() } else { format!("{} faults", faults.len()) };
+    format!("{}: {count}\n\n{}", plain(&file.name), shown.join("\n"))
+}
+
+fn one(file: &Named, fault: &Shown) -> String {
+    let placed =
+        Placed { source: NamedSource::new(plain(&file.name), plain(&file.text)), fault: within(fault, &file.text) };
+    let mut text = String::new();
+    let handler = GraphicalReportHandler::new_themed(GraphicalTheme::none()).with_width(80).with_links(false);
+    match handler.render_report(&mut text, &placed) {
+        Ok(()) => text,
+        // A span that the reporter cannot draw still leaves the words.
+        Err(_) => format!("{placed}\n"),
+    }
+}
+
+/// The same fault with a place that lies in the text, on whole characters.
+fn within(fault: &Shown, text: &str) -> Shown {
+    let span = fault.span.clone().filter(|span| span.start <= span.end && text.get(span.clone()).is_some());
+    Shown { span, says: plain(&fault.says), accepts: plain(&fault.accepts) }
+}
+
+/// Control characters would steer the terminal; each becomes as many bytes of something that does not.
+fn plain(text: &str) -> String {
+    let harmless = |letter: char| letter == '\n' || letter == '\t' || !letter.is_control();
+    text.chars()
+        .flat_map(|letter| {
+            std::iter::repeat_n(
+                if harmless(letter) { letter } else { '?' },
+                if harmless(letter) { 1 } else { letter.len_utf8() },
+            )
+        })
+        .collect()
+}
+
+#[derive(Debug)]
+struct Placed {
+    source: NamedSource<String>,
+    fault: Shown,
+}
+
+impl fmt::Display for Placed {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(&self.fault.says)
+    }
+}
+
+impl std::error::Error for Placed {}
+
+impl Diagnostic for Placed {
+    fn help<'a>(&'a self) -> Option<Box<dyn fmt::Display + 'a>> {
+        let accepts = &self.fault.accepts;
+        (!accepts.is_empty()).then(|| Box::new(accepts) as Box<dyn fmt::Display>)
+    }
+
+    fn source_code(&self) -> Option<&dyn SourceCode> {
+        self.fault.span.is_some().then_some(&self.source as &dyn SourceCode)
+    }
+
+    fn labels(&self) -> Option<Box<dyn Iterator<Item = LabeledSpan> + '_>> {
+        let span = self.fault.span.clone()?;
+        let label = LabeledSpan::new_with_span(Some("here".to_string()), span);
+        Some(Box::new(std::iter::once(label)))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn file() -> Named {
+        Named { name: "job.toml".to_string(), text: "title = \"Foot\"\nunits = \"furlong\"\n".to_string() }
+    }
+
+    fn fault(span: Option<Range<usize>>) -> Shown {
+        Shown { span, says: "units is \"furlong\"".to_string(), accepts: "\"mm\" or \"inch\"".to_string() }
+    }
+
+    #[test]
+    fn a_fault_shows_its_line_its_place_and_what_would_be_accepted() {
+        let text = show(&file(), &[fault(Some(24..31))]);
+        for part in ["1 fault", "job.toml:2:10", "units = \"furlong\"", "\"mm\" or \"inch\""] {
+            assert!(text.contains(part), "{part} in\n{text}");
+        }
+        assert!(text.is_ascii() && !text.contains('\u{1b}'));
+    }
+
+    #[test]
+    fn a_fault_without_place_or_with_a_wrong_one_still_says_its_words() {
+        for span in [None, Some(4000..4010), Some(30..500)] {
+            assert!(show(&file(), &[fault(span)]).contains("furlong"));
+        }
+        #[allow(clippy::reversed_empty_ranges)]
+        let backwards = fault(Some(9..2));
+        assert!(show(&file(), &[backwards]).contains("furlong"));
+    }
+
+    #[test]
+    fn nothing_in_a_file_steers_the_terminal() {
+        let file = Named {
+            name: "a\u{1b}[2J.toml".to_string(),
+            text: "title = \"\u{1b}[31m\u{9b}\"\nunits = 3\n".to_string(),
+        };
+        let text = show(&file, &[Shown { span: Some(27..28), says: "\u{7}".to_string(), accepts: String::new() }]);
+        assert!(text.chars().all(|letter| letter == '\n' || !letter.is_control()), "{text:?}");
+    }
+}

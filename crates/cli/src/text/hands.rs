@@ -1,0 +1,60 @@
+//! What the hands do, in order, with passes, stops and cautions in their places.
+
+use engine::plan::{Hand, SetUp};
+use engine::quantity::Units;
+
+use super::column::aligned;
+use super::measuring;
+use super::page::Page;
+
+/// Numbered steps; a caution stands above the step that it belongs to.
+pub fn print(set_up: &SetUp, units: Units, page: &mut Page) {
+    page.blank();
+    page.line("In order");
+    elsewhere(set_up, page);
+    let dial = aligned(&set_up.passes.iter().map(|pass| pass.dial.clone()).collect::<Vec<_>>());
+    for (index, hand) in set_up.hands.iter().enumerate() {
+        let mark = format!("{:>3}.", index + 1);
+        match hand {
+            Hand::Do { does, why } => step(set_up, &mark, does, why.as_deref(), page),
+            Hand::Passes { from, to } => passes(&mark, *from, &dial, *to, page),
+            Hand::Stop(index) => stop(set_up, &mark, *index, units, page),
+        }
+    }
+}
+
+/// Cautions of the set-up that no step carries.
+fn elsewhere(set_up: &SetUp, page: &mut Page) {
+    let stands = |caution: &String| {
+        set_up.hands.iter().any(|hand| matches!(hand, Hand::Do { why: Some(why), .. } if why == caution))
+    };
+    for caution in set_up.cautions.iter().filter(|caution| !stands(caution)) {
+        page.item("   !", caution);
+    }
+}
+
+fn step(set_up: &SetUp, mark: &str, does: &str, why: Option<&str>, page: &mut Page) {
+    match why {
+        Some(caution) if set_up.cautions.iter().any(|ours| ours == caution) => {
+            page.item("   !", caution);
+            page.item(mark, does);
+        }
+        Some(why) => page.item(mark, &format!("{does} ({})", why.trim_end_matches('.'))),
+        None => page.item(mark, does),
+    }
+}
+
+fn passes(mark: &str, from: usize, dial: &[String], to: usize, page: &mut Page) {
+    let mut mark = mark.to_string();
+    for pass in from..to {
+        let reading = dial.get(pass).map_or("", String::as_str);
+        page.item(&mark, &format!("PASS {:<3} [ {reading} ]", pass + 1));
+        mark = "    ".to_string();
+    }
+}
+
+fn stop(set_up: &SetUp, mark: &str, index: usize, units: Units, page: &mut Page) {
+    if let Some(measure) = set_up.measure.get(index) {
+        page.item(mark, &format!("STOP. Spindle at rest. Measure {}.", measuring::what(measure, units)));
+    }
+}

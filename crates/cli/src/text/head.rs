@@ -1,0 +1,64 @@
+//! Head of the plan: can it be done, what is asked, in which order.
+
+use engine::plan::{Outcome, Plan};
+
+use super::number::{length, several};
+use super::page::Page;
+
+/// Title, answer, question, order.
+pub fn print(plan: &Plan, page: &mut Page) {
+    page.rule('=');
+    page.line(&plan.title);
+    page.rule('=');
+    answer(plan, page);
+    page.blank();
+    asked(plan, page);
+    bar(plan, page);
+    order(plan, page);
+}
+
+fn answer(plan: &Plan, page: &mut Page) {
+    match &plan.outcome {
+        Outcome::Planned => page.line(&format!(
+            "POSSIBLE: {}, about {:.0} minutes ({:.0} handling, {:.0} cutting, {:.0} measuring).",
+            several(plan.set_ups.len(), "set-up"),
+            plan.minutes.total(),
+            plan.minutes.handling,
+            plan.minutes.cutting,
+            plan.minutes.measuring
+        )),
+        Outcome::Impossible(reasons) => {
+            page.line(&format!("NOT POSSIBLE as asked: {}, below.", several(reasons.len(), "reason")));
+        }
+    }
+}
+
+fn asked(plan: &Plan, page: &mut Page) {
+    let asked = &plan.asked;
+    page.entry("Part", &asked.part);
+    for requirement in &asked.requirements {
+        page.entry("", requirement);
+    }
+    page.entry("Bar", &format!("{}; {}", asked.stock, asked.material));
+    page.entry("With", &format!("{}; {}; {}", asked.lathe, asked.chuck, asked.tool));
+}
+
+fn bar(plan: &Plan, page: &mut Page) {
+    let stock = &plan.stock;
+    let [corners, least, long] = [stock.least_round_mm, stock.least_round_with_allowance_mm, stock.least_length_mm]
+        .map(|value| length(value, plan.units));
+    page.entry("Least bar", &format!("round {least}, {long} long (round the finished corners alone: {corners})"));
+    page.entry(
+        "Metal",
+        &format!("{:.2} kg, of which {:.0} % becomes the part", stock.mass_kg, stock.used_share * 100.0),
+    );
+}
+
+fn order(plan: &Plan, page: &mut Page) {
+    if plan.set_ups.is_empty() {
+        return;
+    }
+    let faces: Vec<String> = plan.set_ups.iter().map(|set_up| set_up.cuts_faces.join("+")).collect();
+    page.blank();
+    page.entry("ORDER", &faces.join(" > "));
+}

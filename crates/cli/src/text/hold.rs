@@ -1,0 +1,103 @@
+//! How the piece is held, and how well in this calculation.
+
+use engine::plan::{Assumed, JawPlan, Plan, SetUp};
+use engine::quantity::Units;
+
+use super::column::aligned;
+use super::number::{bare, factor, force, length};
+use super::page::Page;
+
+/// Words of an assumed value that bear on the hold.
+const OF_THE_HOLD: [&str; 6] = ["clamp", "friction", "jaw", "packing", "stiffness", "low share"];
+
+/// Jaws, seat, bite, stick-out, factors.
+pub fn print(set_up: &SetUp, plan: &Plan, page: &mut Page) {
+    jaws(&set_up.jaws, plan.units, page);
+    seat(set_up, plan.units, page);
+    stands_out(set_up, plan.units, page);
+    factors(set_up, page);
+    assumed(&plan.assumed, page);
+}
+
+fn jaws(jaws: &[JawPlan], units: Units, page: &mut Page) {
+    let on = column(jaws, |jaw| format!("on {}", bears_on(jaw)));
+    let contact = column(jaws, |jaw| jaw.contact.name().to_string());
+    let packing = aligned(&jaws.iter().map(|jaw| packed(jaw, units)).collect::<Vec<_>>());
+    let kept = jaws.iter().map(|jaw| if jaw.kept { "LEAVE ALONE" } else { "set" });
+    for (index, kept) in kept.enumerate() {
+        let row = format!("jaw {}  {}  {}  {}  {kept}", jaws[index].jaw, on[index], contact[index], packing[index]);
+        let label = if index == 0 { "Jaws" } else { "" };
+        page.line(format!("{label:11}{row}").trim_end());
+    }
+}
+
+fn bears_on(jaw: &JawPlan) -> &str {
+    if jaw.bears_on == "bar" { "the bar" } else { &jaw.bears_on }
+}
+
+fn packed(jaw: &JawPlan, units: Units) -> String {
+    if jaw.packing_mm > 0.0 { format!("packing {}", length(jaw.packing_mm, units)) } else { "bare".to_string() }
+}
+
+/// Texts of one width.
+fn column(jaws: &[JawPlan], text: impl Fn(&JawPlan) -> String) -> Vec<String> {
+    let texts: Vec<String> = jaws.iter().map(text).collect();
+    let width = texts.iter().map(|text| text.chars().count()).max().unwrap_or(0);
+    texts.into_iter().map(|text| format!("{text:width$}")).collect()
+}
+
+fn seat(set_up: &SetUp, units: Units, page: &mut Page) {
+    let text = match &set_up.seat {
+        None => "none: the depth is set by hand".to_string(),
+        Some(seat) => {
+            let face = if seat.face == "bar" { "the bar" } else { &seat.face };
+            if seat.packing_mm > 0.0 {
+                format!("{face} on {} parallels, drawn out before the start", length(seat.packing_mm, units))
+            } else {
+                format!("{face} on the {}", seat.on)
+            }
+        }
+    };
+    page.entry("Seat", &text);
+}
+
+fn stands_out(set_up: &SetUp, units: Units, page: &mut Page) {
+    let out = &set_up.stick_out;
+    page.entry("Bite", &length(set_up.bite_mm, units));
+    page.entry(
+        "Stick-out",
+        &format!(
+            "{} set; {} least, {} most (jaw front to raw top)",
+            length(out.set_mm, units),
+            bare(out.least_mm, units),
+            bare(out.most_mm, units)
+        ),
+    );
+}
+
+fn factors(set_up: &SetUp, page: &mut Page) {
+    let hold = &set_up.hold;
+    let has = hold
+        .slip_factor
+        .map_or_else(|| "a factor without limit".to_string(), |has| format!("a factor of {}", factor(has)));
+    page.entry("Hold", &format!("holds in this calculation with {has} against {:.1} needed", hold.required));
+    page.entry("", &format!("limit: {}", hold.binding));
+    let others = [("first point slips at", hold.point_slip_factor), ("first point lifts at", hold.lift_factor)];
+    let others: Vec<String> =
+        others.iter().filter_map(|(what, at)| at.map(|at| format!("{what} {}", factor(at)))).collect();
+    if !others.is_empty() {
+        page.entry("", &others.join("; "));
+    }
+    page.entry("", &format!("counts on {} at each jaw; spring {:.0} um", force(hold.counted_force_n), hold.spring_um));
+    for check in &hold.hand_checks {
+        page.entry("", &format!("by hand: {check}"));
+    }
+}
+
+fn assumed(assumed: &[Assumed], page: &mut Page) {
+    let bears = |row: &&Assumed| OF_THE_HOLD.iter().any(|word| row.what.to_lowercase().contains(word));
+    let rows: Vec<String> = assumed.iter().filter(bears).map(|row| format!("{} {}", row.what, row.value)).collect();
+    if !rows.is_empty() {
+        page.entry("", &format!("assumed: {}", rows.join("; ")));
+    }
+}

@@ -1,0 +1,38 @@
+//! The plan as text for people: 80 columns, no colour, in the job's units, as the work goes.
+
+mod assumed;
+mod cautions;
+mod column;
+mod hands;
+mod head;
+mod hold;
+mod measuring;
+mod number;
+mod page;
+mod passes;
+mod reasons;
+pub mod sample;
+mod search;
+mod set_up;
+
+use engine::plan::{Outcome, Plan};
+use page::Page;
+
+/// The whole plan.
+pub fn plan(plan: &Plan) -> String {
+    let mut page = Page::new();
+    head::print(plan, &mut page);
+    if let Outcome::Impossible(reasons) = &plan.outcome {
+        reasons::print(reasons, plan.units, &mut page);
+    }
+    cautions::print(&plan.cautions, &mut page);
+    for set_up in &plan.set_ups {
+        set_up::print(set_up, plan, &mut page);
+    }
+    assumed::print(&plan.assumed, &mut page);
+    search::print(&plan.search, &mut page);
+    page.finish()
+}
+
+#[cfg(test)]
+mod tests;

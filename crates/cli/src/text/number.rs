@@ -1,0 +1,77 @@
+//! Numbers in the job's units, no more digits than the hand can use.
+
+use engine::quantity::{Units, mm, show_length};
+
+/// A length with its unit.
+pub fn length(value_mm: f64, units: Units) -> String {
+    show_length(mm(value_mm), units)
+}
+
+/// A length without its unit, for a column that carries it in its head.
+pub fn bare(value_mm: f64, units: Units) -> String {
+    let shown = length(value_mm, units);
+    shown.split_whitespace().next().unwrap_or_default().to_string()
+}
+
+/// A deviation with its sign: "+0.05", "-0.05", "0".
+pub fn signed(value_mm: f64, units: Units) -> String {
+    let shown = bare(value_mm.abs(), units);
+    match value_mm {
+        value if value > 0.0 => format!("+{shown}"),
+        value if value < 0.0 => format!("-{shown}"),
+        _ => "0".to_string(),
+    }
+}
+
+/// A feed in a turn, without unit.
+pub fn feed(value_mm: f64, units: Units) -> String {
+    match units {
+        Units::Mm => format!("{value_mm:.2}"),
+        Units::Inch => format!("{:.4}", value_mm / 25.4),
+    }
+}
+
+/// A step of the plate, without unit.
+pub fn rpm(value: f64) -> String {
+    if value.fract().abs() < 0.05 { format!("{value:.0}") } else { format!("{value:.1}") }
+}
+
+/// A factor, cut to one place and not rounded up: 1.96 does not become the 2.0 that is needed.
+pub fn factor(value: f64) -> String {
+    // The small addition keeps 2.3, which binary numbers hold a hair too low, from becoming 2.2.
+    format!("{:.1}", (value * 10.0 + 1e-9).floor() / 10.0)
+}
+
+/// A force: kN from 1000 N.
+pub fn force(value_n: f64) -> String {
+    if value_n >= 1000.0 { format!("{:.1} kN", value_n / 1000.0) } else { format!("{value_n:.0} N") }
+}
+
+/// A count that may be beyond whole numbers.
+pub fn count(value: f64) -> String {
+    if value < 1e6 { format!("{value:.0}") } else { format!("about {value:.0e}") }
+}
+
+/// "1 set-up", "6 set-ups".
+pub fn several(number: usize, what: &str) -> String {
+    if number == 1 { format!("1 {what}") } else { format!("{number} {what}s") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_factor_is_never_shown_better_than_it_is() {
+        for (value, shown) in
+            [(1.96, "1.9"), (2.0, "2.0"), (2.3, "2.3"), (2.69, "2.6"), (0.999, "0.9"), (11.08, "11.0")]
+        {
+            assert_eq!(factor(value), shown);
+        }
+    }
+
+    #[test]
+    fn deviations_carry_their_sign() {
+        assert_eq!([0.05, -0.05, 0.0].map(|value| signed(value, Units::Mm)), ["+0.05", "-0.05", "0"]);
+    }
+}

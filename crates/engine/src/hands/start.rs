@@ -1,0 +1,37 @@
+//! From the last look to the first start.
+
+use super::View;
+use super::caution::{Caution, Signal};
+use super::steps::Steps;
+use super::words::{length, rpm};
+
+/// One turn by hand, a chalk line, the guard, the lowest speed.
+pub(super) fn first_start(view: &View, steps: &mut Steps) {
+    turn_by_hand(view, steps);
+    steps.because("Draw a chalk line over each jaw and the work.", "a broken line shows creep that the eye does not");
+    steps.does("Wind the tool clear. Shut the guard.");
+    let lowest = view.facts.lowest_rpm.map_or_else(|| "the lowest speed".to_string(), rpm);
+    steps.careful(
+        format!("First start, at {lowest}, tool clear. Listen. Stop. Look that nothing has moved."),
+        Caution::new(Signal::Warning, "at a first start stand out of line with the chuck, one hand on the stop."),
+    );
+}
+
+/// After a stop between two passes.
+pub(super) fn again(steps: &mut Steps) {
+    steps.does("Wind the tool clear, shut the guard, start again.");
+}
+
+fn turn_by_hand(view: &View, steps: &mut Steps) {
+    let deep = view.set_up.passes.last().map_or(0.0, |pass| pass.total_mm);
+    let left = view.set_up.stick_out.set_mm - deep;
+    let clears = if left > 0.0 {
+        format!(" The last cut passes {} in front of the jaws.", length(left, view.units))
+    } else {
+        String::new()
+    };
+    steps.because(
+        format!("Turn the chuck one full turn by hand: jaws and corners clear tool, post and slides.{clears}"),
+        "what touches by hand strikes under power",
+    );
+}

@@ -1,0 +1,78 @@
+//! UK and US forms of the trade's words, by the job's units.
+
+use crate::quantity::{Length, Plain, Units, mm, show_length};
+
+/// The words that differ.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Words {
+    /// Of the height of the spindle axis.
+    pub centre: &'static str,
+    /// What turns the jaw screws.
+    pub key: &'static str,
+    /// The upper slide.
+    pub depth_slide: &'static str,
+    /// What is cut off.
+    pub chips: &'static str,
+}
+
+impl Words {
+    /// UK words for millimetres, US words for inches.
+    pub fn of(units: Units) -> Words {
+        match units {
+            Units::Mm => Words { centre: "centre", key: "chuck key", depth_slide: "top slide", chips: "swarf" },
+            Units::Inch => {
+                Words { centre: "center", key: "chuck wrench", depth_slide: "compound rest", chips: "chips" }
+            }
+        }
+    }
+}
+
+/// A length as the dial shows it.
+pub(super) fn length(value_mm: f64, units: Units) -> String {
+    show_length(mm(value_mm), units)
+}
+
+/// A length set by a ring or a rule: whole millimetres, hundredths of an inch.
+pub(super) fn by_eye(value_mm: f64, units: Units) -> String {
+    match units {
+        Units::Mm => format!("{value_mm:.0} mm"),
+        Units::Inch => format!("{:.2} in", inches(mm(value_mm))),
+    }
+}
+
+/// A feed: two places in mm, four in inches.
+pub(super) fn feed(value_mm: f64, units: Units) -> String {
+    match units {
+        Units::Mm => format!("{value_mm:.2} mm"),
+        Units::Inch => format!("{:.4} in", inches(mm(value_mm))),
+    }
+}
+
+/// A speed of the plate.
+pub(super) fn rpm(value: f64) -> String {
+    if value.fract().abs() < 0.05 { format!("{value:.0} rpm") } else { format!("{value:.1} rpm") }
+}
+
+/// "1", "1 and 3", "1, 2 and 4".
+pub(super) fn list<T: ToString>(items: &[T]) -> String {
+    let items: Vec<String> = items.iter().map(T::to_string).collect();
+    match items.split_last() {
+        None => String::new(),
+        Some((only, [])) => only.clone(),
+        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+    }
+}
+
+/// "jaw 2" or "jaws 1 and 3".
+pub(super) fn jaws(numbers: &[u8]) -> String {
+    format!("{} {}", if numbers.len() == 1 { "jaw" } else { "jaws" }, list(numbers))
+}
+
+/// "face C" or "faces C and D".
+pub(super) fn faces(letters: &[String]) -> String {
+    format!("{} {}", if letters.len() == 1 { "face" } else { "faces" }, list(letters))
+}
+
+fn inches(length: Length) -> f64 {
+    length.plain() / 25.4
+}
