@@ -16,3 +16,5 @@ pub mod quantity;
 pub mod shape;
 pub mod shop;
 pub mod task;
+
+pub use planning::plan;

@@ -228,7 +228,8 @@ fn top_surface(task: &Task, lie: &Lie) -> Surface {
     }
 }
 
-fn mean_radius(floor: &Floor) -> f64 {
+/// Greatest radius × share in the metal, mm: what the mean power over a turn goes with.
+pub fn mean_radius(floor: &Floor) -> f64 {
     let last = floor.start_radius_mm;
     (1..=LOOKS)
         .map(|look| last * f64::from(look) / f64::from(LOOKS))

@@ -6,6 +6,7 @@
 
 mod blank;
 mod facing;
+mod facts;
 mod hold;
 mod lie;
 mod measure;
@@ -80,7 +81,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
         assumed: task.assumed.clone(),
         cautions: Vec::new(),
     };
-    hands::fill(&mut plan, &facts(task));
+    hands::fill(&mut plan, &facts::facts(task));
     plan
 }
 

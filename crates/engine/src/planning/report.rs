@@ -2,19 +2,17 @@
 
 use nalgebra::{Rotation3, Vector3};
 
-use super::blank::{piece_after, has};
 use super::facing::{DepthBinding, Facing, feed_of, floor_at, spring_um, swung_radius_mm};
 use super::hold::{ANGLES, friction, packing_mm, reach_mm};
 use super::lie::Surface;
 use super::search::Chosen;
-use super::way::Way;
 use super::window::{SeatOn, contact_bite, least_stick_out, trade_bite};
 use crate::cutting::{self, Level};
 use crate::dial::{Cut, CutKind};
-use crate::holding::{self, WorstSlip};
+use crate::holding;
 use crate::part::Place;
 use crate::plan::{
-    Audit, AuditContact, AuditLoad, Force3, HoldReport, JawPlan, Minutes, Pass, PassKind, Seat, SetUp, SpeedReport, StickOut,
+    Audit, AuditContact, AuditLoad, HoldReport, JawPlan, Minutes, Pass, PassKind, Seat, SetUp, SpeedReport, StickOut,
 };
 use crate::quantity::show;
 use crate::task::Task;
@@ -211,7 +209,7 @@ fn cautions(task: &Task, facing: &Facing) -> Vec<String> {
     let mut list = Vec::new();
     if facing.depth.shallow {
         list.push(format!(
-            "CAUTION: the bite of {} is less than a third of the length or half the gripped size; nothing deeper lets the cut clear the jaws.",
+            "Caution: the bite of {} is less than a third of the length or half the gripped size; nothing deeper lets the cut clear the jaws.",
             show::length(facing.depth.bite_mm, task.units)
         ));
     }
@@ -219,12 +217,12 @@ fn cautions(task: &Task, facing: &Facing) -> Vec<String> {
         let place = task.faces[facing.lie.face].place;
         let swung = 2.0 * swung_radius_mm(&facing.piece, place, &facing.lie);
         list.push(format!(
-            "WARNING: corners swing {} across and cannot be seen turning; hands and brush stay outside, guard shut.",
+            "Warning: corners swing {} across and cannot be seen turning; hands and brush stay outside, guard shut.",
             show::length(swung, task.units)
         ));
     }
     if facing.on_skin && !facing.under_skin {
-        list.push("NOTICE: the first cut does not get under the skin of the bar; expect a dull edge.".to_string());
+        list.push("Notice: the first cut does not get under the skin of the bar; expect a dull edge.".to_string());
     }
     list
 }
