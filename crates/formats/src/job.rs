@@ -71,12 +71,8 @@ enum Section {
     Flat,
 }
 
-const SECTIONS: [(&str, Section); 4] = [
-    ("round", Section::Round),
-    ("square", Section::Square),
-    ("hexagon", Section::Hexagon),
-    ("flat", Section::Flat),
-];
+const SECTIONS: [(&str, Section); 4] =
+    [("round", Section::Round), ("square", Section::Square), ("hexagon", Section::Hexagon), ("flat", Section::Flat)];
 
 const SURFACES: [(&str, Surface); 5] = [
     ("hot-rolled", Surface::HotRolled),
@@ -86,19 +82,13 @@ const SURFACES: [(&str, Surface); 5] = [
     ("cast", Surface::Cast),
 ];
 
-fn stock(
-    reader: &mut Reader<'_>,
-    item: &Item<'_>,
-    root: &Table<'_>,
-    own: Option<OwnMaterial>,
-) -> Option<Stock> {
+fn stock(reader: &mut Reader<'_>, item: &Item<'_>, root: &Table<'_>, own: Option<OwnMaterial>) -> Option<Stock> {
     if item.value.is_array() {
         return reader.fault(item.span.clone(), "a list of bars is not read yet", "one table `[stock]`");
     }
     let table = reader.table(item, "a table `[stock]`")?;
-    let section = reader.required(&table, "form", "`round`, `square`, `hexagon` or `flat`", |r, item| {
-        r.word(item, &SECTIONS)
-    });
+    let section =
+        reader.required(&table, "form", "`round`, `square`, `hexagon` or `flat`", |r, item| r.word(item, &SECTIONS));
     reader.keys(&table, &[&["form", "length", "material", "surface"], size_keys(section)].concat());
     let form = section.and_then(|section| bar_form(reader, &table, section));
     let length = size(reader, &table, "length");
@@ -192,9 +182,8 @@ fn speeds(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Vec<(ToolMaterial,
     reader.keys(&table, &ToolMaterial::ALL.map(ToolMaterial::name));
     let mut speeds = Vec::new();
     for material in ToolMaterial::ALL {
-        let speed = reader.optional(&table, material.name(), |r, item| {
-            r.plain(item, Kind::CuttingSpeed, &from_to(0.1, 5_000.0))
-        });
+        let speed = reader
+            .optional(&table, material.name(), |r, item| r.plain(item, Kind::CuttingSpeed, &from_to(0.1, 5_000.0)));
         speeds.extend(speed.map(|speed| (material, m_per_min(speed))));
     }
     if table.entries.is_empty() {
@@ -217,9 +206,8 @@ fn things(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Things> {
     reader.keys(&table, &["lathe", "chuck", "tools"]);
     let lathe = reader.optional(&table, "lathe", |r, item| r.text(item));
     let chuck = reader.optional(&table, "chuck", |r, item| r.text(item));
-    let tools = reader.optional(&table, "tools", |r, item| {
-        r.texts(item, "a list of names of the shop's tools, none twice")
-    });
+    let tools =
+        reader.optional(&table, "tools", |r, item| r.texts(item, "a list of names of the shop's tools, none twice"));
     Some(Things { lathe, chuck, tools: tools.unwrap_or_default() })
 }
 

@@ -3,7 +3,7 @@
 use engine::part::{Form, Part, Sized};
 use engine::quantity::{self, Kind, Length, Plain, degrees, mm};
 
-use crate::bounds::{LENGTH, SIGNED_LENGTH, from_to};
+use crate::bounds::{LENGTH, ROUND, SIGNED_LENGTH, from_to};
 use crate::reader::{Reader, brief};
 use crate::table::{Item, Table};
 use crate::word;
@@ -91,8 +91,7 @@ const PRISM: &str = "`sides = [{ angle = 0, distance = 18 }, ...]` or `regular =
 fn regular(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Form> {
     let table = reader.table(item, PRISM)?;
     reader.keys(&table, &["sides", "across_flats"]);
-    let sides =
-        reader.required(&table, "sides", "a whole number", |r, item| r.whole(item, FEWEST_SIDES, MOST_SIDES));
+    let sides = reader.required(&table, "sides", "a whole number", |r, item| r.whole(item, FEWEST_SIDES, MOST_SIDES));
     let across_flats = reader.required(&table, "across_flats", SIZED, sized);
     Some(Form::Regular { sides: sides?, across_flats: across_flats? })
 }
@@ -113,9 +112,8 @@ fn side(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<(f64, Sized)> {
     let table = reader.table(item, "`{ angle = 0, distance = 18 }`")?;
     reader.places.note(&item.path, item.span.clone());
     reader.keys(&table, &["angle", "distance"]);
-    let angle = reader.required(&table, "angle", "an angle, counter-clockwise from x", |r, item| {
-        r.plain(item, Kind::Angle, &from_to(0.0, 360.0))
-    });
+    let angle = reader
+        .required(&table, "angle", "an angle, counter-clockwise from x", |r, item| r.plain(item, Kind::Angle, &ROUND));
     let distance = reader.required(&table, "distance", SIZED, sized);
     Some((angle?, distance?))
 }
@@ -123,13 +121,17 @@ fn side(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<(f64, Sized)> {
 /// The angles rise, and no two neighbours are half a turn or more apart: else the section stays open.
 fn goes_round_once(reader: &mut Reader<'_>, items: &[Item<'_>], sides: &[(f64, Sized)]) -> Option<()> {
     let accepts = "angles that rise from 0 to less than 360 deg, each less than 180 deg after the one before";
-    for (index, (angle, _)) in sides.iter().enumerate() {
-        let before = if index == 0 { sides[sides.len() - 1].0 - 360.0 } else { sides[index - 1].0 };
-        let says = match angle - before {
-            gap if gap <= 0.0 => format!("`{}` does not come after the side before it", items[index].path),
-            gap if gap >= 180.0 => format!("`{}` leaves the section open: {gap} deg to the side before it", items[index].path),
-            _ => continue,
-        };
+    let before = |index: usize| match index {
+        0 => sides[sides.len() - 1].0 - 360.0,
+        _ => sides[index - 1].0,
+    };
+    if let Some(index) = (1..sides.len()).find(|&index| sides[index].0 <= before(index)) {
+        let says = format!("`{}` does not come after the side before it", items[index].path);
+        return reader.fault(items[index].span.clone(), says, accepts);
+    }
+    if let Some(index) = (0..sides.len()).find(|&index| sides[index].0 - before(index) >= 180.0) {
+        let gap = sides[index].0 - before(index);
+        let says = format!("`{}` leaves the section open: {gap} deg to the side before it", items[index].path);
         return reader.fault(items[index].span.clone(), says, accepts);
     }
     Some(())

@@ -88,12 +88,8 @@ impl<'t> Reader<'t> {
         for key in table.entries.keys() {
             let name: &str = key.get_ref();
             if !known.contains(&name) {
-                let says = format!(
-                    "`{}` is not a key that {} has{}",
-                    brief(name),
-                    table.name(),
-                    word::hint(name, known)
-                );
+                let says =
+                    format!("`{}` is not a key that {} has{}", brief(name), table.name(), word::hint(name, known));
                 self.fault::<()>(key.span(), says, word::choice(known));
             }
         }
@@ -189,14 +185,19 @@ impl<'t> Reader<'t> {
     /// Texts, at least one, none twice.
     pub fn texts(&mut self, item: &Item<'_>, accepts: &str) -> Option<Vec<String>> {
         let items = self.list(item, 0, accepts)?;
-        let texts: Vec<String> = items.iter().map(|item| self.text(item)).collect::<Vec<_>>().into_iter().collect::<Option<_>>()?;
+        let texts: Vec<String> =
+            items.iter().map(|item| self.text(item)).collect::<Vec<_>>().into_iter().collect::<Option<_>>()?;
         let mut seen = std::collections::BTreeSet::new();
         for (item, text) in items.iter().zip(&texts) {
             if !seen.insert(text) {
                 self.fault::<()>(item.span.clone(), format!("`{}` says `{}` again", item.path, brief(text)), accepts);
             }
         }
-        if texts.is_empty() { self.fault(item.span.clone(), format!("`{}` is empty", item.path), accepts) } else { Some(texts) }
+        if texts.is_empty() {
+            self.fault(item.span.clone(), format!("`{}` is empty", item.path), accepts)
+        } else {
+            Some(texts)
+        }
     }
 
     /// A quantity within bounds, which are in the unit that the kind names.
@@ -254,13 +255,18 @@ impl<'t> Reader<'t> {
     /// Two quantities, `[least, most]`.
     pub fn range(&mut self, item: &Item<'_>, kind: Kind, bounds: &Bounds) -> Option<(f64, f64)> {
         let accepts = format!("`[least, most]`, each {}", kind.accepts(self.units));
-        match self.rising(item, kind, bounds)?.as_slice() {
-            &[least, most] => Some((least, most)),
-            other => {
-                let says = format!("`{}` has {} values; two are due", item.path, other.len());
-                self.fault(item.span.clone(), says, accepts)
-            }
+        let items = self.list(item, 0, &accepts)?;
+        let [least, most] = items.as_slice() else {
+            let says = format!("`{}` has {} values; two are due", item.path, items.len());
+            return self.fault(item.span.clone(), says, accepts);
+        };
+        let (low, high) = (self.plain(least, kind, bounds), self.plain(most, kind, bounds));
+        let (low, high) = (low?, high?);
+        if high <= low {
+            let says = format!("`{}` is empty: its most is not more than its least", item.path);
+            return self.fault(item.span.clone(), says, accepts);
         }
+        Some((low, high))
     }
 
     /// The value is not of the kind that is due.

@@ -12,22 +12,24 @@ pub(crate) fn choice(known: &[&str]) -> String {
     }
 }
 
-/// "; `diameter` is the nearest that is", where one is near enough.
+/// "; did you mean `diameter`?", where one is near enough.
 pub(crate) fn hint(word: &str, known: &[&str]) -> String {
     nearest(word, known).map_or(String::new(), |near| format!("; did you mean `{near}`?"))
 }
 
-/// The known word with the fewest letters changed, if at most a third of them is.
+/// The known word with the fewest letters changed, if no more than half of them is; words under four
+/// letters are left alone, since `cm` is no slip of the pen for `mm`.
 fn nearest<'k>(word: &str, known: &[&'k str]) -> Option<&'k str> {
+    const SHORTEST: usize = 4;
     const LONGEST: usize = 40;
     let word: Vec<char> = word.to_lowercase().chars().collect();
-    if word.is_empty() || word.len() > LONGEST {
+    if !(SHORTEST..=LONGEST).contains(&word.len()) {
         return None;
     }
     known
         .iter()
         .map(|&near| (distance(&word, &near.to_lowercase().chars().collect::<Vec<_>>()), near))
-        .filter(|&(changes, near)| changes * 3 <= near.chars().count().max(3))
+        .filter(|&(changes, near)| changes * 2 <= near.chars().count())
         .min_by_key(|&(changes, _)| changes)
         .map(|(_, near)| near)
 }
@@ -66,6 +68,7 @@ mod tests {
         assert_eq!(nearest("diametre", &known), Some("diameter"));
         assert_eq!(nearest("Lenght", &known), Some("length"));
         assert_eq!(nearest("colour", &known), None);
+        assert_eq!(nearest("cm", &["mm", "inch"]), None);
         assert_eq!(choice(&["a", "b", "c"]), "`a`, `b` or `c`");
     }
 }

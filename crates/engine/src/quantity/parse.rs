@@ -259,7 +259,8 @@ fn longest(text: &str, kind: Kind) -> Option<(usize, &'static Unit)> {
 fn heads(text: &str, name: &str) -> Option<bool> {
     let head = text.get(..name.len())?;
     let exact = head == name;
-    if !exact && !(name.len() > 1 && head.eq_ignore_ascii_case(name)) {
+    let forgiven = name.len() > 1 && head.eq_ignore_ascii_case(name);
+    if !exact && !forgiven {
         return None;
     }
     let after = text[name.len()..].chars().next();

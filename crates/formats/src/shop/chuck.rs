@@ -5,7 +5,9 @@ use engine::quantity::{Angle, Kind, degrees, kilograms, mm, newton_metres, newto
 use engine::shop::{Chuck, ChuckKind, ClampingForce, Jaw, JawSurface};
 
 use super::{assume, name, optional_plain, required_plain, table_of};
-use crate::bounds::{FORCE, FRICTION, LENGTH, LENGTH_OR_ZERO, MASS, SHARE, SMALL_ANGLE, SPEED, SPREAD, STIFFNESS, TORQUE};
+use crate::bounds::{
+    FORCE, FRICTION, LENGTH, LENGTH_OR_ZERO, MASS, SHARE, SMALL_ANGLE, SPEED, SPREAD, STIFFNESS, TORQUE,
+};
 use crate::reader::Reader;
 use crate::table::{Item, Table};
 
@@ -90,11 +92,8 @@ fn jaw(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> 
     Some(Jaw { width: mm(width?), length: mm(length?), surface: surface?, mass: mass.map(kilograms) })
 }
 
-const SURFACES: [(&str, JawSurface); 3] = [
-    ("hard smooth", JawSurface::HardSmooth),
-    ("hard serrated", JawSurface::HardSerrated),
-    ("soft", JawSurface::Soft),
-];
+const SURFACES: [(&str, JawSurface); 3] =
+    [("hard smooth", JawSurface::HardSmooth), ("hard serrated", JawSurface::HardSerrated), ("soft", JawSurface::Soft)];
 
 /// `clamping_force`, or what the torque on the key makes of it.
 fn clamping_force(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<ClampingForce> {

@@ -45,8 +45,7 @@ pub(crate) fn read(
     let long_feeds = reader.optional(table, "long_feeds", |r, item| r.rising(item, Kind::Feed, &FEED));
     let cross_feeds = cross_feeds(reader, table);
     let motor = required_plain(reader, table, "motor", Kind::Power, &POWER);
-    let plain =
-        |reader: &mut Reader<'_>, key, kind, bounds: &Bounds| optional_plain(reader, table, key, kind, bounds);
+    let plain = |reader: &mut Reader<'_>, key, kind, bounds: &Bounds| optional_plain(reader, table, key, kind, bounds);
     let efficiency = plain(reader, "efficiency", Kind::Share, &SHARE);
     let most_torque = plain(reader, "most_torque", Kind::Torque, &TORQUE);
     let bed = plain(reader, "swing_over_bed", Kind::Length, &LENGTH);
@@ -57,9 +56,8 @@ pub(crate) fn read(
     let stiffness = plain(reader, "stiffness", Kind::Stiffness, &STIFFNESS);
     let mass = plain(reader, "mass", Kind::Mass, &MASS);
     let rotor_mass = plain(reader, "rotor_mass", Kind::Mass, &MASS);
-    let depth_slide = reader.required(table, "depth_slide", "a table `[lathe.depth_slide]`", |r, item| {
-        slide(r, item, assumed)
-    });
+    let depth_slide =
+        reader.required(table, "depth_slide", "a table `[lathe.depth_slide]`", |r, item| slide(r, item, assumed));
     let cross_slide = reader.optional(table, "cross_slide", |r, item| slide(r, item, assumed));
     slide_clears_less(reader, table, bed, over_slide);
     Some(Lathe {
@@ -126,11 +124,9 @@ fn slide_clears_less(reader: &mut Reader<'_>, table: &Table<'_>, bed: Option<f64
 
 fn slide(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> Option<Slide> {
     let table = table_of(reader, item)?;
-    reader
-        .keys(&table, &["graduation", "per_turn", "reads", "screw", "travel", "backlash", "set_over"]);
+    reader.keys(&table, &["graduation", "per_turn", "reads", "screw", "travel", "backlash", "set_over"]);
     let accepts = Kind::Length.accepts(reader.units);
-    let graduation =
-        reader.required(&table, "graduation", &accepts, |r, item| r.quantity(item, Kind::Length, &LENGTH));
+    let graduation = reader.required(&table, "graduation", &accepts, |r, item| r.quantity(item, Kind::Length, &LENGTH));
     let per_turn = required_plain(reader, &table, "per_turn", Kind::Length, &LENGTH);
     let reads = reads(reader, &table, assumed);
     let screw = optional_plain(reader, &table, "screw", Kind::Length, &LENGTH);

@@ -67,8 +67,7 @@ pub(crate) struct Store {
     places: Places,
 }
 
-const KEYS: [&str; 9] =
-    ["name", "units", "lathe", "chuck", "parallels", "tool", "packing", "gauge", "minutes"];
+const KEYS: [&str; 9] = ["name", "units", "lathe", "chuck", "parallels", "tool", "packing", "gauge", "minutes"];
 
 fn file(reader: &mut Reader<'_>, root: &Table<'_>, store: &mut Store) {
     units(reader, root);
@@ -149,9 +148,7 @@ impl Store {
     /// What a shop cannot do without, and names that two files share.
     fn shortages(&self, file: &str, all_well: bool) -> Vec<Fault> {
         let mut short = Vec::new();
-        for (there, key) in
-            [(self.lathes.len(), "lathe"), (self.chucks.len(), "chuck"), (self.tools.len(), "tool")]
-        {
+        for (there, key) in [(self.lathes.len(), "lathe"), (self.chucks.len(), "chuck"), (self.tools.len(), "tool")] {
             if there == 0 {
                 short.push(Fault {
                     file: file.to_string(),

@@ -25,10 +25,8 @@ pub(crate) fn tool(
     number: usize,
     assumed: &mut Vec<Assumed>,
 ) -> Option<Tool> {
-    reader.keys(
-        table,
-        &["name", "does", "material", "cutting_edge_angle", "nose_radius", "rake", "deepest_cut", "feed"],
-    );
+    reader
+        .keys(table, &["name", "does", "material", "cutting_edge_angle", "nose_radius", "rake", "deepest_cut", "feed"]);
     let name = name(reader, table, "tool", number);
     let does = does(reader, table, assumed);
     let known = ToolMaterial::ALL.map(|material| (material.name(), material));
