@@ -10,6 +10,8 @@ use crate::input::Named;
 /// Something wrong in a file.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Shown {
+    /// Name of the file; may be empty.
+    pub file: String,
     /// Bytes of the file that it lies in, where it has a place.
     pub span: Option<Range<usize>>,
     /// What is wrong.
@@ -19,7 +21,7 @@ pub struct Shown {
 }
 
 /// All faults of a file, one after the other, as text.
-pub fn show(file: &Named, faults: &[Shown]) -> String {
+pub fn show(file: &Named, faults: &[&Shown]) -> String {
     let shown: Vec<String> = faults.iter().map(|fault| one(file, fault)).collect();
     let count = if faults.len() == 1 { "1 fault".to_string() } else { format!("{} faults", faults.len()) };
     format!("{}: {count}\n\n{}", plain(&file.name), shown.join("\n"))
@@ -40,20 +42,20 @@ fn one(file: &Named, fault: &Shown) -> String {
 /// The same fault with a place that lies in the text, on whole characters.
 fn within(fault: &Shown, text: &str) -> Shown {
     let span = fault.span.clone().filter(|span| span.start <= span.end && text.get(span.clone()).is_some());
-    Shown { span, says: plain(&fault.says), accepts: plain(&fault.accepts) }
+    Shown { file: fault.file.clone(), span, says: plain(&fault.says), accepts: plain(&fault.accepts) }
 }
 
-/// Control characters would steer the terminal; each becomes as many bytes of something that does not.
+/// Control characters would steer the terminal; each becomes as many harmless bytes, so that places stay.
 fn plain(text: &str) -> String {
-    let harmless = |letter: char| letter == '\n' || letter == '\t' || !letter.is_control();
-    text.chars()
-        .flat_map(|letter| {
-            std::iter::repeat_n(
-                if harmless(letter) { letter } else { '?' },
-                if harmless(letter) { 1 } else { letter.len_utf8() },
-            )
-        })
-        .collect()
+    let mut plain = String::with_capacity(text.len());
+    for letter in text.chars() {
+        if letter.is_control() && letter != '\n' && letter != '\t' {
+            plain.extend(std::iter::repeat_n('?', letter.len_utf8()));
+        } else {
+            plain.push(letter);
+        }
+    }
+    plain
 }
 
 #[derive(Debug)]
@@ -96,12 +98,17 @@ mod tests {
     }
 
     fn fault(span: Option<Range<usize>>) -> Shown {
-        Shown { span, says: "units is \"furlong\"".to_string(), accepts: "\"mm\" or \"inch\"".to_string() }
+        Shown {
+            file: String::new(),
+            span,
+            says: "units is \"furlong\"".to_string(),
+            accepts: "\"mm\" or \"inch\"".to_string(),
+        }
     }
 
     #[test]
     fn a_fault_shows_its_line_its_place_and_what_would_be_accepted() {
-        let text = show(&file(), &[fault(Some(24..31))]);
+        let text = show(&file(), &[&fault(Some(24..31))]);
         for part in ["1 fault", "job.toml:2:10", "units = \"furlong\"", "\"mm\" or \"inch\""] {
             assert!(text.contains(part), "{part} in\n{text}");
         }
@@ -111,11 +118,11 @@ mod tests {
     #[test]
     fn a_fault_without_place_or_with_a_wrong_one_still_says_its_words() {
         for span in [None, Some(4000..4010), Some(30..500)] {
-            assert!(show(&file(), &[fault(span)]).contains("furlong"));
+            assert!(show(&file(), &[&fault(span)]).contains("furlong"));
         }
         #[allow(clippy::reversed_empty_ranges)]
         let backwards = fault(Some(9..2));
-        assert!(show(&file(), &[backwards]).contains("furlong"));
+        assert!(show(&file(), &[&backwards]).contains("furlong"));
     }
 
     #[test]
@@ -124,7 +131,7 @@ mod tests {
             name: "a\u{1b}[2J.toml".to_string(),
             text: "title = \"\u{1b}[31m\u{9b}\"\nunits = 3\n".to_string(),
         };
-        let text = show(&file, &[Shown { span: Some(27..28), says: "\u{7}".to_string(), accepts: String::new() }]);
+        let text = show(&file, &[&Shown { span: Some(27..28), says: "\u{7}".to_string(), ..fault(None) }]);
         assert!(text.chars().all(|letter| letter == '\n' || !letter.is_control()), "{text:?}");
     }
 }

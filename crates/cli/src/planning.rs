@@ -10,15 +10,17 @@ use crate::stand_in::{self as formats, engine_plan};
 
 /// Reads job and shop and plans.
 pub fn plan(job: &Named, shop: &[Named]) -> Result<Plan, Refusal> {
-    let read_job = read_job(job)?;
-    let read_shop = read_shop(shop)?;
-    engine_plan(&read_job.job, &read_shop.shop).map_err(|problems| {
-        let at = |problem: &Problem| match problem.file {
-            Source::Job => read_job.places.find(&problem.at),
-            Source::Shop => read_shop.places.find(&problem.at),
-        };
-        refuse_problems(job, shop, &problems, at)
-    })
+    let (read_job, read_shop) = read(job, shop)?;
+    let planned = engine_plan(&read_job.job, &read_shop.shop);
+    let mut plan = planned.map_err(|problems| {
+        let shown = problems.iter().map(|problem| match problem.file {
+            Source::Job => shown(problem, &read_job.places),
+            Source::Shop => shown(problem, &read_shop.places),
+        });
+        refuse(job, shop, &shown.collect::<Vec<_>>())
+    })?;
+    plan.assumed.extend(read_shop.assumed);
+    Ok(plan)
 }
 
 /// Reads job and shop and asks whether they fit one another.
@@ -41,54 +43,67 @@ pub fn demo_job() -> Named {
     Named { name: "built-in job".to_string(), text: formats::builtin::demo_job_text().to_string() }
 }
 
-fn read_job(job: &Named) -> Result<formats::job::ReadJob, Refusal> {
-    formats::job::read(&job.text)
-        .map_err(|faults| Refusal(fault::show(job, &faults.iter().map(shown).collect::<Vec<_>>())))
-}
-
-/// One file is read alone, so that its faults have a place; several are read together.
-fn read_shop(shop: &[Named]) -> Result<formats::shop::ReadShop, Refusal> {
-    if let [only] = shop {
-        let show = |faults: Vec<formats::Fault>| fault::show(only, &faults.iter().map(shown).collect::<Vec<_>>());
-        return formats::shop::read(&only.text).map_err(|faults| Refusal(show(faults)));
-    }
-    let files: Vec<(String, String)> = shop.iter().map(|file| (file.name.clone(), file.text.clone())).collect();
-    formats::shop::read_folder(&files).map_err(|faults| {
-        let says: Vec<String> = faults.iter().map(|fault| format!("{} ({})", fault.says, fault.accepts)).collect();
-        Refusal(says.join("\n"))
-    })
-}
-
-fn shown(fault: &formats::Fault) -> Shown {
-    Shown { span: fault.span.clone(), says: fault.says.clone(), accepts: fault.accepts.clone() }
-}
-
-/// Problems of the job, then of the shop, each under its file.
-fn refuse_problems(
-    job: &Named,
-    shop: &[Named],
-    problems: &[Problem],
-    at: impl Fn(&Problem) -> Option<std::ops::Range<usize>>,
-) -> Refusal {
-    let of = |source: Source| -> Vec<Shown> {
-        let ours = problems.iter().filter(|problem| problem.file == source);
-        ours.map(|problem| Shown {
-            span: at(problem),
-            says: format!("{}: {}", problem.at, problem.says),
-            accepts: problem.accepts.clone(),
-        })
-        .collect()
-    };
-    let (in_job, mut in_shop) = (of(Source::Job), of(Source::Shop));
-    let shop_file = match shop {
-        [only] => only.clone(),
-        _ => {
-            // Several files were read as one: a place in them is not a place in any of them.
-            in_shop.iter_mut().for_each(|shown| shown.span = None);
-            Named { name: "the shop's files".to_string(), text: String::new() }
+/// Both, or the faults of both together.
+fn read(job: &Named, shop: &[Named]) -> Result<(formats::job::ReadJob, formats::shop::ReadShop), Refusal> {
+    let files: Vec<(&str, &str)> = shop.iter().map(|file| (file.text.as_str(), file.name.as_str())).collect();
+    match (formats::job::read(&job.text, &job.name), formats::shop::read_together(&files)) {
+        (Ok(read_job), Ok(read_shop)) => Ok((read_job, read_shop)),
+        (read_job, read_shop) => {
+            let faults = read_job.err().into_iter().chain(read_shop.err()).flatten();
+            Err(refuse(job, shop, &faults.map(of_the_file).collect::<Vec<_>>()))
         }
-    };
-    let parts = [(job, in_job), (&shop_file, in_shop)];
-    let texts = parts.iter().filter(|(_, shown)| !shown.is_empty()).map(|(file, shown)| fault::show(file, shown));
-    Refusal(texts.collect::<Vec<_>>().join("\n"))
+    }
+}
+
+fn of_the_file(fault: formats::Fault) -> Shown {
+    Shown { file: fault.file, span: fault.span, says: fault.says, accepts: fault.accepts }
+}
+
+fn shown(problem: &Problem, places: &formats::Places) -> Shown {
+    Shown {
+        file: places.file(&problem.at).unwrap_or_default().to_string(),
+        span: places.find(&problem.at),
+        says: format!("{}: {}", problem.at, problem.says),
+        accepts: problem.accepts.clone(),
+    }
+}
+
+/// Each file with its faults, the job first; a fault of no known file goes with the job.
+fn refuse(job: &Named, shop: &[Named], faults: &[Shown]) -> Refusal {
+    let known = |fault: &Shown| shop.iter().any(|file| file.name == fault.file);
+    let mut texts = Vec::new();
+    for (file, is_job) in std::iter::once((job, true)).chain(shop.iter().map(|file| (file, false))) {
+        let ours = |fault: &&Shown| fault.file == file.name || (is_job && !known(fault));
+        let ours: Vec<&Shown> = faults.iter().filter(ours).collect();
+        if !ours.is_empty() {
+            texts.push(fault::show(file, &ours));
+        }
+    }
+    Refusal(texts.join("\n"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn named(name: &str) -> Named {
+        Named { name: name.to_string(), text: "units = \"mm\"\n".to_string() }
+    }
+
+    fn fault(file: &str, says: &str) -> Shown {
+        Shown { file: file.to_string(), span: None, says: says.to_string(), accepts: String::new() }
+    }
+
+    #[test]
+    fn every_fault_is_shown_once_under_its_own_file() {
+        let faults = [fault("chuck.toml", "second"), fault("job.toml", "first"), fault("", "homeless")];
+        let Refusal(text) = refuse(&named("job.toml"), &[named("lathe.toml"), named("chuck.toml")], &faults);
+        for says in ["first", "second", "homeless"] {
+            assert_eq!(text.matches(says).count(), 1, "{text}");
+        }
+        assert!(
+            text.contains("job.toml: 2 faults") && text.contains("chuck.toml: 1 fault") && !text.contains("lathe.toml")
+        );
+        assert!(text.find("first") < text.find("chuck.toml") && text.find("chuck.toml") < text.find("second"));
+    }
 }

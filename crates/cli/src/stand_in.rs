@@ -14,10 +14,15 @@ impl Places {
     pub fn find(&self, _at: &str) -> Option<Range<usize>> {
         None
     }
+
+    pub fn file(&self, _at: &str) -> Option<&str> {
+        None
+    }
 }
 
 #[derive(Debug, Clone)]
 pub struct Fault {
+    pub file: String,
     pub span: Option<Range<usize>>,
     pub says: String,
     pub accepts: String,
@@ -31,9 +36,10 @@ pub mod job {
         pub places: Places,
     }
 
-    pub fn read(text: &str) -> Result<ReadJob, Vec<Fault>> {
+    pub fn read(text: &str, name: &str) -> Result<ReadJob, Vec<Fault>> {
         match text.find("furlong") {
             Some(at) => Err(vec![Fault {
+                file: name.to_string(),
                 span: Some(at..at + 7),
                 says: "units is \"furlong\"".to_string(),
                 accepts: "\"mm\" or \"inch\"".to_string(),
@@ -49,14 +55,11 @@ pub mod shop {
     pub struct ReadShop {
         pub shop: (),
         pub places: Places,
+        pub assumed: Vec<engine::plan::Assumed>,
     }
 
-    pub fn read(_text: &str) -> Result<ReadShop, Vec<Fault>> {
-        Ok(ReadShop { shop: (), places: Places })
-    }
-
-    pub fn read_folder(_files: &[(String, String)]) -> Result<ReadShop, Vec<Fault>> {
-        Ok(ReadShop { shop: (), places: Places })
+    pub fn read_together(_files: &[(&str, &str)]) -> Result<ReadShop, Vec<Fault>> {
+        Ok(ReadShop { shop: (), places: Places, assumed: Vec::new() })
     }
 }
 

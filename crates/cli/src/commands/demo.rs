@@ -5,8 +5,8 @@ use crate::{Refusal, input, output, planning, text};
 
 const NEXT: &str = "\
 This was the built-in demonstration job in the built-in school shop. Next:
-  turnwright plan examples/JOB.toml           a job of your own, copied from one in examples/
-  turnwright plan JOB.toml --shop SHOP.toml   with your lathe, chuck, tools and gauges
+  turnwright plan JOB.toml                    a job of your own (see examples/)
+  turnwright plan JOB.toml --shop SHOP.toml   with your own lathe and chuck
   turnwright plan JOB.toml --format json      for another program
   turnwright check JOB.toml                   only reads it";
 

@@ -1,5 +1,6 @@
 //! What the hands do, in order, with passes, stops and cautions in their places.
 
+use engine::hands::Signal;
 use engine::plan::{Hand, SetUp};
 use engine::quantity::Units;
 
@@ -16,7 +17,7 @@ pub fn print(set_up: &SetUp, units: Units, page: &mut Page) {
     for (index, hand) in set_up.hands.iter().enumerate() {
         let mark = format!("{:>3}.", index + 1);
         match hand {
-            Hand::Do { does, why } => step(set_up, &mark, does, why.as_deref(), page),
+            Hand::Do { does, why } => step(&mark, does, why.as_deref(), page),
             Hand::Passes { from, to } => passes(&mark, *from, &dial, *to, page),
             Hand::Stop(index) => stop(set_up, &mark, *index, units, page),
         }
@@ -33,15 +34,22 @@ fn elsewhere(set_up: &SetUp, page: &mut Page) {
     }
 }
 
-fn step(set_up: &SetUp, mark: &str, does: &str, why: Option<&str>, page: &mut Page) {
+fn step(mark: &str, does: &str, why: Option<&str>, page: &mut Page) {
     match why {
-        Some(caution) if set_up.cautions.iter().any(|ours| ours == caution) => {
+        Some(caution) if is_caution(caution) => {
             page.item("   !", caution);
             page.item(mark, does);
         }
         Some(why) => page.item(mark, &format!("{does} ({})", why.trim_end_matches('.'))),
         None => page.item(mark, does),
     }
+}
+
+/// Whether a text opens with a signal word.
+fn is_caution(text: &str) -> bool {
+    [Signal::Danger, Signal::Warning, Signal::Caution, Signal::Notice]
+        .iter()
+        .any(|signal| text.strip_prefix(signal.word()).is_some_and(|rest| rest.starts_with(':')))
 }
 
 fn passes(mark: &str, from: usize, dial: &[String], to: usize, page: &mut Page) {

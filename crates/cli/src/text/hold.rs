@@ -4,7 +4,7 @@ use engine::plan::{Assumed, JawPlan, Plan, SetUp};
 use engine::quantity::Units;
 
 use super::column::aligned;
-use super::number::{bare, factor, force, length};
+use super::number::{bare, factor, force, length, small};
 use super::page::Page;
 
 /// Words of an assumed value that bear on the hold.
@@ -15,7 +15,7 @@ pub fn print(set_up: &SetUp, plan: &Plan, page: &mut Page) {
     jaws(&set_up.jaws, plan.units, page);
     seat(set_up, plan.units, page);
     stands_out(set_up, plan.units, page);
-    factors(set_up, page);
+    factors(set_up, plan.units, page);
     assumed(&plan.assumed, page);
 }
 
@@ -75,7 +75,7 @@ fn stands_out(set_up: &SetUp, units: Units, page: &mut Page) {
     );
 }
 
-fn factors(set_up: &SetUp, page: &mut Page) {
+fn factors(set_up: &SetUp, units: Units, page: &mut Page) {
     let hold = &set_up.hold;
     let has = hold
         .slip_factor
@@ -88,7 +88,10 @@ fn factors(set_up: &SetUp, page: &mut Page) {
     if !others.is_empty() {
         page.entry("", &others.join("; "));
     }
-    page.entry("", &format!("counts on {} at each jaw; spring {:.0} um", force(hold.counted_force_n), hold.spring_um));
+    page.entry(
+        "",
+        &format!("counts on {} at each jaw; spring {}", force(hold.counted_force_n), small(hold.spring_um, units)),
+    );
     for check in &hold.hand_checks {
         page.entry("", &format!("by hand: {check}"));
     }

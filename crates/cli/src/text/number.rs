@@ -7,6 +7,14 @@ pub fn length(value_mm: f64, units: Units) -> String {
     show_length(mm(value_mm), units)
 }
 
+/// A length too small for the rule: micrometres, or ten-thousandths of an inch.
+pub fn small(value_um: f64, units: Units) -> String {
+    match units {
+        Units::Mm => format!("{value_um:.0} um"),
+        Units::Inch => format!("{:.4} in", value_um / 25_400.0),
+    }
+}
+
 /// A length without its unit, for a column that carries it in its head.
 pub fn bare(value_mm: f64, units: Units) -> String {
     let shown = length(value_mm, units);

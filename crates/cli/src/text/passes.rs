@@ -10,6 +10,9 @@ use super::page::Page;
 /// Widest dial text that still leaves room for the rest of a row.
 const WIDEST_DIAL: usize = 34;
 
+/// What the numbers in the dial's column are.
+const DIAL_UNDER: &str = "turns + ring";
+
 /// One row a pass.
 pub fn print(passes: &[Pass], units: Units, page: &mut Page) {
     if passes.is_empty() {
@@ -22,7 +25,7 @@ pub fn print(passes: &[Pass], units: Units, page: &mut Page) {
 }
 
 fn table(passes: &[Pass], dial: &[String], units: Units, page: &mut Page) {
-    let wide = dial.first().map_or(0, |text| text.chars().count()).max(4);
+    let wide = dial.first().map_or(0, |text| text.chars().count()).max(DIAL_UNDER.len());
     let columns = [
         ("cut", units.name(), texts(passes, |pass| bare(pass.depth_mm, units))),
         ("total", units.name(), texts(passes, |pass| bare(pass.total_mm, units))),
@@ -32,7 +35,7 @@ fn table(passes: &[Pass], dial: &[String], units: Units, page: &mut Page) {
     let columns = columns.map(|(name, unit, texts)| Column::new(name, unit, &texts));
     let head = |pick: fn(&Column) -> &str| columns.iter().map(|column| column.cell(pick(column))).collect::<String>();
     page.line(&format!("  pass  [ {:^wide$} ]{}", "DIAL", head(|column| column.name)));
-    page.line(&format!("          {:wide$}  {}", "", head(|column| column.unit)));
+    page.line(&format!("          {DIAL_UNDER:^wide$}  {}", head(|column| column.unit)));
     for (index, pass) in passes.iter().enumerate() {
         let cells: String = columns.iter().map(|column| column.cell(&column.texts[index])).collect();
         page.line(&format!("  {:>4}  [ {:wide$} ]{cells}  {}", index + 1, dial[index], kind(pass)));

@@ -54,6 +54,7 @@ fn facts(slide: &str, backlash: &str) -> Facts {
         independent: true,
         depth_slide: slide.to_string(),
         set_over_deg: 0.0,
+        ring: "0.100 in".to_string(),
         backlash: Some(backlash.to_string()),
         lowest_rpm: Some(45.0),
         feeler: None,
@@ -114,7 +115,7 @@ fn end() -> SetUp {
         seat: Some(Seat { on: "chuck face", face: "bar".to_string(), packing_mm: 0.0 }),
         bite_mm: 40.0,
         stick_out: StickOut { least_mm: 8.5, set_mm: 12.0, most_mm: 30.0 },
-        passes: passes(&[(PassKind::CleanUp, 1.5), (PassKind::Finish, 0.5)], 260.0),
+        passes: passes(&[(PassKind::CleanUp, 1.5), (PassKind::Finish, 0.5)], 170.0),
         measure: Vec::new(),
         ..set_up(1, "A")
     }
@@ -249,7 +250,7 @@ fn passes(cuts: &[(PassKind, f64)], rpm: f64) -> Vec<Pass> {
                 kind,
                 depth_mm,
                 total_mm,
-                dial: format!("{turns:.0} {} + {:.3} in", if turns == 1.0 { "turn" } else { "turns" }, left / 1000.0),
+                dial: dial(turns, left / 1000.0),
                 dial_turns: turns as u32,
                 dial_reading: left / 1000.0,
                 slide: "depth slide",
@@ -272,4 +273,13 @@ fn passes(cuts: &[(PassKind, f64)], rpm: f64) -> Vec<Pass> {
             }
         })
         .collect()
+}
+
+/// As the dial room says it, with its unit.
+fn dial(turns: f64, reading: f64) -> String {
+    match turns as u32 {
+        0 => format!("{reading:.3} in"),
+        1 => format!("1 turn + {reading:.3} in"),
+        turns => format!("{turns} turns + {reading:.3} in"),
+    }
 }

@@ -2,7 +2,7 @@
 
 use super::Facts;
 use super::facts::Nose;
-use super::words;
+use super::words::{self, Words};
 
 /// What comes of it if nobody heeds it; the ladder of ISO 3864-2 and ANSI Z535, from memory.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -66,8 +66,8 @@ pub(super) fn at_the_head(cautions: &mut Vec<String>) {
 }
 
 /// Adds what holds for the whole job.
-pub(super) fn for_the_job(cautions: &mut Vec<String>, facts: &Facts) {
-    add(cautions, whole_job(facts).iter().map(Caution::text));
+pub(super) fn for_the_job(cautions: &mut Vec<String>, facts: &Facts, words: &Words) {
+    add(cautions, whole_job(facts, words).iter().map(Caution::text));
 }
 
 /// Each once, so that filling a plan twice changes nothing.
@@ -79,7 +79,8 @@ fn add(cautions: &mut Vec<String>, texts: impl Iterator<Item = String>) {
     }
 }
 
-fn whole_job(facts: &Facts) -> Vec<Caution> {
+fn whole_job(facts: &Facts, words: &Words) -> Vec<Caution> {
+    let chips = words.chips;
     let mut all = vec![
         Caution::new(
             Signal::Warning,
@@ -88,11 +89,13 @@ fn whole_job(facts: &Facts) -> Vec<Caution> {
         ),
         Caution::new(
             Signal::Warning,
-            "stop the spindle to measure, to clear chips, to reach for anything behind the tool and to read this sheet; \
-             let the chuck come to rest by itself.",
+            format!(
+                "stop the spindle to measure, to clear {chips}, to reach for anything behind the tool and to read this \
+                 sheet; let the chuck come to rest by itself."
+            ),
         ),
         Caution::new(Signal::Warning, "no abrasive cloth in the hand on turning work: corners catch it."),
-        Caution::new(Signal::Caution, "chips are hot and sharp: hook or brush, never hand, rag or air."),
+        Caution::new(Signal::Caution, format!("hot and sharp {chips}: hook or brush, never hand, rag or air.")),
     ];
     all.extend(nose(facts.nose));
     all.extend(facts.material_caution.clone());

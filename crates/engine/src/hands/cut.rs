@@ -2,56 +2,33 @@
 
 use super::View;
 use super::caution::{Caution, Signal};
+use super::measure::{self, Measured};
 use super::steps::Steps;
-use super::words::{feed, list, rpm};
+use super::words::{feed, rpm};
 use super::{hold, start, zero};
 use crate::plan::{Pass, PassKind};
 
-/// `Measure::when` of what is measured before the last pass.
-pub const BEFORE_LAST_CUT: &str = "before the last cut";
-/// `Measure::when` of what is measured after it.
-pub const AFTER_LAST_CUT: &str = "after the last cut";
-
-/// Every pass once and in order, every measure once.
+/// Every pass once and in order, with the measures that stand before the last of them.
 pub(super) fn passes(view: &View, steps: &mut Steps) {
+    let last = view.set_up.passes.len().saturating_sub(1);
     let groups = groups(&view.set_up.passes);
     if groups.is_empty() {
-        measure_before(view, steps);
+        measure::before_the_last(view, steps);
     }
-    let last = view.set_up.passes.len().saturating_sub(1);
     for (from, to) in groups {
-        if from == last {
-            measure_before(view, steps);
+        let measured = if from == last { measure::before_the_last(view, steps) } else { Measured::Nothing };
+        if measured == Measured::OutOfTheChuck {
+            start::first_start(view, steps);
         }
         levers(view, from, steps);
+        if measured == Measured::InTheChuck || (from > 0 && measured == Measured::Nothing) {
+            start::again(view, steps);
+        }
         steps.passes(from, to);
         if from == 0 && last > 0 {
             after_the_first(view, steps);
         }
     }
-    measure_after(view, steps);
-}
-
-/// Before anything is loosened, where the new face meets faces that are true already.
-pub(super) fn try_square(view: &View, steps: &mut Steps) {
-    let mut flats: Vec<String> = Vec::new();
-    for jaw in &view.set_up.jaws {
-        if jaw.bears_on != "bar" && !flats.contains(&jaw.bears_on) {
-            flats.push(jaw.bears_on.clone());
-        }
-    }
-    flats.sort();
-    if flats.is_empty() {
-        return;
-    }
-    steps.because(
-        format!(
-            "Spindle at rest: try a square from {} to {} before you loosen a jaw.",
-            list(&flats),
-            list(&view.set_up.cuts_faces)
-        ),
-        "what is out now is out for good once the next face is cut from it",
-    );
 }
 
 /// First pass alone, last pass alone, and a new group wherever a lever is moved.
@@ -94,55 +71,15 @@ fn swinging_corners() -> Caution {
     Caution::new(Signal::Danger, "turning corners cannot be seen. Hands, brush and hook stay outside their circle.")
 }
 
+/// Creep, jaws, zero; where the piece comes out next anyway, only the look.
 fn after_the_first(view: &View, steps: &mut Steps) {
     steps.because(
         "Stop. Look at the chalk line. If it is broken, go no further: find out why first.",
         "work that creeps once creeps again, and further",
     );
-    let out_next = view.set_up.passes.len() == 2 && before(view).any(|(_, takes_out)| takes_out);
+    let out_next = view.set_up.passes.len() == 2 && measure::takes_out_before_the_last(view);
     if !out_next {
         hold::retighten(view, steps);
         zero::touch_off_again(view, 0, steps);
-        start::again(steps);
     }
-}
-
-fn measure_before(view: &View, steps: &mut Steps) {
-    let stops: Vec<(usize, bool)> = before(view).collect();
-    for &(index, _) in &stops {
-        steps.stop(index);
-    }
-    if stops.is_empty() {
-        return;
-    }
-    let out = stops.iter().any(|&(_, takes_out)| takes_out);
-    if out {
-        hold::put_back(view, steps);
-        match view.set_up.passes.len().checked_sub(2) {
-            Some(taken) => zero::touch_off_again(view, taken, steps),
-            None => zero::touch_off(view, steps),
-        }
-    }
-    steps.because(
-        "Correct the last dial reading by what you measured: too much left, further on; too little, less far.",
-        "a size comes from a measurement, never from a sum of dial readings",
-    );
-    if out { start::first_start(view, steps) } else { start::again(steps) }
-}
-
-fn measure_after(view: &View, steps: &mut Steps) {
-    for (index, measure) in view.set_up.measure.iter().enumerate() {
-        if !is_before(&measure.when) {
-            steps.stop(index);
-        }
-    }
-}
-
-fn before<'a>(view: &'a View) -> impl Iterator<Item = (usize, bool)> + 'a {
-    let measures = view.set_up.measure.iter().enumerate();
-    measures.filter(|(_, measure)| is_before(&measure.when)).map(|(index, measure)| (index, measure.takes_out))
-}
-
-fn is_before(when: &str) -> bool {
-    when.starts_with("before")
 }

@@ -4,7 +4,7 @@ use super::Caution;
 use super::words::Words;
 use crate::part::Part;
 use crate::quantity::{Plain, Units, show_length};
-use crate::shop::{Chuck, ChuckKind, Lathe, Packing};
+use crate::shop::{Chuck, ChuckKind, DialUnit, Lathe, Packing, Reads, Slide};
 
 /// What the words need to know of shop and part.
 #[derive(Debug, Clone, PartialEq)]
@@ -15,6 +15,8 @@ pub struct Facts {
     pub depth_slide: String,
     /// How far that slide is set over from along the bed, degrees.
     pub set_over_deg: f64,
+    /// What its ring counts in one turn, in its own unit and with "on diameter" where it counts twice the travel.
+    pub ring: String,
     /// Its backlash with unit; `None`: not known.
     pub backlash: Option<String>,
     /// The spindle's lowest speed.
@@ -53,6 +55,7 @@ impl Facts {
             independent: chuck.kind == ChuckKind::Independent,
             depth_slide: Words::of(units).depth_slide.to_string(),
             set_over_deg: lathe.depth_slide.set_over.plain().to_degrees(),
+            ring: ring(&lathe.depth_slide),
             backlash: lathe.depth_slide.backlash.map(|backlash| show_length(backlash, units)),
             lowest_rpm: lathe.speeds.first().map(|speed| speed.plain()),
             feeler: None,
@@ -69,4 +72,14 @@ impl Facts {
     pub(super) fn is_end(&self, face: &str) -> bool {
         self.ends.iter().any(|end| end == face)
     }
+}
+
+/// A dial speaks its own unit, whatever the job's.
+fn ring(slide: &Slide) -> String {
+    let units = match slide.unit {
+        DialUnit::Mm => Units::Mm,
+        DialUnit::Inch => Units::Inch,
+    };
+    let counts = if slide.reads == Reads::Diameter { " on diameter" } else { "" };
+    format!("{}{counts}", show_length(slide.per_turn, units))
 }

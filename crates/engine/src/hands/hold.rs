@@ -115,10 +115,14 @@ fn tighten(view: &View, steps: &mut Steps) {
 
 /// Once more round the jaws, after the first cut has shaken them in.
 pub(super) fn retighten(view: &View, steps: &mut Steps) {
-    let all: Vec<u8> = numbers(view.set_up, |_| true);
-    let order = if view.facts.independent { format!(", {}", crosswise(&all)) } else { String::new() };
+    let moved = numbers(view.set_up, |jaw| !jaw.kept);
+    let round = match (view.facts.independent, moved.len() == view.set_up.jaws.len()) {
+        (false, _) => "Tighten at each pinion once more".to_string(),
+        (true, true) => format!("Go round the jaws once more, {}", crosswise(&moved)),
+        (true, false) => format!("Tighten {} once more", jaws(&moved)),
+    };
     steps.because(
-        format!("Go round the jaws once more{order}. Take the {} out.", view.words().key),
+        format!("{round}. Take the {} out.", view.words().key),
         "the first cut shakes the work down in its jaws",
     );
 }
@@ -130,7 +134,7 @@ fn round(view: &View, moved: &[u8]) -> String {
     if moved.len() == view.set_up.jaws.len() {
         return format!("Go round the jaws twice, crosswise, {}: first firm, then tight.", crosswise(moved));
     }
-    format!("Tighten {} in turns, twice round; no {} on the others.", jaws(moved), view.words().key)
+    format!("Tighten {} in turns, twice round; leave the others alone.", jaws(moved))
 }
 
 pub(super) fn key_out(view: &View, steps: &mut Steps) {
@@ -199,12 +203,32 @@ fn grouped(jaws: &[JawPlan], text: impl Fn(&JawPlan) -> String) -> Vec<(String, 
 /// Opposed jaws one after the other: 1, 3, 2, 4. An odd number goes round as it lies.
 fn crosswise(jaws: &[u8]) -> String {
     let half = jaws.len() / 2;
-    let order: Vec<u8> = if jaws.len() % 2 == 0 {
+    let order: Vec<u8> = if jaws.len().is_multiple_of(2) {
         (0..half).flat_map(|at| [jaws[at], jaws[at + half]]).collect()
     } else {
         jaws.to_vec()
     };
     order.iter().map(u8::to_string).collect::<Vec<_>>().join(", ")
+}
+
+/// Out of the jaws to be measured, so that it finds its place again.
+pub(super) fn take_out(view: &View, steps: &mut Steps) {
+    match to_take_out(view) {
+        Some(which) => steps.because(
+            format!("Spindle at rest: to take the piece out loosen {} only.", jaws(&which)),
+            "two neighbouring jaws left alone bring it back near its place",
+        ),
+        None => steps.does("Spindle at rest: take the piece out."),
+    }
+}
+
+/// The jaws that were moved for this set-up, or the second half of them where all were.
+fn to_take_out(view: &View) -> Option<Vec<u8>> {
+    let moved = numbers(view.set_up, |jaw| !jaw.kept);
+    let half = view.set_up.jaws.len().div_ceil(2);
+    let all = moved.len() == view.set_up.jaws.len();
+    let which: Vec<u8> = if all { moved.into_iter().skip(half).collect() } else { moved };
+    (view.facts.independent && !which.is_empty()).then_some(which)
 }
 
 /// Back into the jaws after measuring outside them.
@@ -214,11 +238,12 @@ pub(super) fn put_back(view: &View, steps: &mut Steps) {
         Some(None) => " on the chuck face",
         None => " to the same stick-out",
     };
-    let moved = numbers(view.set_up, |_| true);
-    steps.because(
-        format!("Put the piece back as it was{seat}: wiped, tapped down, {} tight, twice round.", jaws(&moved)),
-        "a new grip never repeats the old one",
-    );
+    let does = format!("Put the piece back as it was{seat}: jaws and work wiped, tapped down,");
+    let does = match to_take_out(view) {
+        Some(which) => format!("{does} {} tight, twice round.", jaws(&which)),
+        None => format!("{does} tightened twice round."),
+    };
+    steps.because(does, "a new grip never repeats the old one");
     key_out(view, steps);
     clear_out(view, steps);
 }

@@ -7,6 +7,7 @@ mod caution;
 mod cut;
 mod facts;
 mod hold;
+mod measure;
 mod prepare;
 mod start;
 mod steps;
@@ -14,8 +15,8 @@ mod words;
 mod zero;
 
 pub use caution::{Caution, FIVE_SENTENCES, Signal};
-pub use cut::{AFTER_LAST_CUT, BEFORE_LAST_CUT};
 pub use facts::{Facts, Nose};
+pub use measure::{AFTER_LAST_CUT, BEFORE_LAST_CUT};
 
 use crate::plan::{Plan, SetUp};
 use crate::quantity::Units;
@@ -51,7 +52,7 @@ pub fn fill(plan: &mut Plan, facts: &Facts) {
     plan.set_ups = filled;
     caution::at_the_head(&mut plan.cautions);
     if !plan.set_ups.is_empty() {
-        caution::for_the_job(&mut plan.cautions, facts);
+        caution::for_the_job(&mut plan.cautions, facts, &Words::of(plan.units));
     }
 }
 
@@ -79,7 +80,7 @@ fn one_set_up<'a>(view: &View, mut steps: Steps<'a>) -> Steps<'a> {
     zero::touch_off(view, &mut steps);
     start::first_start(view, &mut steps);
     cut::passes(view, &mut steps);
-    cut::try_square(view, &mut steps);
+    measure::after_the_last(view, &mut steps);
     steps
 }
 

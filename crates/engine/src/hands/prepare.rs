@@ -1,8 +1,8 @@
 //! Before the piece goes in, and after it comes out for the last time.
 
-use super::View;
 use super::steps::Steps;
 use super::words;
+use super::{View, measure};
 use crate::plan::{Hand, SetUp};
 
 /// Letter, deburr, wipe.
@@ -27,7 +27,8 @@ pub(super) fn clean(view: &View, steps: &mut Steps) {
 /// After the last cut of all.
 pub(super) fn close(last: &mut SetUp) {
     let letters = words::list(&last.cuts_faces);
-    last.hands.push(step(format!("Take the piece out and letter the face just cut: {letters}.")));
+    let letter = if measure::ends_outside(&last.measure) { "Letter" } else { "Take the piece out and letter" };
+    last.hands.push(step(format!("{letter} the face just cut: {letters}.")));
     last.hands.push(step("Break every edge, unless the drawing says otherwise.".to_string()));
 }
 

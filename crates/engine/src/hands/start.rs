@@ -9,7 +9,7 @@ use super::words::{length, rpm};
 pub(super) fn first_start(view: &View, steps: &mut Steps) {
     turn_by_hand(view, steps);
     steps.because("Draw a chalk line over each jaw and the work.", "a broken line shows creep that the eye does not");
-    steps.does("Wind the tool clear. Shut the guard.");
+    steps.does("Draw the tool clear across. Shut the guard.");
     let lowest = view.facts.lowest_rpm.map_or_else(|| "the lowest speed".to_string(), rpm);
     steps.careful(
         format!("First start, at {lowest}, tool clear. Listen. Stop. Look that nothing has moved."),
@@ -18,8 +18,8 @@ pub(super) fn first_start(view: &View, steps: &mut Steps) {
 }
 
 /// After a stop between two passes.
-pub(super) fn again(steps: &mut Steps) {
-    steps.does("Wind the tool clear, shut the guard, start again.");
+pub(super) fn again(view: &View, steps: &mut Steps) {
+    steps.does(format!("Tool clear, {} out, guard shut: start again.", view.words().key));
 }
 
 fn turn_by_hand(view: &View, steps: &mut Steps) {

@@ -125,6 +125,7 @@ fn facts(independent: bool) -> Facts {
         independent,
         depth_slide: "top slide".to_string(),
         set_over_deg: 0.0,
+        ring: "0.100 in".to_string(),
         backlash: Some("0.10 mm".to_string()),
         lowest_rpm: Some(45.0),
         feeler: None,
@@ -255,7 +256,7 @@ fn the_order_is_that_of_the_trade() {
         "First start, at 45 rpm",
         "set 170 rpm",
         "Look at the chalk line",
-        "Go round the jaws once more, 1, 3, 2, 4",
+        "Tighten jaws 3 and 4 once more",
         "Touch off again",
         "Correct the last dial reading",
         "set 260 rpm",
@@ -276,8 +277,8 @@ fn the_key_is_out_before_every_start_and_the_carriage_locked_before_the_touch() 
     for hand in &set_up.hands {
         let text = says(hand);
         // Where the jaws are tightened the key is in; a step that ends with the key out takes it out again.
-        key_in |= text.contains("round the jaws") || text.contains("Tighten") || text.contains("tight, twice round");
-        key_in &= !(text.contains("chuck key out"));
+        let tightens = ["round the jaws", "Tighten", "tight, twice round"].iter().any(|words| text.contains(words));
+        key_in = (key_in || tightens) && !text.contains("chuck key out");
         locked |= text.contains("Lock the carriage");
         assert!(!(key_in && (text.contains("start") || matches!(hand, Hand::Passes { .. }))), "key in at {hand:?}");
         assert!(locked || !text.contains("feeler"), "unlocked at {text}");
@@ -290,6 +291,28 @@ fn the_parallels_are_out_before_the_first_start_also_after_measuring_outside_the
     let out = plan.set_ups[0].hands.iter().filter(|hand| says(hand).contains("count them back")).count();
     assert_eq!(out, 2);
     assert!(at(&plan.set_ups[0], "count them back") < at(&plan.set_ups[0], "First start"));
+}
+
+#[test]
+fn what_needs_the_piece_held_comes_before_what_needs_it_loose() {
+    let measures = vec![measure(AFTER_LAST_CUT, true), measure(AFTER_LAST_CUT, false)];
+    let plan = filled(vec![set_up(1, "C", 3, None, measures)]);
+    let set_up = &plan.set_ups[0];
+    assert_eq!(stops(set_up), [1, 0]);
+    let out = at(set_up, "to take the piece out loosen jaws 3 and 4 only");
+    assert!(at(set_up, "try a square from A and B to C") < out);
+    assert!(set_up.hands.iter().skip(out).any(|hand| *hand == Hand::Stop(0)));
+}
+
+#[test]
+fn levers_are_set_before_the_guard_is_shut_for_the_next_pass() {
+    let plan = filled(vec![set_up(1, "C", 4, None, vec![measure(BEFORE_LAST_CUT, false)])]);
+    let hands = &plan.set_ups[0].hands;
+    for (place, hand) in
+        hands.iter().enumerate().filter(|(_, hand)| matches!(hand, Hand::Passes { from, .. } if *from > 0))
+    {
+        assert!(says(&hands[place - 1]).contains("guard shut"), "{hand:?}");
+    }
 }
 
 #[test]

@@ -8,7 +8,7 @@ use super::words::length;
 pub(super) fn tool(view: &View, steps: &mut Steps) {
     if view.first {
         tool_height(view, steps);
-        set_over(view, steps);
+        slide(view, steps);
     }
     let deep = view.set_up.passes.last().map_or(0.0, |pass| pass.total_mm);
     steps.because(
@@ -29,12 +29,16 @@ fn tool_height(view: &View, steps: &mut Steps) {
     }
 }
 
-fn set_over(view: &View, steps: &mut Steps) {
-    let slide = &view.facts.depth_slide;
+/// Once in a plan, and before the first number that is set on it.
+fn slide(view: &View, steps: &mut Steps) {
+    let (slide, ring) = (&view.facts.depth_slide, &view.facts.ring);
     let angle = view.facts.set_over_deg;
     let along = angle.abs() < f64::EPSILON;
     let place = if along { "along the bed".to_string() } else { format!("{angle:.2} degrees from along the bed") };
-    steps.because(format!("Look that the {slide} stands {place}."), "the dial numbers are worked out for this angle");
+    steps.because(
+        format!("Look that the {slide} stands {place} and that its ring counts {ring} a turn."),
+        "every dial number is worked out for this slide: whole turns, then the ring",
+    );
 }
 
 /// High place, feeler, zero.
@@ -59,7 +63,10 @@ pub(super) fn touch_off(view: &View, steps: &mut Steps) {
 pub(super) fn touch_off_again(view: &View, pass: usize, steps: &mut Steps) {
     let Some(pass) = view.set_up.passes.get(pass) else { return };
     steps.because(
-        format!("Touch off again on the floor just cut, feeler taken up: set the ring to {}, not to 0.", pass.dial),
+        format!(
+            "Touch off again on the floor just cut, feeler taken up, and set the ring: the dial stands at {}, not at 0.",
+            pass.dial
+        ),
         "the work has moved in its jaws, and the old zero with it",
     );
 }

@@ -1,0 +1,101 @@
+//! Where to stop and measure, and what that costs the hold.
+
+use super::View;
+use super::steps::Steps;
+use super::words::list;
+use super::{hold, zero};
+use crate::plan::Measure;
+
+/// `Measure::when` of what is measured before the last pass.
+pub const BEFORE_LAST_CUT: &str = "before the last cut";
+/// `Measure::when` of what is measured after it.
+pub const AFTER_LAST_CUT: &str = "after the last cut";
+
+/// What was done before the last pass.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Measured {
+    /// No stop.
+    Nothing,
+    /// The grip is as it was.
+    InTheChuck,
+    /// The grip is new.
+    OutOfTheChuck,
+}
+
+/// Stops before the last pass; first those for which the piece may stay where it is.
+pub(super) fn before_the_last(view: &View, steps: &mut Steps) -> Measured {
+    let (inside, outside) = stops(view, is_before);
+    inside.iter().chain(&outside).next().map_or(Measured::Nothing, |_| {
+        inside.iter().for_each(|&index| steps.stop(index));
+        out(view, &outside, steps);
+        if !outside.is_empty() {
+            back(view, steps);
+        }
+        steps.because(
+            "Correct the last dial reading by what you measured: too much left, further on; too little, less far.",
+            "a size comes from a measurement, never from a sum of dial readings",
+        );
+        if outside.is_empty() { Measured::InTheChuck } else { Measured::OutOfTheChuck }
+    })
+}
+
+/// Whether the piece comes out of the chuck before the last pass.
+pub(super) fn takes_out_before_the_last(view: &View) -> bool {
+    !stops(view, is_before).1.is_empty()
+}
+
+/// Stops after the last pass: what needs the piece held comes before what needs it loose.
+pub(super) fn after_the_last(view: &View, steps: &mut Steps) {
+    let (inside, outside) = stops(view, |measure| !is_before(measure));
+    inside.iter().for_each(|&index| steps.stop(index));
+    try_square(view, steps);
+    out(view, &outside, steps);
+}
+
+/// Whether the last stop leaves the piece on the bench.
+pub(super) fn ends_outside(measures: &[Measure]) -> bool {
+    measures.iter().any(|measure| !is_before(measure) && measure.takes_out)
+}
+
+fn out(view: &View, outside: &[usize], steps: &mut Steps) {
+    if !outside.is_empty() {
+        hold::take_out(view, steps);
+        outside.iter().for_each(|&index| steps.stop(index));
+    }
+}
+
+fn back(view: &View, steps: &mut Steps) {
+    hold::put_back(view, steps);
+    match view.set_up.passes.len().checked_sub(2) {
+        Some(taken) => zero::touch_off_again(view, taken, steps),
+        None => zero::touch_off(view, steps),
+    }
+}
+
+/// Where the new face meets faces that are true already.
+fn try_square(view: &View, steps: &mut Steps) {
+    let mut flats: Vec<&String> = view.set_up.jaws.iter().map(|jaw| &jaw.bears_on).filter(|on| *on != "bar").collect();
+    flats.sort();
+    flats.dedup();
+    if flats.is_empty() {
+        return;
+    }
+    steps.because(
+        format!(
+            "Spindle at rest: try a square from {} to {} before you loosen a jaw.",
+            list(&flats),
+            list(&view.set_up.cuts_faces)
+        ),
+        "what is out now stays out once the next face is cut from it",
+    );
+}
+
+/// Indices of the measures that are meant, with the piece in the chuck and out of it.
+fn stops(view: &View, meant: impl Fn(&Measure) -> bool) -> (Vec<usize>, Vec<usize>) {
+    let measures = &view.set_up.measure;
+    (0..measures.len()).filter(|&index| meant(&measures[index])).partition(|&index| !measures[index].takes_out)
+}
+
+fn is_before(measure: &Measure) -> bool {
+    measure.when.starts_with("before")
+}
