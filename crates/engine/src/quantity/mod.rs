@@ -5,7 +5,7 @@
 //! on plain numbers in one coherent system, mm, N and MPa, with the unit in every name.
 
 mod parse;
-mod show;
+pub mod show;
 
 pub use parse::{Kind, Misread, read};
 pub use show::{Units, show_length};
