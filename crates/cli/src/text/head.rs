@@ -1,8 +1,9 @@
 //! Head of the plan: can it be done, what is asked, in which order.
 
 use engine::plan::{Outcome, Plan};
+use engine::quantity::show::{length, mass};
 
-use super::number::{length, several};
+use super::number::several;
 use super::page::Page;
 
 /// Title, answer, question, order.
@@ -50,7 +51,7 @@ fn bar(plan: &Plan, page: &mut Page) {
     page.entry("Least bar", &format!("round {least}, {long} long (round the finished corners alone: {corners})"));
     page.entry(
         "Metal",
-        &format!("{:.2} kg, of which {:.0} % becomes the part", stock.mass_kg, stock.used_share * 100.0),
+        &format!("{}, of which {:.0} % becomes the part", mass(stock.mass_kg, plan.units), stock.used_share * 100.0),
     );
 }
 

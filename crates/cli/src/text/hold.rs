@@ -2,9 +2,10 @@
 
 use engine::plan::{Assumed, JawPlan, Plan, SetUp};
 use engine::quantity::Units;
+use engine::quantity::show::{force, length};
 
 use super::column::aligned;
-use super::number::{bare, factor, force, length, small};
+use super::number::{bare, factor, small};
 use super::page::Page;
 
 /// Words of an assumed value that bear on the hold.
@@ -90,7 +91,11 @@ fn factors(set_up: &SetUp, units: Units, page: &mut Page) {
     }
     page.entry(
         "",
-        &format!("counts on {} at each jaw; spring {}", force(hold.counted_force_n), small(hold.spring_um, units)),
+        &format!(
+            "counts on {} at each jaw; spring {}",
+            force(hold.counted_force_n, units),
+            small(hold.spring_um, units)
+        ),
     );
     for check in &hold.hand_checks {
         page.entry("", &format!("by hand: {check}"));

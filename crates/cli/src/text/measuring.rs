@@ -2,8 +2,9 @@
 
 use engine::plan::Measure;
 use engine::quantity::Units;
+use engine::quantity::show::length;
 
-use super::number::{bare, length, signed};
+use super::number::{bare, signed};
 use super::page::Page;
 
 /// One entry a measurement, numbered as the stops are.

@@ -1,24 +1,23 @@
 //! Numbers in the job's units, no more digits than the hand can use.
 
-use engine::quantity::{Units, mm, show_length};
-
-/// A length with its unit.
-pub fn length(value_mm: f64, units: Units) -> String {
-    show_length(mm(value_mm), units)
-}
+use engine::quantity::{Units, show};
 
 /// A length too small for the rule: micrometres, or ten-thousandths of an inch.
 pub fn small(value_um: f64, units: Units) -> String {
     match units {
         Units::Mm => format!("{value_um:.0} um"),
-        Units::Inch => format!("{:.4} in", value_um / 25_400.0),
+        Units::Inch => show::fine_length(value_um / 1000.0, units),
     }
 }
 
-/// A length without its unit, for a column that carries it in its head.
-pub fn bare(value_mm: f64, units: Units) -> String {
-    let shown = length(value_mm, units);
+/// A quantity without its unit, for a column that carries it in its head.
+fn head(shown: &str) -> String {
     shown.split_whitespace().next().unwrap_or_default().to_string()
+}
+
+/// A length without its unit.
+pub fn bare(value_mm: f64, units: Units) -> String {
+    head(&show::length(value_mm, units))
 }
 
 /// A deviation with its sign: "+0.05", "-0.05", "0".
@@ -33,10 +32,7 @@ pub fn signed(value_mm: f64, units: Units) -> String {
 
 /// A feed in a turn, without unit.
 pub fn feed(value_mm: f64, units: Units) -> String {
-    match units {
-        Units::Mm => format!("{value_mm:.2}"),
-        Units::Inch => format!("{:.4}", value_mm / 25.4),
-    }
+    head(&show::feed(value_mm, units))
 }
 
 /// A step of the plate, without unit.
@@ -48,11 +44,6 @@ pub fn rpm(value: f64) -> String {
 pub fn factor(value: f64) -> String {
     // The small addition keeps 2.3, which binary numbers hold a hair too low, from becoming 2.2.
     format!("{:.1}", (value * 10.0 + 1e-9).floor() / 10.0)
-}
-
-/// A force: kN from 1000 N.
-pub fn force(value_n: f64) -> String {
-    if value_n >= 1000.0 { format!("{:.1} kN", value_n / 1000.0) } else { format!("{value_n:.0} N") }
 }
 
 /// A count that may be beyond whole numbers.

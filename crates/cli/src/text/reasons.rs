@@ -2,8 +2,9 @@
 
 use engine::plan::Reason;
 use engine::quantity::Units;
+use engine::quantity::show::{force, length};
 
-use super::number::{force, length, rpm};
+use super::number::rpm;
 use super::page::Page;
 
 /// Every reason with its value, its limit and a way out.
@@ -27,7 +28,7 @@ pub fn print(reasons: &[Reason], units: Units, page: &mut Page) {
 fn value(reason: &Reason, units: Units, value: f64) -> String {
     match reason.unit {
         "mm" => length(value, units),
-        "n" => force(value),
+        "n" => force(value, units),
         "rpm" => format!("{} rpm", rpm(value)),
         "1" => format!("{value:.2}"),
         other => format!("{value:.2} {other}"),

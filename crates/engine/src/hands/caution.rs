@@ -21,10 +21,10 @@ impl Signal {
     /// The word that opens the sentence.
     pub fn word(self) -> &'static str {
         match self {
-            Signal::Notice => "Notice",
-            Signal::Caution => "Caution",
-            Signal::Warning => "Warning",
-            Signal::Danger => "Danger",
+            Signal::Notice => "NOTICE",
+            Signal::Caution => "CAUTION",
+            Signal::Warning => "WARNING",
+            Signal::Danger => "DANGER",
         }
     }
 }
@@ -44,7 +44,7 @@ impl Caution {
         Caution { signal, says: says.into() }
     }
 
-    /// "Warning: ...".
+    /// "WARNING: ...".
     pub fn text(&self) -> String {
         format!("{}: {}", self.signal.word(), self.says)
     }

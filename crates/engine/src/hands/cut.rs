@@ -4,9 +4,10 @@ use super::View;
 use super::caution::{Caution, Signal};
 use super::measure::{self, Measured};
 use super::steps::Steps;
-use super::words::{feed, rpm};
+use super::words::rpm;
 use super::{hold, start, zero};
 use crate::plan::{Pass, PassKind};
+use crate::quantity::show::feed;
 
 /// Every pass once and in order, with the measures that stand before the last of them.
 pub(super) fn passes(view: &View, steps: &mut Steps) {
@@ -53,15 +54,19 @@ fn levers(view: &View, at: usize, steps: &mut Steps) {
     let along = feed(pass.feed_mm_per_rev, view.units);
     let does = match (pass.by_hand, pass.kind) {
         (true, _) => {
-            format!("Spindle at rest: set {speed}. Feed by hand, about {along} a turn, gently where corners strike.")
+            format!("Spindle at rest: set {speed}. Feed by hand, about {along}, gently where corners strike.")
         }
         (false, PassKind::Finish) => {
-            format!("Spindle at rest: set {speed}, cross feed {along} a turn. Feed out through the middle, no dwell.")
+            format!("Spindle at rest: set {speed}, cross feed {along}. Feed out through the middle, no dwell.")
         }
-        (false, _) => format!("Spindle at rest: set {speed}, cross feed {along} a turn."),
+        (false, _) => format!("Spindle at rest: set {speed}, cross feed {along}."),
     };
     if at == 0 && passes.iter().any(|pass| pass.entries_per_rev > 0 && pass.in_metal_share < 1.0) {
-        steps.careful(does, swinging_corners());
+        let given = view.set_up.cautions.iter().find(|caution| caution.contains("corners"));
+        match given {
+            Some(caution) => steps.noting(does, caution.clone()),
+            None => steps.careful(does, swinging_corners()),
+        }
     } else {
         steps.does(does);
     }

@@ -3,7 +3,8 @@
 use super::Caution;
 use super::words::Words;
 use crate::part::Part;
-use crate::quantity::{Plain, Units, show_length};
+use crate::quantity::show::length;
+use crate::quantity::{Plain, Units};
 use crate::shop::{Chuck, ChuckKind, DialUnit, Lathe, Packing, Reads, Slide};
 
 /// What the words need to know of shop and part.
@@ -56,7 +57,7 @@ impl Facts {
             depth_slide: Words::of(units).depth_slide.to_string(),
             set_over_deg: lathe.depth_slide.set_over.plain().to_degrees(),
             ring: ring(&lathe.depth_slide),
-            backlash: lathe.depth_slide.backlash.map(|backlash| show_length(backlash, units)),
+            backlash: lathe.depth_slide.backlash.map(|backlash| length(backlash.plain(), units)),
             lowest_rpm: lathe.speeds.first().map(|speed| speed.plain()),
             feeler: None,
             tool_height: None,
@@ -81,5 +82,5 @@ fn ring(slide: &Slide) -> String {
         DialUnit::Inch => Units::Inch,
     };
     let counts = if slide.reads == Reads::Diameter { " on diameter" } else { "" };
-    format!("{}{counts}", show_length(slide.per_turn, units))
+    format!("{}{counts}", length(slide.per_turn.plain(), units))
 }

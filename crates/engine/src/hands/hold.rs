@@ -3,8 +3,9 @@
 use super::View;
 use super::caution::{Caution, Signal};
 use super::steps::Steps;
-use super::words::{self, by_eye, jaws, length};
+use super::words::{self, by_eye, jaws};
 use crate::plan::{ContactKind, JawPlan, Seat, SetUp};
+use crate::quantity::show::length;
 
 /// From open jaws to a piece that is held, the key on the bench and nothing loose behind it.
 pub(super) fn grip(view: &View, steps: &mut Steps) {
@@ -71,7 +72,7 @@ fn past_the_widest_line(set_up: &SetUp, steps: &mut Steps) {
     let across = numbers(set_up, |jaw| jaw.contact == ContactKind::LineAcross);
     if !across.is_empty() {
         steps.because(
-            format!("Look that {} reach past the widest line of the round.", jaws(&across)),
+            format!("See that {} reach past the widest line of the round.", jaws(&across)),
             "jaws that end short of it squeeze the work out",
         );
     }
@@ -140,7 +141,7 @@ fn round(view: &View, moved: &[u8]) -> String {
 pub(super) fn key_out(view: &View, steps: &mut Steps) {
     steps.because(
         format!("Take the {} out before your hand leaves it.", view.words().key),
-        "Warning: left in the chuck it is thrown at the first turn.",
+        "WARNING: left in the chuck it is thrown at the first turn.",
     );
 }
 
@@ -222,6 +223,17 @@ pub(super) fn take_out(view: &View, steps: &mut Steps) {
     }
 }
 
+/// Out of the jaws for good: those that the next set-up leaves alone stay as they are.
+pub(super) fn let_go(view: &View, steps: &mut Steps) {
+    let loosened = view.next.map(|next| numbers(next, |jaw| !jaw.kept)).unwrap_or_default();
+    let some_stay = loosened.len() < view.set_up.jaws.len() && !loosened.is_empty();
+    if view.facts.independent && some_stay {
+        steps.does(format!("Spindle at rest: take the piece out, loosening only {}.", jaws(&loosened)));
+    } else {
+        steps.does("Spindle at rest: take the piece out.");
+    }
+}
+
 /// The jaws that were moved for this set-up, or the second half of them where all were.
 fn to_take_out(view: &View) -> Option<Vec<u8>> {
     let moved = numbers(view.set_up, |jaw| !jaw.kept);
@@ -234,11 +246,11 @@ fn to_take_out(view: &View) -> Option<Vec<u8>> {
 /// Back into the jaws after measuring outside them.
 pub(super) fn put_back(view: &View, steps: &mut Steps) {
     let seat = match view.set_up.seat.as_ref().map(parallels) {
-        Some(Some(_)) => " on the parallels",
+        Some(Some(_)) => ", the parallels behind it again",
         Some(None) => " on the chuck face",
         None => " to the same stick-out",
     };
-    let does = format!("Put the piece back as it was{seat}: jaws and work wiped, tapped down,");
+    let does = format!("Put the piece back as it was{seat}: all wiped, tapped down,");
     let does = match to_take_out(view) {
         Some(which) => format!("{does} {} tight, twice round.", jaws(&which)),
         None => format!("{does} tightened twice round."),

@@ -27,8 +27,9 @@ pub(super) fn before_the_last(view: &View, steps: &mut Steps) -> Measured {
     let (inside, outside) = stops(view, is_before);
     inside.iter().chain(&outside).next().map_or(Measured::Nothing, |_| {
         inside.iter().for_each(|&index| steps.stop(index));
-        out(view, &outside, steps);
         if !outside.is_empty() {
+            hold::take_out(view, steps);
+            outside.iter().for_each(|&index| steps.stop(index));
             back(view, steps);
         }
         steps.because(
@@ -49,19 +50,16 @@ pub(super) fn after_the_last(view: &View, steps: &mut Steps) {
     let (inside, outside) = stops(view, |measure| !is_before(measure));
     inside.iter().for_each(|&index| steps.stop(index));
     try_square(view, steps);
-    out(view, &outside, steps);
+    if !outside.is_empty() {
+        hold::let_go(view, steps);
+        steps.because("Deburr the new edges before you measure.", "a burr adds to every size taken over it");
+        outside.iter().for_each(|&index| steps.stop(index));
+    }
 }
 
 /// Whether the last stop leaves the piece on the bench.
 pub(super) fn ends_outside(measures: &[Measure]) -> bool {
-    measures.iter().any(|measure| !is_before(measure) && measure.takes_out)
-}
-
-fn out(view: &View, outside: &[usize], steps: &mut Steps) {
-    if !outside.is_empty() {
-        hold::take_out(view, steps);
-        outside.iter().for_each(|&index| steps.stop(index));
-    }
+    measures.iter().any(|measure| !is_before(measure) && is_outside(measure))
 }
 
 fn back(view: &View, steps: &mut Steps) {
@@ -93,7 +91,12 @@ fn try_square(view: &View, steps: &mut Steps) {
 /// Indices of the measures that are meant, with the piece in the chuck and out of it.
 fn stops(view: &View, meant: impl Fn(&Measure) -> bool) -> (Vec<usize>, Vec<usize>) {
     let measures = &view.set_up.measure;
-    (0..measures.len()).filter(|&index| meant(&measures[index])).partition(|&index| !measures[index].takes_out)
+    (0..measures.len()).filter(|&index| meant(&measures[index])).partition(|&index| !is_outside(&measures[index]))
+}
+
+/// Measured on the bench, whether that costs a new grip or the piece is out for the next set-up anyway.
+fn is_outside(measure: &Measure) -> bool {
+    measure.takes_out || measure.when.contains("out of")
 }
 
 fn is_before(measure: &Measure) -> bool {

@@ -28,23 +28,23 @@ pub const MOST_CAUTIONS: usize = 3;
 
 /// Fills every set-up's `hands` and `cautions` and the plan's `cautions`. What stands in the lists of
 /// cautions already is kept and comes first. A measure whose `when` begins with "before" is put before
-/// the last pass, every other one after it.
+/// the last pass, every other one after it, and on the bench where `takes_out` or `when` says "out of".
 pub fn fill(plan: &mut Plan, facts: &Facts) {
     let bare = std::mem::take(&mut plan.set_ups);
     let mut reasons = steps::Reasons::default();
     let mut filled: Vec<SetUp> = Vec::with_capacity(bare.len());
-    for (index, mut set_up) in bare.into_iter().enumerate() {
+    for (index, set_up) in bare.iter().enumerate() {
         let view = View {
-            set_up: &set_up,
+            set_up,
             before: &filled,
+            next: bare.get(index + 1),
             first: index == 0,
             round: plan.stock.form == "round",
             facts,
             units: plan.units,
         };
-        let steps = one_set_up(&view, Steps::new(&mut reasons, &set_up.cautions));
-        (set_up.hands, set_up.cautions) = steps.done();
-        filled.push(set_up);
+        let (hands, cautions) = one_set_up(&view, Steps::new(&mut reasons, &set_up.cautions)).done();
+        filled.push(SetUp { hands, cautions, ..set_up.clone() });
     }
     if let Some(last) = filled.last_mut() {
         prepare::close(last);
@@ -60,6 +60,7 @@ pub fn fill(plan: &mut Plan, facts: &Facts) {
 struct View<'a> {
     set_up: &'a SetUp,
     before: &'a [SetUp],
+    next: Option<&'a SetUp>,
     first: bool,
     /// A side cut from a round bar is first met on a line.
     round: bool,

@@ -14,7 +14,9 @@ pub(super) fn clean(view: &View, steps: &mut Steps) {
         ),
         Some(last) => {
             steps.does(format!("Letter the face just cut: {}.", words::list(&last.cuts_faces)));
-            steps.because("Deburr its edges, away from the chuck.", "a burr under a jaw tips the work");
+            if !measure::ends_outside(&last.measure) {
+                steps.because("Deburr its edges, away from the chuck.", "a burr under a jaw tips the work");
+            }
         }
     }
     let seat = if view.set_up.seat.is_some() { ", the seat" } else { "" };

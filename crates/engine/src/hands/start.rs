@@ -1,9 +1,9 @@
 //! From the last look to the first start.
 
 use super::View;
-use super::caution::{Caution, Signal};
 use super::steps::Steps;
-use super::words::{length, rpm};
+use super::words::rpm;
+use crate::quantity::show::length;
 
 /// One turn by hand, a chalk line, the guard, the lowest speed.
 pub(super) fn first_start(view: &View, steps: &mut Steps) {
@@ -11,9 +11,11 @@ pub(super) fn first_start(view: &View, steps: &mut Steps) {
     steps.because("Draw a chalk line over each jaw and the work.", "a broken line shows creep that the eye does not");
     steps.does("Draw the tool clear across. Shut the guard.");
     let lowest = view.facts.lowest_rpm.map_or_else(|| "the lowest speed".to_string(), rpm);
-    steps.careful(
-        format!("First start, at {lowest}, tool clear. Listen. Stop. Look that nothing has moved."),
-        Caution::new(Signal::Warning, "at a first start stand out of line with the chuck, one hand on the stop."),
+    steps.because(
+        format!(
+            "First start, at {lowest}: stand out of line, a hand on the stop. Listen. Stop. Nothing may have moved."
+        ),
+        "what is loose comes off at the first start, in the plane of the chuck",
     );
 }
 

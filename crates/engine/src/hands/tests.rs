@@ -253,7 +253,7 @@ fn the_order_is_that_of_the_trade() {
         "one full turn by hand",
         "chalk line over each jaw",
         "Shut the guard",
-        "First start, at 45 rpm",
+        "First start, at 45 rpm:",
         "set 170 rpm",
         "Look at the chalk line",
         "Tighten jaws 3 and 4 once more",
@@ -299,9 +299,30 @@ fn what_needs_the_piece_held_comes_before_what_needs_it_loose() {
     let plan = filled(vec![set_up(1, "C", 3, None, measures)]);
     let set_up = &plan.set_ups[0];
     assert_eq!(stops(set_up), [1, 0]);
-    let out = at(set_up, "to take the piece out loosen jaws 3 and 4 only");
+    let out = at(set_up, "take the piece out.");
     assert!(at(set_up, "try a square from A and B to C") < out);
     assert!(set_up.hands.iter().skip(out).any(|hand| *hand == Hand::Stop(0)));
+}
+
+#[test]
+fn a_piece_that_comes_out_for_the_next_set_up_is_measured_on_the_bench_and_keeps_the_jaws_left_alone() {
+    let on_the_bench = measure("with the piece out of the jaws, before the next set-up", false);
+    let plan = filled(vec![set_up(1, "C", 3, None, vec![on_the_bench]), set_up(2, "E", 3, None, Vec::new())]);
+    let out = at(&plan.set_ups[0], "take the piece out, loosening only jaws 3 and 4");
+    assert_eq!(plan.set_ups[0].hands.last(), Some(&Hand::Stop(0)));
+    assert!(out < at(&plan.set_ups[0], "Deburr the new edges before you measure"));
+}
+
+#[test]
+fn a_caution_that_planning_gave_about_the_corners_stands_at_its_step_and_is_not_said_twice() {
+    let given = "WARNING: corners swing 56.00 mm across and cannot be seen turning.".to_string();
+    let mut set_up = set_up(1, "C", 3, None, Vec::new());
+    set_up.cautions.push(given.clone());
+    let plan = filled(vec![set_up]);
+    let whys =
+        plan.set_ups[0].hands.iter().filter(|hand| matches!(hand, Hand::Do { why: Some(why), .. } if *why == given));
+    assert_eq!(whys.count(), 1);
+    assert!(!all_text(&plan).contains("turning corners"));
 }
 
 #[test]

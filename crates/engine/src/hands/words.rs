@@ -1,6 +1,7 @@
 //! UK and US forms of the trade's words, by the job's units.
 
-use crate::quantity::{Length, Plain, Units, mm, show_length};
+use crate::quantity::Units;
+use crate::quantity::show::length_to;
 
 /// The words that differ.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -27,25 +28,9 @@ impl Words {
     }
 }
 
-/// A length as the dial shows it.
-pub(super) fn length(value_mm: f64, units: Units) -> String {
-    show_length(mm(value_mm), units)
-}
-
 /// A length set by a ring or a rule: whole millimetres, hundredths of an inch.
 pub(super) fn by_eye(value_mm: f64, units: Units) -> String {
-    match units {
-        Units::Mm => format!("{value_mm:.0} mm"),
-        Units::Inch => format!("{:.2} in", inches(mm(value_mm))),
-    }
-}
-
-/// A feed: two places in mm, four in inches.
-pub(super) fn feed(value_mm: f64, units: Units) -> String {
-    match units {
-        Units::Mm => format!("{value_mm:.2} mm"),
-        Units::Inch => format!("{:.4} in", inches(mm(value_mm))),
-    }
+    length_to(value_mm, units, if units == Units::Mm { 0 } else { 2 })
 }
 
 /// A speed of the plate.
@@ -71,8 +56,4 @@ pub(super) fn jaws(numbers: &[u8]) -> String {
 /// "face C" or "faces C and D".
 pub(super) fn faces(letters: &[String]) -> String {
     format!("{} {}", if letters.len() == 1 { "face" } else { "faces" }, list(letters))
-}
-
-fn inches(length: Length) -> f64 {
-    length.plain() / 25.4
 }

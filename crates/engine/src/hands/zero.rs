@@ -2,7 +2,7 @@
 
 use super::View;
 use super::steps::Steps;
-use super::words::length;
+use crate::quantity::show::length;
 
 /// The tool and the slides, before the first touch.
 pub(super) fn tool(view: &View, steps: &mut Steps) {
@@ -36,7 +36,7 @@ fn slide(view: &View, steps: &mut Steps) {
     let along = angle.abs() < f64::EPSILON;
     let place = if along { "along the bed".to_string() } else { format!("{angle:.2} degrees from along the bed") };
     steps.because(
-        format!("Look that the {slide} stands {place} and that its ring counts {ring} a turn."),
+        format!("See that the {slide} stands {place} and that its ring counts {ring} a turn."),
         "every dial number is worked out for this slide: whole turns, then the ring",
     );
 }

@@ -1,0 +1,134 @@
+//! The binary as a person meets it: exit codes, and what goes where.
+#![allow(missing_docs)]
+
+use std::fs;
+use std::path::Path;
+use std::process::{Command, Output};
+
+/// Scenario of our own: a guide for a sluice gate that its bar holds.
+const JOB: &str = r#"title = "Guide for a sluice gate"
+units = "mm"
+
+[stock]
+form = "round"
+diameter = 58
+length = 50
+material = "medium-carbon-steel"
+
+[part]
+kind = "block"
+width = 36
+height = 36
+length = 44
+"#;
+
+fn turnwright(arguments: &[&str], folder: &Path) -> Output {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_turnwright"));
+    command.args(arguments).current_dir(folder).output().expect("the binary runs")
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8(output.stdout.clone()).expect("UTF-8")
+}
+
+fn err(output: &Output) -> String {
+    String::from_utf8(output.stderr.clone()).expect("UTF-8")
+}
+
+fn folder_with(name: &str, text: &[u8]) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join(name), text).expect("a file");
+    folder
+}
+
+#[test]
+fn a_job_that_can_be_done_is_planned_with_exit_0_and_no_words() {
+    let folder = folder_with("job.toml", JOB.as_bytes());
+    let output = turnwright(&["plan", "job.toml"], folder.path());
+    assert_eq!((output.status.code(), err(&output).as_str()), (Some(0), ""));
+    assert!(out(&output).contains("POSSIBLE:"));
+}
+
+#[test]
+fn a_job_that_cannot_be_done_gives_its_reasons_on_standard_output_and_exit_1() {
+    let job = JOB.replace("diameter = 58", "diameter = 40").replace("sluice gate", "sluice gate, impossible");
+    let folder = folder_with("job.toml", job.as_bytes());
+    let output = turnwright(&["plan", "job.toml"], folder.path());
+    assert_eq!(output.status.code(), Some(1));
+    assert!(out(&output).contains("NOT POSSIBLE") && out(&output).contains("Way out:"));
+}
+
+#[test]
+fn a_malformed_job_gives_exit_2_its_line_on_standard_error_and_nothing_on_standard_output() {
+    let folder = folder_with("job.toml", JOB.replace("\"mm\"", "\"furlong\"").as_bytes());
+    for command in ["plan", "check"] {
+        let output = turnwright(&[command, "job.toml"], folder.path());
+        assert_eq!((output.status.code(), out(&output).as_str()), (Some(2), ""));
+        assert!(err(&output).contains("job.toml:2:") && err(&output).contains("furlong"), "{}", err(&output));
+    }
+}
+
+#[test]
+fn what_cannot_be_read_gives_exit_2_and_nothing_on_standard_output() {
+    let folder = folder_with("latin.toml", b"title = \"caf\xe9\"\n");
+    fs::write(folder.path().join("empty.toml"), "").expect("a file");
+    for name in ["latin.toml", "empty.toml", "missing.toml", "."] {
+        let output = turnwright(&["plan", name], folder.path());
+        assert_eq!((output.status.code(), out(&output).as_str()), (Some(2), ""), "{name}");
+        assert!(err(&output).starts_with(name), "{}", err(&output));
+    }
+}
+
+#[test]
+fn a_wrong_argument_gives_exit_2_and_help_gives_exit_0() {
+    let folder = tempfile::tempdir().expect("a folder");
+    assert_eq!(turnwright(&["plan"], folder.path()).status.code(), Some(2));
+    assert_eq!(turnwright(&["plain", "job.toml"], folder.path()).status.code(), Some(2));
+    let help = turnwright(&["--help"], folder.path());
+    assert_eq!((help.status.code(), err(&help).as_str()), (Some(0), ""));
+}
+
+#[test]
+fn without_arguments_the_built_in_job_is_planned_and_the_next_step_named() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let output = turnwright(&[], folder.path());
+    assert_eq!(output.status.code(), Some(0));
+    assert!(out(&output).contains("SET-UP 1 of"));
+    assert!(err(&output).contains("turnwright plan JOB.toml"));
+    assert!(err(&output).lines().all(|line| line.chars().count() <= 80));
+}
+
+#[test]
+fn a_plan_in_a_file_is_the_plan_on_standard_output() {
+    let folder = folder_with("job.toml", JOB.as_bytes());
+    let printed = turnwright(&["plan", "job.toml"], folder.path());
+    let written = turnwright(&["plan", "job.toml", "-o", "plan.txt"], folder.path());
+    assert_eq!((written.status.code(), out(&written).as_str()), (Some(0), ""));
+    assert_eq!(fs::read_to_string(folder.path().join("plan.txt")).expect("the plan"), out(&printed));
+}
+
+#[test]
+fn the_json_is_json_and_says_its_schema() {
+    let folder = folder_with("job.toml", JOB.as_bytes());
+    for audit in [&["--format", "json"][..], &["--format", "json", "--audit"][..]] {
+        let output = turnwright(&[&["plan", "job.toml"][..], audit].concat(), folder.path());
+        let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+        assert_eq!(json["schema"], "turnwright/plan/1");
+    }
+}
+
+#[test]
+fn no_line_of_a_plan_is_wider_than_80_columns() {
+    let folder = folder_with("job.toml", JOB.as_bytes());
+    fs::write(folder.path().join("inch.toml"), inch_job()).expect("a file");
+    for job in ["job.toml", "inch.toml"] {
+        let text = out(&turnwright(&["plan", job], folder.path()));
+        assert!(!text.is_empty());
+        assert!(text.lines().all(|line| line.chars().count() <= 80), "{job}");
+    }
+}
+
+fn inch_job() -> String {
+    let sizes = [("\"mm\"", "\"inch\""), ("58", "2.25"), ("50", "2"), ("= 36", "= 1.375"), ("44", "1.75")];
+    sizes.iter().fold(JOB.to_string(), |job, (mm, inch)| job.replace(mm, inch))
+}
