@@ -7,7 +7,6 @@ use crate::Refusal;
 use crate::fault::{self, Shown};
 use crate::input::Named;
 
-
 /// Reads job and shop and plans.
 pub fn plan(job: &Named, shop: &[Named]) -> Result<Plan, Refusal> {
     let (read_job, read_shop) = read(job, shop)?;
