@@ -86,7 +86,18 @@ impl Floor {
         if self.end_radius_mm == 0.0 {
             return self.share_at(self.start_radius_mm * AT_THE_AXIS).share;
         }
-        self.stretches().map(|(from, to)| self.worst_between(from, to)).fold(0.0, f64::max)
+        self.most_of(|radius| self.share_at(radius).share)
+    }
+
+    /// Longest way of the tool in the metal in a revolution, 2πr times the share, mm, within 1e-6:
+    /// times force and speed it is the mean power over the worst revolution.
+    pub fn longest_arc_mm(&self) -> f64 {
+        self.most_of(|radius| TAU * radius * self.share_at(radius).share)
+    }
+
+    /// Largest value over the pass, sought between kinks.
+    fn most_of(&self, value: impl Fn(f64) -> f64) -> f64 {
+        self.stretches().map(|(from, to)| most_between(&value, from, to)).fold(0.0, f64::max)
     }
 
     /// The stretches of radius between kinks.
@@ -119,19 +130,19 @@ impl Floor {
             Edge::Arc(arc) => disc_sum(&arc, self.section.nothing_mm(), from, to),
         }
     }
+}
 
-    fn worst_between(&self, from: f64, to: f64) -> f64 {
-        let share = |radius: f64| self.share_at(radius).share;
-        let step = (to - from) / f64::from(LOOKS);
-        let at = |i: u32| from + step * (f64::from(i) + 0.5);
-        let best = (0..LOOKS).map(at).max_by(|&a, &b| share(a).total_cmp(&share(b))).unwrap_or(from);
-        let (mut low, mut high) = ((best - step).max(from), (best + step).min(to));
-        for _ in 0..STEPS {
-            let third = (high - low) / 3.0;
-            if share(low + third) < share(high - third) { low += third } else { high -= third }
-        }
-        share((low + high) / 2.0).max(share(best))
+/// Largest value between two radii, taken to have one summit.
+fn most_between(value: impl Fn(f64) -> f64, from: f64, to: f64) -> f64 {
+    let step = (to - from) / f64::from(LOOKS);
+    let at = |i: u32| from + step * (f64::from(i) + 0.5);
+    let best = (0..LOOKS).map(at).max_by(|&a, &b| value(a).total_cmp(&value(b))).unwrap_or(from);
+    let (mut low, mut high) = ((best - step).max(from), (best + step).min(to));
+    for _ in 0..STEPS {
+        let third = (high - low) / 3.0;
+        if value(low + third) < value(high - third) { low += third } else { high -= third }
     }
+    [low, high].map(&value).into_iter().fold(value(best), f64::max)
 }
 
 /// Radii between end and start at which an edge or a corner comes in or goes out, ends included.
