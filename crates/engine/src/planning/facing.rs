@@ -175,9 +175,6 @@ struct Work<'a> {
     required: f64,
 }
 
-/// Radii at which the mean power over a turn is looked at, besides the farthest corner.
-const LOOKS: u32 = 48;
-
 impl<'a> Work<'a> {
     fn new(task: &'a Task, tool: &'a ToolFacts, piece: &'a Piece, lie: &'a Lie, depth: &'a Depth) -> Self {
         let place = task.faces[lie.face].place;
@@ -231,11 +228,7 @@ fn top_surface(task: &Task, lie: &Lie) -> Surface {
 
 /// Greatest radius × share in the metal, mm: what the mean power over a turn goes with.
 pub fn mean_radius(floor: &Floor) -> f64 {
-    let last = floor.start_radius_mm;
-    (1..=LOOKS)
-        .map(|look| last * f64::from(look) / f64::from(LOOKS))
-        .map(|radius| radius * floor.share_at(radius).share)
-        .fold(0.0, f64::max)
+    floor.longest_arc_mm() / std::f64::consts::TAU
 }
 
 fn check_swing(task: &Task, work: &Work) -> Result<(), CannotFace> {

@@ -8,7 +8,6 @@ use std::collections::{BTreeMap, HashMap};
 use std::rc::Rc;
 
 use super::blank::{Done, has};
-use super::lie::Surface;
 use super::way::{Refusal, Way, ways};
 use super::window::SeatOn;
 use crate::part::Place;
@@ -20,8 +19,6 @@ use crate::task::Task;
 pub struct Chosen {
     /// The way.
     pub way: Rc<Way>,
-    /// Faces finished before it.
-    pub done: Done,
     /// Jaw j (from 0) bears on side (j + turn) mod number of jaws.
     pub turn: usize,
     /// Jaws left alone since the set-up before, from 0.
@@ -159,17 +156,16 @@ impl<'a> States<'a> {
         for face in self.left(done) {
             let Ok(found) = self.ways(done, face) else { continue };
             for way in found {
-                steps.extend(self.turned(done, jaws, &way));
+                steps.extend(self.turned(jaws, &way));
             }
         }
-        let last = done;
-        steps.sort_by_key(|step| self.rank(last, step));
+        steps.sort_by_key(|step| self.rank(done, step));
         steps
     }
 
     /// The turns of the piece in the jaws: the one that leaves most jaws alone, and one only of those
     /// that leave the jaws standing alike (the others are its twins).
-    fn turned(&self, done: Done, jaws: &Jaws, way: &Rc<Way>) -> Vec<Chosen> {
+    fn turned(&self, jaws: &Jaws, way: &Rc<Way>) -> Vec<Chosen> {
         let mut standing: Vec<Jaws> = Vec::new();
         let mut turned = Vec::new();
         for turn in 0..way.reach_mm.len() {
@@ -180,7 +176,7 @@ impl<'a> States<'a> {
             let kept = jaws.kept(&next);
             let minutes = &self.task.minutes;
             let set_up_minutes = if kept.is_empty() { minutes.set_up } else { minutes.turn_piece };
-            turned.push(Chosen { way: Rc::clone(way), done, turn, kept, set_up_minutes });
+            turned.push(Chosen { way: Rc::clone(way), turn, kept, set_up_minutes });
             standing.push(next);
         }
         turned
@@ -240,21 +236,21 @@ impl<'a> States<'a> {
         count
     }
 
-    /// Where most faces were finished, the faces that could not be cut, each with its refusals.
+    /// Where the work came to a stop: the faces that could not be cut there, each with its refusals,
+    /// the states with most faces finished first.
     fn blocked(&mut self) -> Vec<(usize, Refusal)> {
-        let most = self.ways.keys().map(|(done, _)| done.count_ones()).max().unwrap_or(0);
-        let mut blocked: Vec<(usize, Refusal)> = Vec::new();
-        for ((done, face), found) in &self.ways {
-            let Err(refusals) = found else { continue };
-            if done.count_ones() == most {
-                blocked.extend(refusals.iter().map(|refusal| (*face, refusal.clone())));
+        let mut stopped: Vec<Done> = self.ways.keys().map(|(done, _)| *done).collect();
+        stopped.dedup();
+        stopped.retain(|&done| self.left(done).all(|face| matches!(self.ways.get(&(done, face)), Some(Err(_)))));
+        stopped.sort_by_key(|done| std::cmp::Reverse(done.count_ones()));
+        let mut blocked = Vec::new();
+        for done in stopped {
+            for face in self.left(done) {
+                if let Some(Err(refusals)) = self.ways.get(&(done, face)) {
+                    blocked.extend(refusals.iter().map(|refusal| (face, refusal.clone())));
+                }
             }
         }
         blocked
     }
-}
-
-/// Whether a jaw bears on a finished face.
-pub fn on_finished(way: &Way, side: usize) -> bool {
-    matches!(way.facing.lie.sides[side].surface, Surface::Face(_))
 }

@@ -321,9 +321,11 @@ pub(super) fn bar_size(form: &BarForm) -> f64 {
 #[derive(Debug, Clone, Deserialize)]
 #[serde(deny_unknown_fields)]
 struct ToleranceRow {
+    #[cfg_attr(not(test), expect(dead_code, reason = "for people and the table's test"))]
     over: f64,
     to: f64,
     deviation: f64,
+    #[cfg_attr(not(test), expect(dead_code, reason = "for people and the table's test"))]
     source: String,
 }
 
