@@ -6,7 +6,7 @@ use engine::problem::{Problem, Source};
 use crate::Refusal;
 use crate::fault::{self, Shown};
 use crate::input::Named;
-use crate::stand_in::{self as formats, engine_plan};
+use crate::stand_in::engine_plan;
 
 /// Reads job and shop and plans.
 pub fn plan(job: &Named, shop: &[Named]) -> Result<Plan, Refusal> {
