@@ -8,7 +8,6 @@ mod fault;
 mod input;
 mod output;
 mod planning;
-mod stand_in;
 mod text;
 
 use std::process::ExitCode;

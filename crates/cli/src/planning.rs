@@ -6,12 +6,11 @@ use engine::problem::{Problem, Source};
 use crate::Refusal;
 use crate::fault::{self, Shown};
 use crate::input::Named;
-use crate::stand_in::engine_plan;
 
 /// Reads job and shop and plans.
 pub fn plan(job: &Named, shop: &[Named]) -> Result<Plan, Refusal> {
     let (read_job, read_shop) = read(job, shop)?;
-    let planned = engine_plan(&read_job.job, &read_shop.shop);
+    let planned = engine::plan(&read_job.job, &read_shop.shop);
     let mut plan = planned.map_err(|problems| {
         let shown = problems.iter().map(|problem| match problem.file {
             Source::Job => shown(problem, &read_job.places),

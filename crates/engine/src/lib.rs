@@ -10,7 +10,11 @@ pub mod holding;
 pub mod job;
 pub mod part;
 pub mod plan;
+pub mod planning;
 pub mod problem;
 pub mod quantity;
 pub mod shape;
 pub mod shop;
+pub mod task;
+
+pub use planning::plan;

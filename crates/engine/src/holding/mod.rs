@@ -1,1 +1,47 @@
-//! Room.
+//! Holding: where jaws bear, when the work slips, how far it springs, what is left of the jaw force.
+//!
+//! Frame of a set-up: origin on the spindle axis at the jaw fronts, Z away from the chuck, X towards
+//! jaw 1; forces as they act on the work; mm, N. The work is rigid and sits on springs at its contact
+//! points. Which jaw bears on what is decided elsewhere: this room knows points and forces only.
+
+mod balance;
+mod chuck_defaults;
+mod contact;
+mod crosswise;
+mod friction;
+mod grip;
+mod hand_check;
+mod jaw_force;
+mod load;
+mod marks;
+mod numbers;
+mod overhang;
+mod patch;
+#[cfg(test)]
+mod properties;
+mod slip;
+mod speed;
+mod spring;
+mod turn;
+
+pub use balance::{
+    eccentricity_mm, grade_speed_rpm, lathe_share_speed_rpm, permitted_unbalance_kg_mm, unbalance_force_n,
+};
+pub use chuck_defaults::{ChuckDefaults, chuck_defaults, jaw_mass_radius_mm};
+pub use contact::{Contact, ContactSeed, Held, JawGrip};
+pub use crosswise::{lean_rad, least_reach_over_radius};
+pub use friction::{WorkMetal, WorkSkin, friction, metal_share, packing_friction};
+pub use grip::{Grip, GripFault};
+pub use hand_check::{
+    gripping_force_n, lever_out_factor, lever_out_force_n, push_out_factor, torque_factor, twist_and_push_factor,
+};
+pub use jaw_force::{JawScrew, counted_force_n, guide_share, nominal_force_n};
+pub use load::{CutLoad, SteadyLoad, TurnCut, Wrench};
+pub use marks::{LinePressure, contact_modulus_mpa, line_pressure, onset_load_n_mm};
+pub use numbers::{HoldingNumbers, Sourced, numbers};
+pub use overhang::{bending_um, bending_with_shear_um};
+pub use patch::patch_points;
+pub use slip::Slip;
+pub use speed::{centrifugal_force_n, force_to_set_n, permitted_speed_rpm, reference_speed_rpm};
+pub use spring::{in_series_n_mm, machine_spring_um};
+pub use turn::{Worst, WorstSlip};

@@ -3,10 +3,10 @@
 //! The part's frame: z along the bar's axis, face `A` at the +z end, x towards face `C`; angles run
 //! counter-clockwise seen on `A`. Distances of side flats are measured from the part's own middle.
 
-mod flat;
+mod place;
 mod sized;
 
-pub use flat::{Flat, Place};
+pub use place::Place;
 pub use sized::Sized;
 
 use crate::quantity::{Angle, Length};

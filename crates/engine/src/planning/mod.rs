@@ -1,1 +1,100 @@
-//! Room.
+//! Planning: the only room that sees all others, through small values.
+//!
+//! `blank` (the piece now) → `lie` (how it lies, what the jaws find) → `window` (how deep) → `hold`
+//! (contact points) → `speed`, `facing` (cuts that hold) → `measure`, `way` (a set-up with its minutes)
+//! → `search` (the order) → `report` and `reasons` (the plan's words and numbers).
+
+mod blank;
+mod facing;
+mod facts;
+mod hold;
+mod lie;
+mod measure;
+mod reasons;
+mod report;
+mod search;
+mod speed;
+mod stock;
+mod way;
+mod window;
+
+use crate::hands;
+use crate::job::Job;
+use crate::plan::{Asked, Minutes, Outcome, Plan, Reason, Search, SetUp};
+use crate::problem::Problem;
+use crate::quantity::show;
+use crate::shop::Shop;
+use crate::task::{Task, resolve, surface_words};
+
+/// Plans a job with a shop.
+///
+/// # Errors
+/// What does not let a plan be made at all, each at its place. A job that cannot be done is a plan
+/// with outcome `Impossible`, not an error.
+pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
+    let task = resolve(job, shop)?;
+    let reasons = stock::reasons(&task);
+    if !reasons.is_empty() {
+        return Ok(told(&task, Outcome::Impossible(reasons), Vec::new(), Search::default()));
+    }
+    let found = search::search(&task);
+    if found.set_ups.is_empty() {
+        let reasons = reasons::reasons(&task, &found.blocked);
+        return Ok(told(&task, Outcome::Impossible(or_nothing_to_cut(reasons)), Vec::new(), found.search));
+    }
+    let set_ups = found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(&task, number, chosen)).collect();
+    Ok(told(&task, Outcome::Planned, set_ups, found.search))
+}
+
+/// A part of which every face stays as the bar has it needs no plan.
+fn or_nothing_to_cut(reasons: Vec<Reason>) -> Vec<Reason> {
+    if !reasons.is_empty() {
+        return reasons;
+    }
+    vec![Reason {
+        rule: "nothing-to-cut",
+        place: "part".to_string(),
+        says: "every face stays as the bar has it: there is nothing to cut".to_string(),
+        value: 0.0,
+        limit: 1.0,
+        unit: "1",
+        way_out: "name fewer faces in [part] leave".to_string(),
+    }]
+}
+
+fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> Plan {
+    let sum = |part: fn(&Minutes) -> f64| set_ups.iter().map(|set_up: &SetUp| part(&set_up.minutes)).sum();
+    let minutes = Minutes {
+        handling: sum(|minutes| minutes.handling),
+        cutting: sum(|minutes| minutes.cutting),
+        measuring: sum(|minutes| minutes.measuring),
+    };
+    let mut plan = Plan {
+        title: task.title.clone(),
+        units: task.units,
+        asked: asked(task),
+        outcome,
+        stock: stock::report(task),
+        minutes,
+        set_ups,
+        search,
+        assumed: task.assumed.clone(),
+        cautions: Vec::new(),
+    };
+    hands::fill(&mut plan, &facts::facts(task));
+    plan
+}
+
+fn asked(task: &Task) -> Asked {
+    let size = show::stock_size(task.bar_size_mm, task.units);
+    let length = show::stock_size(task.bar_length_mm, task.units);
+    Asked {
+        part: task.part_words.clone(),
+        stock: format!("{} bar {size}, {length} long, {}", task.bar_form, surface_words(task.skin)),
+        material: task.material.label.clone(),
+        lathe: task.lathe.name.clone(),
+        chuck: task.chuck.name.clone(),
+        tool: task.tools.iter().map(|tool| tool.name.clone()).collect::<Vec<_>>().join(" or "),
+        requirements: task.requirements.clone(),
+    }
+}

@@ -6,9 +6,11 @@
 
 mod parse;
 pub mod show;
+mod unit;
 
-pub use parse::{Kind, Misread, read};
+pub use parse::{Misread, Reading, read, read_length};
 pub use show::{Units, show_length};
+pub use unit::Kind;
 
 pub use uom::si::f64::{Angle, AngularVelocity, Force, Length, Mass, MassDensity, Power, Pressure, Torque, Velocity};
 use uom::si::{

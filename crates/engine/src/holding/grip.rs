@@ -1,0 +1,293 @@
+//! The grip: springs of all contact points, tightened and brought into balance.
+
+use nalgebra::{Cholesky, Matrix6, SMatrix, Vector3, Vector4, Vector6};
+use thiserror::Error;
+
+use super::{Contact, Held, JawGrip, SteadyLoad, Wrench};
+
+/// The work in tightened jaws.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Grip {
+    held: Vec<Held>,
+    springs: Springs,
+    pub(super) points: Vec<Bearing>,
+    pub(super) jaws: Vec<Bearing>,
+}
+
+/// Why a grip cannot be reckoned.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+pub enum GripFault {
+    /// Nothing to hold with.
+    #[error("no jaw bears on the work")]
+    NoJaws,
+    /// A value that is not a number or out of range.
+    #[error("jaw {jaw}: its {what} cannot be used")]
+    Unusable {
+        /// Which jaw; 0: a steady load.
+        jaw: u8,
+        /// Which value.
+        what: &'static str,
+    },
+    /// No force left.
+    #[error("jaw {jaw} has no clamping force left")]
+    NotTight {
+        /// Which jaw.
+        jaw: u8,
+    },
+    /// No jaw presses back.
+    #[error("no jaw presses back against jaw {jaw}")]
+    Unopposed {
+        /// Which jaw.
+        jaw: u8,
+    },
+    /// Fewer than three points.
+    #[error("only {points} points bear on the work")]
+    TooFewPoints {
+        /// How many.
+        points: usize,
+    },
+    /// The work can turn about the line.
+    #[error("all points that bear lie in a line: the work can turn about it")]
+    InALine,
+    /// Tightening lifts all its points.
+    #[error("jaw {jaw} bears where no other presses back: tightening tips the work off it")]
+    TipsOff {
+        /// Which jaw.
+        jaw: u8,
+    },
+}
+
+/// What a point or a whole jaw carries: row 1 the normal force, rows 2 to 4 the friction force.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Bearing {
+    pub jaw: u8,
+    pub friction: f64,
+    /// Before cutting, steady loads included, N.
+    pub standing: Vector4<f64>,
+    /// Change per unit of load about the reference point.
+    pub response: SMatrix<f64, 4, 6>,
+}
+
+/// Movement of the rigid work per unit of load, about a reference point among the contacts.
+#[derive(Debug, Clone, PartialEq)]
+struct Springs {
+    reference_mm: Vector3<f64>,
+    compliance: Matrix6<f64>,
+}
+
+/// A contact with the force that its jaw was tightened to on it.
+#[derive(Clone, Copy)]
+struct Pressed {
+    contact: Contact,
+    clamping_n: f64,
+    share: f64,
+}
+
+/// Two jaws oppose when their pushes are more than this apart, as a cosine: 120 degrees in a three-jaw
+/// chuck is -0.5, neighbours in a four-jaw chuck are 0.
+const OPPOSED_COSINE: f64 = -0.25;
+
+/// Least pivot, as a share of the greatest, of a stiffness matrix with lengths scaled to the size of
+/// the grip: rounding leaves 1e-15 of a singular one, a patch a thousandth of the grip wide 1e-6.
+const LEAST_PIVOT: f64 = 1e-9;
+
+impl Grip {
+    /// Tightens the jaws: clamping spread by share, brought into balance by one elastic step
+    /// `q = K⁻¹ w`; points that would have to pull are dropped and the balance repeated.
+    pub fn new(jaws: &[JawGrip], steady: &[SteadyLoad]) -> Result<Grip, GripFault> {
+        check_jaws(jaws)?;
+        check_steady(steady)?;
+        let mut pressed: Vec<Pressed> = jaws.iter().flat_map(spread).collect();
+        loop {
+            let springs = Springs::of(&pressed)?;
+            let held = springs.balance(&pressed);
+            if held.iter().all(|point| point.preload_n >= 0.0) {
+                let steady = steady.iter().fold(Wrench::none(), |sum, load| sum + load.wrench());
+                return Ok(Grip::assemble(held, springs, &steady));
+            }
+            let mut kept = held.iter().map(|point| point.preload_n >= 0.0);
+            pressed.retain(|_| kept.next().unwrap_or(false));
+            check_jaws_left(jaws, &pressed)?;
+        }
+    }
+
+    /// The points that bear, with their preload.
+    pub fn held(&self) -> &[Held] {
+        &self.held
+    }
+
+    /// Movement of the work at a point under a load, mm.
+    pub fn movement_mm(&self, at_mm: &Vector3<f64>, load: &Wrench) -> Vector3<f64> {
+        let q = self.springs.compliance * self.about_reference(load);
+        let (shift, turn) = (q.fixed_rows::<3>(0), Vector3::from(q.fixed_rows::<3>(3)));
+        shift + turn.cross(&(at_mm - self.springs.reference_mm))
+    }
+
+    /// The load as the responses want it.
+    pub(super) fn about_reference(&self, load: &Wrench) -> Vector6<f64> {
+        load.about(&self.springs.reference_mm)
+    }
+
+    fn assemble(held: Vec<Held>, springs: Springs, steady: &Wrench) -> Grip {
+        let load = steady.about(&springs.reference_mm);
+        let points: Vec<Bearing> = held.iter().map(|point| springs.bearing(point, &load)).collect();
+        let jaws = join_by_jaw(&points);
+        Grip { held, springs, points, jaws }
+    }
+}
+
+impl SteadyLoad {
+    fn wrench(&self) -> Wrench {
+        Wrench::of_force(&self.at_mm, &self.force_n)
+    }
+}
+
+impl Springs {
+    /// `K = Σ Jᵀ diag(k_n, k_t, k_t) J`, inverted with lengths scaled to the size of the grip.
+    fn of(pressed: &[Pressed]) -> Result<Springs, GripFault> {
+        if pressed.len() < 3 {
+            return Err(GripFault::TooFewPoints { points: pressed.len() });
+        }
+        let count = pressed.len() as f64;
+        let reference_mm = pressed.iter().map(|point| point.contact.at_mm).sum::<Vector3<f64>>() / count;
+        let spread = pressed.iter().map(|point| (point.contact.at_mm - reference_mm).norm_squared()).sum::<f64>();
+        let size = (spread / count).sqrt();
+        let stiffness = pressed.iter().fold(Matrix6::zeros(), |sum, point| {
+            let carried = point.contact.carried(&reference_mm);
+            sum + carried.transpose() * point.contact.springs() * carried
+        });
+        let scale = Matrix6::from_diagonal(&Vector6::new(1.0, 1.0, 1.0, 1.0 / size, 1.0 / size, 1.0 / size));
+        let factor = Cholesky::new(scale * stiffness * scale).ok_or(GripFault::InALine)?;
+        let pivots = factor.l_dirty().diagonal().map(|pivot| pivot * pivot);
+        let compliance = scale * factor.inverse() * scale;
+        let solvable = pivots.min() >= LEAST_PIVOT * pivots.max() && compliance.iter().all(|part| part.is_finite());
+        if solvable { Ok(Springs { reference_mm, compliance }) } else { Err(GripFault::InALine) }
+    }
+
+    fn balance(&self, pressed: &[Pressed]) -> Vec<Held> {
+        let clamping = pressed.iter().fold(Wrench::none(), |sum, point| {
+            sum + Wrench::of_force(&point.contact.at_mm, &(point.contact.inward * clamping_at(point, pressed)))
+        });
+        let moved = self.compliance * clamping.about(&self.reference_mm);
+        let settle = |point: &Pressed| {
+            let contact = point.contact;
+            let back = contact.springs() * contact.carried(&self.reference_mm) * moved;
+            let along = contact.inward.dot(&back);
+            Held {
+                contact,
+                preload_n: clamping_at(point, pressed) - along,
+                preload_friction_n: contact.inward * along - back,
+            }
+        };
+        pressed.iter().map(settle).collect()
+    }
+
+    fn bearing(&self, point: &Held, steady: &Vector6<f64>) -> Bearing {
+        let contact = &point.contact;
+        let force = -contact.springs() * contact.carried(&self.reference_mm) * self.compliance;
+        let normal = contact.inward.transpose() * force;
+        let mut response = SMatrix::<f64, 4, 6>::zeros();
+        response.fixed_view_mut::<1, 6>(0, 0).copy_from(&normal);
+        response.fixed_view_mut::<3, 6>(1, 0).copy_from(&(force - contact.inward * normal));
+        let friction = point.preload_friction_n;
+        let preload = Vector4::new(point.preload_n, friction.x, friction.y, friction.z);
+        Bearing { jaw: contact.jaw, friction: contact.friction, standing: preload + response * steady, response }
+    }
+}
+
+/// The jaw's whole force on the points that are left, by share.
+fn clamping_at(point: &Pressed, pressed: &[Pressed]) -> f64 {
+    let jaw = point.contact.jaw;
+    let shares: f64 = pressed.iter().filter(|other| other.contact.jaw == jaw).map(|other| other.share).sum();
+    point.clamping_n * point.share / shares
+}
+
+fn spread(jaw: &JawGrip) -> impl Iterator<Item = Pressed> + '_ {
+    let whole: f64 = jaw.contacts.iter().map(|seed| seed.share).sum();
+    jaw.contacts.iter().filter(|seed| seed.share > 0.0).map(move |seed| {
+        let share = seed.share / whole;
+        let contact = Contact {
+            jaw: jaw.jaw,
+            at_mm: seed.at_mm,
+            inward: seed.inward.normalize(),
+            normal_stiffness_n_mm: jaw.normal_stiffness_n_mm * share,
+            tangential_stiffness_n_mm: jaw.tangential_stiffness_n_mm * share,
+            friction: jaw.friction,
+        };
+        Pressed { contact, clamping_n: jaw.clamping_n, share }
+    })
+}
+
+/// Adds up the points of each jaw; the jaw's friction is the least of its points.
+fn join_by_jaw(points: &[Bearing]) -> Vec<Bearing> {
+    let mut jaws: Vec<Bearing> = Vec::new();
+    for point in points {
+        match jaws.iter_mut().find(|jaw| jaw.jaw == point.jaw) {
+            Some(jaw) => {
+                jaw.friction = jaw.friction.min(point.friction);
+                jaw.standing += point.standing;
+                jaw.response += point.response;
+            }
+            None => jaws.push(point.clone()),
+        }
+    }
+    jaws
+}
+
+fn check_jaws(jaws: &[JawGrip]) -> Result<(), GripFault> {
+    if jaws.is_empty() {
+        return Err(GripFault::NoJaws);
+    }
+    for (index, jaw) in jaws.iter().enumerate() {
+        check_values(jaw)?;
+        let twice = jaws[..index].iter().any(|before| before.jaw == jaw.jaw);
+        usable(jaw.jaw, "number, given twice,", !twice)?;
+        if jaw.clamping_n <= 0.0 {
+            return Err(GripFault::NotTight { jaw: jaw.jaw });
+        }
+    }
+    match jaws.iter().find(|jaw| !jaws.iter().any(|other| oppose(jaw, other))) {
+        Some(jaw) => Err(GripFault::Unopposed { jaw: jaw.jaw }),
+        None => Ok(()),
+    }
+}
+
+fn check_values(jaw: &JawGrip) -> Result<(), GripFault> {
+    let positive = |value: f64| value.is_finite() && value > 0.0;
+    usable(jaw.jaw, "clamping force", jaw.clamping_n.is_finite())?;
+    usable(jaw.jaw, "stiffness", positive(jaw.normal_stiffness_n_mm) && positive(jaw.tangential_stiffness_n_mm))?;
+    usable(jaw.jaw, "friction", jaw.friction.is_finite() && jaw.friction >= 0.0)?;
+    usable(jaw.jaw, "place", jaw.contacts.iter().all(|seed| finite(&seed.at_mm)))?;
+    usable(jaw.jaw, "normal", jaw.contacts.iter().all(|seed| finite(&seed.inward) && seed.inward.norm() > 0.0))?;
+    let shares = jaw.contacts.iter().map(|seed| seed.share);
+    usable(jaw.jaw, "share", shares.clone().all(|share| share.is_finite() && share >= 0.0) && shares.sum::<f64>() > 0.0)
+}
+
+fn check_steady(steady: &[SteadyLoad]) -> Result<(), GripFault> {
+    usable(0, "steady load", steady.iter().all(|load| finite(&load.at_mm) && finite(&load.force_n)))
+}
+
+fn check_jaws_left(jaws: &[JawGrip], pressed: &[Pressed]) -> Result<(), GripFault> {
+    match jaws.iter().find(|jaw| !pressed.iter().any(|point| point.contact.jaw == jaw.jaw)) {
+        Some(jaw) => Err(GripFault::TipsOff { jaw: jaw.jaw }),
+        None => Ok(()),
+    }
+}
+
+fn oppose(jaw: &JawGrip, other: &JawGrip) -> bool {
+    push_of(jaw).dot(&push_of(other)) < OPPOSED_COSINE
+}
+
+/// Direction in which the jaw pushes.
+fn push_of(jaw: &JawGrip) -> Vector3<f64> {
+    let push: Vector3<f64> = jaw.contacts.iter().map(|seed| seed.inward.normalize() * seed.share).sum();
+    push.try_normalize(0.0).unwrap_or_else(Vector3::zeros)
+}
+
+fn usable(jaw: u8, what: &'static str, is: bool) -> Result<(), GripFault> {
+    if is { Ok(()) } else { Err(GripFault::Unusable { jaw, what }) }
+}
+
+fn finite(vector: &Vector3<f64>) -> bool {
+    vector.iter().all(|part| part.is_finite())
+}

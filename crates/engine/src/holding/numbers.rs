@@ -1,0 +1,109 @@
+//! Numbers of the holding room, each with its source.
+
+use std::sync::OnceLock;
+
+use serde::Deserialize;
+
+/// A number, its unit and where it comes from.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sourced {
+    /// The number.
+    pub value: f64,
+    /// Its unit; "1": none.
+    pub unit: String,
+    /// Where it comes from.
+    pub source: String,
+}
+
+/// Needed factors and assumptions of the room.
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct HoldingNumbers {
+    /// Jaw slip factor needed in a continuous cut.
+    pub needed_continuous: Sourced,
+    /// Jaw slip factor needed in an interrupted cut or on scale.
+    pub needed_interrupted: Sourced,
+    /// Point slip factor needed in a finishing cut.
+    pub needed_finishing_point: Sourced,
+    /// Lift-off factor needed.
+    pub needed_lift: Sourced,
+    /// What of the nominal force counts, tightened by feel.
+    pub low_share_by_feel: Sourced,
+    /// The same with a torque wrench on the key.
+    pub low_share_torque_wrench: Sourced,
+    /// The same with the force measured.
+    pub low_share_measured: Sourced,
+    /// Tangential over normal stiffness of a contact.
+    pub tangential_ratio: Sourced,
+    /// Stiffness of a jaw at its face, N/µm.
+    pub jaw_stiffness_n_um: Sourced,
+    /// Stiffness of the machine at the tool, N/µm.
+    pub machine_stiffness_n_um: Sourced,
+    /// Most spring at the tool in roughing, µm.
+    pub most_spring_um: Sourced,
+    /// Half the thread angle of a jaw screw, degrees.
+    pub thread_half_angle_deg: Sourced,
+    /// Where a jaw's mass is centred, as a share of the body's radius.
+    pub jaw_mass_radius_share: Sourced,
+    /// Most turning force of an unbalance as a share of the lathe's weight.
+    pub unbalance_share_of_lathe: Sourced,
+    /// Balance grade that the rotor must keep, mm/s.
+    pub balance_grade_mm_s: Sourced,
+    /// Greatest line pressure over yield strength at the onset of yield.
+    pub line_onset_over_yield: Sourced,
+    /// Modulus of a steel jaw, MPa.
+    pub jaw_modulus_mpa: Sourced,
+    /// Poisson's ratio of a steel jaw.
+    pub jaw_poisson: Sourced,
+}
+
+/// The numbers.
+pub fn numbers() -> &'static HoldingNumbers {
+    static NUMBERS: OnceLock<HoldingNumbers> = OnceLock::new();
+    NUMBERS.get_or_init(|| {
+        toml::from_str(include_str!("../../data/holding.toml")).expect("the built-in table is read by a test")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rows() -> Vec<(String, Sourced)> {
+        let table: toml::Table = toml::from_str(include_str!("../../data/holding.toml")).expect("a table");
+        table.into_iter().map(|(name, row)| (name, row.try_into().expect("a row"))).collect()
+    }
+
+    #[test]
+    fn rows_are_sorted_and_unique() {
+        let names: Vec<_> =
+            include_str!("../../data/holding.toml").lines().filter(|line| line.starts_with('[')).collect();
+        assert!(names.is_sorted_by(|one, other| one < other) && names.len() == rows().len());
+    }
+
+    #[test]
+    fn every_number_is_positive_and_sourced() {
+        for (name, row) in rows() {
+            assert!(row.value.is_finite() && row.value > 0.0, "{name}");
+            assert!(row.source.len() > 8 && !row.unit.is_empty(), "{name}");
+        }
+    }
+
+    #[test]
+    fn shares_rise_with_care_and_factors_with_danger() {
+        let n = numbers();
+        let shares = [&n.low_share_by_feel, &n.low_share_torque_wrench, &n.low_share_measured].map(|row| row.value);
+        assert!(shares.is_sorted() && shares[2] < 1.0);
+        assert!(1.0 < n.needed_finishing_point.value && n.needed_finishing_point.value < n.needed_continuous.value);
+        assert!(n.needed_continuous.value < n.needed_interrupted.value);
+        assert!(n.jaw_mass_radius_share.value < 1.0 && n.unbalance_share_of_lathe.value < 1.0);
+    }
+
+    #[test]
+    fn the_contact_ratio_is_mindlins() {
+        // 2 (1 - ν)/(2 - ν) for like materials, ν 0.3: 0.8235, rounded down (Johnson, Contact Mechanics, 7.2, memory).
+        let mindlin = 2.0 * 0.7 / 1.7;
+        assert!((numbers().tangential_ratio.value - mindlin).abs() < 0.005);
+    }
+}

@@ -1,0 +1,141 @@
+//! First slip: by what factor may the cut grow before a jaw slips, a point slips, a point lifts off.
+
+use nalgebra::Vector4;
+
+use super::grip::Bearing;
+use super::{CutLoad, Grip, Wrench};
+
+/// Factors on the cut at one tool position; `None`: without limit, 0: slips without any cut.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Slip {
+    /// Until a whole jaw slips.
+    pub jaw: Option<f64>,
+    /// Which jaw that is.
+    pub jaw_number: Option<u8>,
+    /// Until a single point slips.
+    pub point: Option<f64>,
+    /// Until a point leaves its jaw.
+    pub lift: Option<f64>,
+}
+
+impl Grip {
+    /// First slip under a cut and the weight of the work.
+    pub fn first_slip(&self, cut: &CutLoad) -> Slip {
+        self.first_slip_under(&cut.cut(), &cut.weight())
+    }
+
+    /// First slip under a load that grows and one that does not.
+    pub fn first_slip_under(&self, growing: &Wrench, constant: &Wrench) -> Slip {
+        let (growing, constant) = (self.about_reference(growing), self.about_reference(constant));
+        let least = |bearings: &[Bearing], exit: fn(&Carried) -> Option<f64>| {
+            let factors = bearings.iter().filter_map(|bearing| {
+                let standing = bearing.standing + bearing.response * constant;
+                let carried = Carried { standing, growing: bearing.response * growing, friction: bearing.friction };
+                exit(&carried).map(|factor| (factor, bearing.jaw))
+            });
+            factors.min_by(|one, other| one.0.total_cmp(&other.0))
+        };
+        let jaw = least(&self.jaws, Carried::slips_at);
+        Slip {
+            jaw: jaw.map(|(factor, _)| factor),
+            jaw_number: jaw.map(|(_, number)| number),
+            point: least(&self.points, Carried::slips_at).map(|(factor, _)| factor),
+            lift: least(&self.points, Carried::lifts_at).map(|(factor, _)| factor),
+        }
+    }
+}
+
+/// What a point or a jaw carries, N: row 1 normal, rows 2 to 4 friction.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Carried {
+    /// Without the cut.
+    pub standing: Vector4<f64>,
+    /// Added by the cut at factor 1.
+    pub growing: Vector4<f64>,
+    pub friction: f64,
+}
+
+impl Carried {
+    /// Factor at which `|T| = μ N`: least positive root of `a λ² + b λ + c = 0` with
+    /// `a = |T'|² − μ² N'²`, `b = 2 (T₀·T' − μ² N₀ N')`, `c = |T₀|² − μ² N₀²`.
+    pub(super) fn slips_at(&self) -> Option<f64> {
+        let (normal, growth) = (self.standing[0], self.growing[0]);
+        let (sticking, pulling) = (self.standing.fixed_rows::<3>(1), self.growing.fixed_rows::<3>(1));
+        let squared = self.friction * self.friction;
+        let a = pulling.norm_squared() - squared * growth * growth;
+        let half_b = sticking.dot(&pulling) - squared * normal * growth;
+        let c = sticking.norm_squared() - squared * normal * normal;
+        let sticks = normal > 0.0 && c < 0.0;
+        if !sticks || !a.is_finite() || !half_b.is_finite() {
+            return Some(0.0);
+        }
+        let discriminant = half_b * half_b - a * c;
+        if discriminant < 0.0 {
+            return None;
+        }
+        // Written so that nothing cancels; as c < 0, a bracket that is not positive means no root ahead.
+        let bracket = half_b + discriminant.sqrt();
+        Some(-c / bracket).filter(|factor| bracket > 0.0 && factor.is_finite())
+    }
+
+    /// Factor at which the normal force is gone.
+    pub(super) fn lifts_at(&self) -> Option<f64> {
+        let (normal, growth) = (self.standing[0], self.growing[0]);
+        let pressed = normal > 0.0;
+        if !pressed || !growth.is_finite() {
+            return Some(0.0);
+        }
+        Some(normal / -growth).filter(|factor| growth < 0.0 && factor.is_finite())
+    }
+
+    /// Whether it sticks without the cut and up to this factor. The friction cone is convex: what sticks
+    /// at both ends sticks between.
+    #[inline]
+    pub(super) fn sticks_up_to(&self, factor: f64) -> bool {
+        self.sticks(&self.standing) && self.sticks(&(self.standing + self.growing * factor))
+    }
+
+    /// Whether it is pressed without the cut and up to this factor.
+    #[inline]
+    pub(super) fn bears_up_to(&self, factor: f64) -> bool {
+        self.standing[0] > 0.0 && self.standing[0] + self.growing[0] * factor > 0.0
+    }
+
+    fn sticks(&self, force: &Vector4<f64>) -> bool {
+        let hold = self.friction * force[0];
+        force[0] > 0.0 && force[1] * force[1] + force[2] * force[2] + force[3] * force[3] < hold * hold
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn carried(standing: [f64; 4], growing: [f64; 4], friction: f64) -> Carried {
+        Carried { standing: Vector4::from(standing), growing: Vector4::from(growing), friction }
+    }
+
+    #[test]
+    fn pure_pull_slips_at_friction_times_normal_force() {
+        let pull = carried([8000.0, 0.0, 0.0, 0.0], [0.0, 1000.0, 0.0, 0.0], 0.2);
+        assert_eq!(pull.slips_at(), Some(1.6));
+    }
+
+    #[test]
+    fn a_load_inside_the_cone_has_no_limit() {
+        assert_eq!(carried([8000.0, 0.0, 0.0, 0.0], [1000.0, 100.0, 0.0, 0.0], 0.2).slips_at(), None);
+        assert_eq!(carried([8000.0, 0.0, 0.0, 0.0], [0.0; 4], 0.2).slips_at(), None);
+    }
+
+    #[test]
+    fn what_slips_without_a_cut_has_factor_nought() {
+        assert_eq!(carried([1000.0, 300.0, 0.0, 0.0], [0.0, -1.0, 0.0, 0.0], 0.2).slips_at(), Some(0.0));
+        assert_eq!(carried([-1.0, 0.0, 0.0, 0.0], [1.0, 0.0, 0.0, 0.0], 0.2).lifts_at(), Some(0.0));
+    }
+
+    #[test]
+    fn no_number_is_no_hold() {
+        assert_eq!(carried([1000.0, 0.0, 0.0, 0.0], [f64::NAN, 0.0, 0.0, 0.0], 0.2).slips_at(), Some(0.0));
+        assert_eq!(carried([f64::NAN, 0.0, 0.0, 0.0], [0.0; 4], 0.2).lifts_at(), Some(0.0));
+    }
+}

@@ -1,0 +1,139 @@
+//! The piece in the jaws: contact points of every jaw, and what the holding room says of them.
+
+use nalgebra::Vector3;
+
+use super::lie::{Bearing, Lie, Side, Surface};
+use super::window::Depth;
+use crate::holding::{self, ContactSeed, Grip, GripFault, JawGrip, SteadyLoad, TurnCut, WorkSkin, in_series_n_mm};
+use crate::plan::Force3;
+use crate::shape::Piece;
+use crate::task::Task;
+
+/// How many angles of the tool a turn is judged at.
+pub const ANGLES: u32 = 72;
+
+/// The piece held: everything that does not depend on the cut.
+#[derive(Debug, Clone)]
+pub struct Hold {
+    /// Contact points, springs, preload.
+    pub grip: Grip,
+    /// Middle of the mass in the set-up's frame, before the cut.
+    pub mass_centre_mm: Vector3<f64>,
+    /// Weight of the work.
+    pub weight_n: f64,
+    /// Unbalance, kg mm.
+    pub unbalance_kg_mm: f64,
+    /// Turning force of the unbalance at the set-up's speed, N, as a steady load.
+    pub steady: Vec<SteadyLoad>,
+    /// Force of each jaw counted on at speed.
+    pub counted_n: f64,
+}
+
+/// Standard acceleration of gravity, m/s² (CGPM 1901, exact).
+const GRAVITY_M_S2: f64 = 9.806_65;
+
+/// Packing between this side and its jaw, mm: on finished faces and sawn ends, none on the bar's skin.
+pub fn packing_mm(task: &Task, side: &Side) -> f64 {
+    match side.surface {
+        Surface::Bar => 0.0,
+        Surface::Sawn | Surface::Face(_) => task.packing.thickness_mm,
+    }
+}
+
+/// From the spindle axis to the jaw's face.
+pub fn reach_mm(task: &Task, side: &Side) -> f64 {
+    side.out_mm + packing_mm(task, side)
+}
+
+/// Middle of the mass in the set-up's frame (before the piece is turned to its jaws), and the unbalance.
+pub fn mass(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth) -> (Vector3<f64>, f64, f64) {
+    let kg = piece.mass_kg(task.material.density_kg_m3);
+    let centre = piece.mass_centre_mm().map_or(Vector3::zeros(), Vector3::from);
+    let along = |axis: usize| lie.axes[axis].dot(&centre);
+    let front = lie.back_mm + depth.bite_mm;
+    let at = Vector3::new(along(0) - lie.axis_mm.0, along(1) - lie.axis_mm.1, along(2) - front);
+    (at, kg, kg * at.x.hypot(at.y))
+}
+
+/// Holds the piece at this speed.
+pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> Result<Hold, GripFault> {
+    let counted_n = task.chuck.counted_force_n(rpm);
+    let (mass_centre_mm, kg, unbalance_kg_mm) = mass(task, piece, lie, depth);
+    let steady = unbalance(mass_centre_mm, unbalance_kg_mm, rpm);
+    let jaws: Vec<JawGrip> = (0..lie.sides.len()).map(|at| jaw_grip(task, lie, depth, at, counted_n)).collect();
+    let grip = Grip::new(&jaws, &steady)?;
+    Ok(Hold { grip, mass_centre_mm, weight_n: kg * GRAVITY_M_S2, unbalance_kg_mm, steady, counted_n })
+}
+
+impl Hold {
+    /// The load of a cut that goes round the work.
+    pub fn turn_cut(&self, radius_mm: f64, height_mm: f64, force: Force3) -> TurnCut {
+        TurnCut { radius_mm, height_mm, force, weight_n: self.weight_n, mass_centre_mm: self.mass_centre_mm }
+    }
+}
+
+fn unbalance(mass_centre: Vector3<f64>, unbalance_kg_mm: f64, rpm: f64) -> Vec<SteadyLoad> {
+    // Under a milligram metre the piece runs true; its direction would be noise.
+    if unbalance_kg_mm < 1e-6 {
+        return Vec::new();
+    }
+    let outward = Vector3::new(mass_centre.x, mass_centre.y, 0.0).normalize();
+    let force = holding::unbalance_force_n(unbalance_kg_mm, rpm);
+    vec![SteadyLoad { what: "unbalance".to_string(), at_mm: mass_centre, force_n: outward * force }]
+}
+
+fn jaw_grip(task: &Task, lie: &Lie, depth: &Depth, at: usize, clamping_n: f64) -> JawGrip {
+    let side = &lie.sides[at];
+    let angle = std::f64::consts::TAU * at as f64 / lie.sides.len() as f64;
+    let (sin, cos) = angle.sin_cos();
+    let (outward, tangent) = (Vector3::new(cos, sin, 0.0), Vector3::new(-sin, cos, 0.0));
+    let front = lie.back_mm + depth.bite_mm;
+    let place = |(n, w): (f64, f64)| outward * side.out_mm + tangent * (w * side.sign) + Vector3::z() * (n - front);
+    let corners: Vec<Vector3<f64>> = patch(task, side, front).into_iter().map(place).collect();
+    let contacts = holding::patch_points(&corners)
+        .into_iter()
+        .map(|(at_mm, share)| ContactSeed { at_mm, inward: -outward, share })
+        .collect();
+    let stiffness = stiffness_n_mm(task, side);
+    JawGrip {
+        jaw: at as u8 + 1,
+        clamping_n,
+        contacts,
+        normal_stiffness_n_mm: stiffness,
+        tangential_stiffness_n_mm: stiffness * holding::numbers().tangential_ratio.value,
+        friction: friction(task, side),
+    }
+}
+
+/// Corners (n, w) of what jaw and work have in common.
+fn patch(task: &Task, side: &Side, front: f64) -> Vec<(f64, f64)> {
+    let half = task.chuck.jaw_width_mm / 2.0;
+    let back = front - task.chuck.jaw_length_mm;
+    match &side.bearing {
+        Bearing::Area(area) => {
+            area.within_rectangle(back, front, -half, half).corners().iter().map(|point| (point.x, point.y)).collect()
+        }
+        Bearing::Across { n_mm, w_mm } => vec![(*n_mm, w_mm.0.max(-half)), (*n_mm, w_mm.1.min(half))],
+        Bearing::Along { w_mm, n_mm } => vec![(n_mm.0.max(back), *w_mm), (n_mm.1.min(front), *w_mm)],
+    }
+}
+
+/// Stiffness of a jaw with its packing in series.
+fn stiffness_n_mm(task: &Task, side: &Side) -> f64 {
+    let thickness = packing_mm(task, side);
+    if thickness == 0.0 {
+        return task.chuck.stiffness_n_mm;
+    }
+    let area = task.chuck.jaw_width_mm * task.rules.least_bite_mm;
+    in_series_n_mm(task.chuck.stiffness_n_mm, task.rules.packing_modulus_mpa * area / thickness)
+}
+
+/// The least friction of what lies between jaw and work.
+pub fn friction(task: &Task, side: &Side) -> f64 {
+    match side.surface {
+        Surface::Bar => {
+            holding::friction(task.chuck.jaw_surface, WorkSkin::from(task.skin), task.material.friction_share)
+        }
+        Surface::Sawn | Surface::Face(_) => task.packing.friction,
+    }
+}

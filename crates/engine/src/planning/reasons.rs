@@ -1,0 +1,235 @@
+//! From a refusal to a reason in words: value, limit, and a way out.
+
+use super::facing::CannotFace;
+use super::lie::CannotLie;
+use super::way::Refusal;
+use crate::plan::Reason;
+use crate::quantity::show;
+use crate::task::Task;
+
+/// The reasons for which no order works: one of each kind at each face.
+pub fn reasons(task: &Task, blocked: &[(usize, Refusal)]) -> Vec<Reason> {
+    let mut reasons: Vec<Reason> = Vec::new();
+    for (face, refusal) in blocked {
+        let reason = reason(task, *face, refusal);
+        let known = reasons.iter().any(|other| other.rule == reason.rule && other.place == reason.place);
+        if !known {
+            reasons.push(reason);
+        }
+    }
+    // Not squared is no cause of its own where the depth on a seat is what fails.
+    let others = reasons.iter().any(|reason| reason.rule != "not-squared");
+    reasons.retain(|reason| reason.rule != "not-squared" || !others);
+    reasons
+}
+
+/// What a reason says besides its place.
+struct Says {
+    rule: &'static str,
+    says: String,
+    value: f64,
+    limit: f64,
+    unit: &'static str,
+    way_out: String,
+}
+
+fn reason(task: &Task, face: usize, refusal: &Refusal) -> Reason {
+    let name = task.faces[face].name.clone();
+    let said = match refusal {
+        Refusal::Lie(why) => lie(task, &name, why),
+        Refusal::Opening(across, least, most) => opening(task, &name, (*across, *least, *most)),
+        Refusal::JawsTouch(reach, half) => jaws_touch(task, &name, *reach, *half),
+        Refusal::Depth(why) => depth(task, &name, why),
+        Refusal::Unsquared => Says {
+            rule: "not-squared",
+            says: format!("face {name} would be squared by eye though a finished flat exists"),
+            value: 0.0,
+            limit: 1.0,
+            unit: "1",
+            way_out: "parallels of other heights, so that the piece can be seated".to_string(),
+        },
+        Refusal::Face(why) => cannot_face(task, &name, why),
+    };
+    Reason {
+        rule: said.rule,
+        place: name,
+        says: said.says,
+        value: said.value,
+        limit: said.limit,
+        unit: said.unit,
+        way_out: said.way_out,
+    }
+}
+
+fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
+    match why {
+        CannotLie::Corner(degrees) => Says {
+            rule: "corner-on-jaw",
+            says: format!("for face {name} a jaw would bear on a corner, at {degrees:.0} deg round the section"),
+            value: 1.0,
+            limit: 0.0,
+            unit: "1",
+            way_out: "notched soft packing made for the corner, which this plan does not reckon with; or a bar or section whose sides stand square to each other".to_string(),
+        },
+        CannotLie::Across => Says {
+            rule: "chuck-cannot-hold-across",
+            says: format!("for face {name} the piece lies across the spindle; the {} cannot hold it so", task.chuck.name),
+            value: f64::from(task.chuck.jaws),
+            limit: 4.0,
+            unit: "1",
+            way_out: "an independent chuck with four jaws ([use] chuck)".to_string(),
+        },
+        CannotLie::Unequal(by) => Says {
+            rule: "jaws-find-unequal",
+            says: format!("the jaws of the {} move together, but find surfaces {} apart", task.chuck.name, show::length(*by, task.units)),
+            value: *by,
+            limit: 0.0,
+            unit: "mm",
+            way_out: "an independent chuck ([use] chuck), or face the ends while the bar is round".to_string(),
+        },
+    }
+}
+
+fn opening(task: &Task, name: &str, (across, least, most): (f64, f64, f64)) -> Says {
+    let wide = across > most;
+    let limit = if wide { most } else { least };
+    Says {
+        rule: "chuck-opening",
+        says: format!(
+            "for face {name} the jaws of the {} must stand {} apart; they {} {}",
+            task.chuck.name,
+            show::length(across, task.units),
+            if wide { "open to" } else { "close to" },
+            show::length(limit, task.units)
+        ),
+        value: across,
+        limit,
+        unit: "mm",
+        way_out: if wide { "a larger chuck, or the jaws reversed" } else { "a smaller chuck, or thicker packing" }
+            .to_string(),
+    }
+}
+
+fn jaws_touch(task: &Task, name: &str, reach: f64, half: f64) -> Says {
+    Says {
+        rule: "jaws-touch",
+        says: format!(
+            "for face {name} neighbouring jaws would touch: they stand {} from the axis and are {} wide",
+            show::length(reach, task.units),
+            show::length(2.0 * half, task.units)
+        ),
+        value: reach,
+        limit: half,
+        unit: "mm",
+        way_out: "a smaller chuck with narrower jaws, or thicker packing".to_string(),
+    }
+}
+
+fn depth(task: &Task, name: &str, why: &super::window::NoDepth) -> Says {
+    let (least, most) = (why.least_stick_out_mm, why.most_stick_out_mm);
+    let for_what =
+        if why.for_widest_line { "keeps the jaws past the widest line of the round" } else { "leaves a bite" };
+    Says {
+        rule: "stick-out-window",
+        says: format!(
+            "for face {name} the piece must stand out {} to be cut; no more than {} {for_what}, with the parallels on hand",
+            show::length(least, task.units),
+            show::length(most.max(0.0), task.units)
+        ),
+        value: most,
+        limit: least,
+        unit: "mm",
+        way_out: "a bar nearer to size so that less must come off, longer jaws, or parallels in other heights"
+            .to_string(),
+    }
+}
+
+fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
+    match why {
+        CannotFace::TooFast(fast) => Says {
+            rule: "lathe-too-fast",
+            says: format!(
+                "for face {name} the spindle may turn at {:.0} rpm ({}); the slowest speed of the {} is {:.0}",
+                fast.most_rpm, fast.binding, task.lathe.name, fast.lowest_rpm
+            ),
+            value: fast.lowest_rpm,
+            limit: fast.most_rpm,
+            unit: "rpm",
+            way_out: "a lathe with back gear, a carbide tool for a HSS one, or a smaller swing".to_string(),
+        },
+        CannotFace::Grip(fault) => Says {
+            rule: "grip-cannot-hold",
+            says: format!("for face {name}: {fault}"),
+            value: 0.0,
+            limit: 1.0,
+            unit: "1",
+            way_out: "another hold: other jaws, a larger bar, packing made for the shape".to_string(),
+        },
+        CannotFace::Slips(factor, needed, depth) => Says {
+            rule: "slip",
+            says: format!(
+                "for face {name} even a cut of {} slips: it holds {factor:.2} times the cut, {needed} are needed",
+                show::length(*depth, task.units)
+            ),
+            value: *factor,
+            limit: *needed,
+            unit: "1",
+            way_out: "a torque wrench on the chuck key (low_share), rougher jaws, a deeper bite, or a finer feed"
+                .to_string(),
+        },
+        CannotFace::Power(asked, there) => Says {
+            rule: "power",
+            says: format!(
+                "for face {name} even the thinnest cut asks {} at the edge; the lathe gives {}",
+                show::power(*asked, task.units),
+                show::power(*there, task.units)
+            ),
+            value: *asked,
+            limit: *there,
+            unit: "w",
+            way_out: "a finer feed, a slower speed, or a stronger lathe".to_string(),
+        },
+        CannotFace::Springs(spring, most) => Says {
+            rule: "spring",
+            says: format!(
+                "for face {name} even the thinnest cut pushes work and tool {spring:.0} um apart; {most:.0} is the most"
+            ),
+            value: *spring,
+            limit: *most,
+            unit: "um",
+            way_out: "a deeper bite, less stick-out, a sharper or finer-fed tool".to_string(),
+        },
+        CannotFace::Split(fault) => Says {
+            rule: "depth-on-dial",
+            says: format!("for face {name}: {}", fault.says(task.units)),
+            value: 0.0,
+            limit: task.lathe.dial.mark_depth_mm,
+            unit: "mm",
+            way_out: "a bar that leaves a countable depth on this face, or a finer dial".to_string(),
+        },
+        CannotFace::CrossTravel(needed, travel) => Says {
+            rule: "cross-slide-travel",
+            says: format!(
+                "for face {name} the tool starts {} from the axis; the cross slide goes {}",
+                show::length(*needed, task.units),
+                show::length(*travel, task.units)
+            ),
+            value: *needed,
+            limit: *travel,
+            unit: "mm",
+            way_out: "a larger lathe, or face from both sides of the centre".to_string(),
+        },
+        CannotFace::Swing(needed, swing, what) => Says {
+            rule: "swing",
+            says: format!(
+                "for face {name} the work swings {} across; {} clears over {what}",
+                show::length(*needed, task.units),
+                show::length(*swing, task.units)
+            ),
+            value: *needed,
+            limit: *swing,
+            unit: "mm",
+            way_out: "a lathe of larger swing".to_string(),
+        },
+    }
+}

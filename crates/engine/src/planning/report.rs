@@ -1,0 +1,309 @@
+//! From what the search chose to the plan's set-ups: names, numbers, audit.
+
+use nalgebra::{Rotation3, Vector3};
+
+use super::facing::{DepthBinding, Facing, feed_of, floor_at, spring_um, swung_radius_mm};
+use super::hold::{ANGLES, friction, packing_mm, reach_mm};
+use super::lie::Surface;
+use super::search::Chosen;
+use super::window::{SeatOn, contact_bite, least_stick_out, trade_bite};
+use crate::cutting::{self, Level};
+use crate::dial::{Cut, CutKind};
+use crate::holding;
+use crate::part::Place;
+use crate::plan::{
+    Audit, AuditContact, AuditLoad, HoldReport, JawPlan, Minutes, Pass, PassKind, Seat, SetUp, SpeedReport, StickOut,
+};
+use crate::quantity::show;
+use crate::task::Task;
+
+/// The set-up as the plan tells it.
+pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
+    let way = &chosen.way;
+    let facing = &way.facing;
+    let passes: Vec<Pass> =
+        facing.cuts.iter().enumerate().map(|(at, cut)| pass(task, facing, way.tool, at, cut)).collect();
+    let own = way.own_minutes;
+    SetUp {
+        number,
+        cuts_faces: vec![task.faces[facing.lie.face].name.clone()],
+        removed_mm3: passes.iter().map(|pass| pass.removed_mm3).sum(),
+        jaws: jaws(task, chosen),
+        seat: seat(task, facing),
+        bite_mm: facing.depth.bite_mm,
+        stick_out: stick_out(task, facing),
+        hold: hold_report(task, facing, way.tool, &passes),
+        speed: SpeedReport {
+            set_rpm: facing.speed.set_rpm,
+            most_rpm: facing.speed.most_rpm,
+            binding: facing.speed.binding.clone(),
+        },
+        passes,
+        measure: way.measure.clone(),
+        hands: Vec::new(),
+        cautions: cautions(task, facing),
+        minutes: Minutes {
+            handling: chosen.set_up_minutes + own.handling,
+            cutting: own.cutting,
+            measuring: own.measuring,
+        },
+        audit: audit(task, chosen),
+    }
+}
+
+/// The name of a surface: "bar" or a face's letter.
+fn surface_name(task: &Task, surface: Surface) -> String {
+    match surface {
+        Surface::Bar | Surface::Sawn => "bar".to_string(),
+        Surface::Face(face) => task.faces[face].name.clone(),
+    }
+}
+
+fn jaws(task: &Task, chosen: &Chosen) -> Vec<JawPlan> {
+    let sides = &chosen.way.facing.lie.sides;
+    (0..sides.len())
+        .map(|jaw| {
+            let side = &sides[(jaw + chosen.turn) % sides.len()];
+            JawPlan {
+                jaw: jaw as u8 + 1,
+                bears_on: surface_name(task, side.surface),
+                contact: side.kind,
+                packing_mm: packing_mm(task, side),
+                kept: chosen.kept.contains(&jaw),
+                reach_mm: reach_mm(task, side),
+            }
+        })
+        .collect()
+}
+
+fn seat(task: &Task, facing: &Facing) -> Option<Seat> {
+    let face = surface_name(task, facing.lie.behind);
+    match facing.depth.seat {
+        SeatOn::ChuckFace => Some(Seat { on: "chuck face", face, packing_mm: 0.0 }),
+        SeatOn::Parallels(height) => Some(Seat { on: "parallels", face, packing_mm: height }),
+        SeatOn::Nothing => None,
+    }
+}
+
+fn stick_out(task: &Task, facing: &Facing) -> StickOut {
+    let lie = &facing.lie;
+    let trade = if facing.depth.shallow { 0.0 } else { trade_bite(task, lie) };
+    StickOut {
+        least_mm: least_stick_out(task, lie),
+        set_mm: facing.depth.stick_out_mm,
+        most_mm: (lie.top_mm - lie.back_mm - contact_bite(task, lie).max(trade)).max(facing.depth.stick_out_mm),
+    }
+}
+
+fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass {
+    let lie = &facing.lie;
+    let place = task.faces[lie.face].place;
+    let edge = &task.tools[tool].edge;
+    let feed_mm = feed_of(cut, facing.feeds);
+    let rpm = facing.speed.set_rpm;
+    let height = lie.top_mm - cut.total_mm;
+    let floor = floor_at(&facing.piece, place, lie, height);
+    let force = |level: Level| cutting::force(&task.material, edge, cut.depth_mm, feed_mm, level);
+    let (likely, high) = (force(Level::Likely), force(Level::Safe));
+    let reading = task.lathe.dial.reading(cut.total_mm);
+    let power = |radius_mm: f64| cutting::power_w(high.cutting, cutting::speed_m_min(rpm, 2.0 * radius_mm));
+    Pass {
+        kind: pass_kind(task, facing, at, cut),
+        depth_mm: cut.depth_mm,
+        total_mm: cut.total_mm,
+        dial: reading.text,
+        dial_turns: reading.turns,
+        dial_reading: reading.reading,
+        slide: "depth slide",
+        rpm,
+        feed_mm_per_rev: feed_mm,
+        by_hand: facing.feeds.by_hand,
+        speed_m_per_min: cutting::speed_m_min(rpm, 2.0 * floor.start_radius_mm),
+        start_radius_mm: floor.start_radius_mm,
+        floor_area_mm2: floor.area_mm2(),
+        in_metal_share: floor.mean_share(),
+        entries_per_rev: floor.most_entries(),
+        removed_mm3: facing.piece.removed_mm3(place, height, height + cut.depth_mm),
+        chip_mm: cutting::chip(edge, cut.depth_mm, feed_mm).mean_thickness_mm,
+        force_n: likely,
+        force_safe_n: high,
+        power_mean_w: power(super::facing::mean_radius(&floor)),
+        power_peak_w: power(floor.start_radius_mm),
+        torque_nm: cutting::torque_nm(high.cutting, floor.start_radius_mm),
+        minutes: cutting::facing_minutes(
+            floor.start_radius_mm + task.rules.approach_mm,
+            floor.end_radius_mm,
+            feed_mm,
+            rpm,
+        ),
+    }
+}
+
+/// The first rough cut on a sawn end or through scale cleans up.
+fn pass_kind(task: &Task, facing: &Facing, at: usize, cut: &Cut) -> PassKind {
+    let end = !matches!(task.faces[facing.lie.face].place, Place::Side(_));
+    match cut.kind {
+        CutKind::Finish => PassKind::Finish,
+        CutKind::Rough if at == 0 && (end || facing.on_skin) => PassKind::CleanUp,
+        CutKind::Rough => PassKind::Rough,
+    }
+}
+
+fn hold_report(task: &Task, facing: &Facing, tool: usize, passes: &[Pass]) -> HoldReport {
+    let slip = &facing.slip;
+    HoldReport {
+        slip_factor: slip.jaw.map(|(_, worst)| worst.factor),
+        point_slip_factor: slip.point.map(|worst| worst.factor),
+        lift_factor: slip.lift.map(|(_, worst)| worst.factor),
+        required: facing.required,
+        spring_um: most_spring_um(task, facing, passes),
+        binding: binding_words(facing, &task.tools[tool].name),
+        counted_force_n: facing.hold.counted_n,
+        hand_checks: hand_checks(task, facing, passes),
+    }
+}
+
+fn most_spring_um(task: &Task, facing: &Facing, passes: &[Pass]) -> f64 {
+    passes
+        .iter()
+        .map(|pass| {
+            let turn =
+                facing.hold.turn_cut(pass.start_radius_mm, facing.depth.stick_out_mm - pass.total_mm, pass.force_n);
+            spring_um(task, &facing.hold, &turn)
+        })
+        .fold(0.0, f64::max)
+}
+
+fn binding_words(facing: &Facing, tool: &str) -> String {
+    let depth = match facing.depth_binding {
+        DepthBinding::Nothing => "nothing held the depth of the cuts down".to_string(),
+        DepthBinding::Tool => format!("the depth of the cuts is held by the deepest cut of the {tool}"),
+        DepthBinding::Wish => "the depth of the cuts is held by the job's wish".to_string(),
+        DepthBinding::Power => "the depth of the cuts is held by the mean power over a turn".to_string(),
+        DepthBinding::Torque => "the depth of the cuts is held by the peak torque".to_string(),
+        DepthBinding::Slip => "the depth of the cuts is held by the grip".to_string(),
+        DepthBinding::Lift => "the depth of the cuts is held by a jaw that would lift".to_string(),
+        DepthBinding::Spring => "the depth of the cuts is held by the spring at the tool".to_string(),
+    };
+    match facing.slip.jaw {
+        Some((at, worst)) => format!(
+            "jaw {} slips first, in pass {}, with the tool {:.0} deg round from jaw 1; {depth}",
+            worst.jaw,
+            at + 1,
+            worst.angle_deg
+        ),
+        None => format!("no jaw slips; {depth}"),
+    }
+}
+
+/// The classical hand checks for the deepest-loading pass, with their numbers.
+fn hand_checks(task: &Task, facing: &Facing, passes: &[Pass]) -> Vec<String> {
+    let Some(heavy) = passes.iter().max_by(|a, b| a.force_n.cutting.total_cmp(&b.force_n.cutting)) else {
+        return Vec::new();
+    };
+    let sides = &facing.lie.sides;
+    let friction = sides.iter().map(|side| friction(task, side)).fold(f64::MAX, f64::min);
+    let all_n = facing.hold.counted_n * sides.len() as f64;
+    let gripped = sides.iter().map(|side| side.out_mm).fold(f64::MAX, f64::min);
+    let arm = facing.depth.stick_out_mm - heavy.total_mm + facing.depth.bite_mm / 2.0;
+    let torque = holding::torque_factor(friction, all_n, gripped, heavy.force_n.cutting * heavy.start_radius_mm);
+    let push = holding::push_out_factor(friction, all_n, heavy.force_n.passive);
+    let lever = holding::lever_out_factor(friction, all_n, 2.0 * gripped, heavy.force_n.cutting, arm);
+    let force = show::force(facing.hold.counted_n, task.units);
+    vec![
+        format!(
+            "torque: friction {friction:.2} and {force} a jaw hold {torque:.1} times the turning of the heaviest cut"
+        ),
+        format!("push along the spindle: {push:.1} times"),
+        format!("levering out, arm {} from the middle of the bite: {lever:.1} times", show::length(arm, task.units)),
+    ]
+}
+
+/// Cautions that come from numbers of this set-up.
+fn cautions(task: &Task, facing: &Facing) -> Vec<String> {
+    let mut list = Vec::new();
+    if facing.depth.shallow {
+        list.push(format!(
+            "Caution: the bite of {} is less than a third of the length or half the gripped size; nothing deeper lets the cut clear the jaws.",
+            show::length(facing.depth.bite_mm, task.units)
+        ));
+    }
+    if facing.interrupted {
+        let place = task.faces[facing.lie.face].place;
+        let swung = 2.0 * swung_radius_mm(&facing.piece, place, &facing.lie);
+        list.push(format!(
+            "Warning: corners swing {} across and cannot be seen turning; hands and brush stay outside, guard shut.",
+            show::length(swung, task.units)
+        ));
+    }
+    if facing.on_skin && !facing.under_skin {
+        list.push("Notice: the first cut does not get under the skin of the bar; expect a dull edge.".to_string());
+    }
+    list
+}
+
+/// Everything in the frame in which jaw 1 lies on X.
+fn audit(task: &Task, chosen: &Chosen) -> Audit {
+    let facing = &chosen.way.facing;
+    let jaws = facing.lie.sides.len();
+    let back =
+        Rotation3::from_axis_angle(&Vector3::z_axis(), -std::f64::consts::TAU * chosen.turn as f64 / jaws as f64);
+    let turned = |vector: Vector3<f64>| -> [f64; 3] { (back * vector).into() };
+    let number = |side: u8| ((usize::from(side) - 1 + jaws - chosen.turn) % jaws) as u8 + 1;
+    let held = facing.hold.grip.held();
+    Audit {
+        contacts: held
+            .iter()
+            .map(|point| AuditContact {
+                jaw: number(point.contact.jaw),
+                at_mm: turned(point.contact.at_mm),
+                inward: turned(point.contact.inward),
+                normal_stiffness_n_per_mm: point.contact.normal_stiffness_n_mm,
+                tangential_stiffness_n_per_mm: point.contact.tangential_stiffness_n_mm,
+                friction: point.contact.friction,
+                preload_n: point.preload_n,
+                preload_friction_n: turned(point.preload_friction_n),
+            })
+            .collect(),
+        pairs: pairs(jaws, |jaw| {
+            held.iter().filter(|point| number(point.contact.jaw) == jaw).map(|point| point.preload_n).sum()
+        }),
+        steady_loads: facing
+            .hold
+            .steady
+            .iter()
+            .map(|load| (load.what.clone(), turned(load.at_mm), turned(load.force_n)))
+            .collect(),
+        mass_centre_mm: turned(facing.hold.mass_centre_mm),
+        cut_loads: audit_loads(task, chosen, &turned),
+    }
+}
+
+/// Opposed jaws keep the sum of their forces; the jaws of a three-jaw chuck all together.
+fn pairs(jaws: usize, preload: impl Fn(u8) -> f64) -> Vec<(Vec<u8>, f64)> {
+    let groups: Vec<Vec<u8>> = if jaws % 2 == 0 {
+        (0..jaws / 2).map(|jaw| vec![jaw as u8 + 1, (jaw + jaws / 2) as u8 + 1]).collect()
+    } else {
+        vec![(1..=jaws as u8).collect()]
+    };
+    groups.into_iter().map(|group| (group.clone(), group.into_iter().map(&preload).sum())).collect()
+}
+
+fn audit_loads(task: &Task, chosen: &Chosen, turned: &dyn Fn(Vector3<f64>) -> [f64; 3]) -> Vec<AuditLoad> {
+    let facing = &chosen.way.facing;
+    let mut loads = Vec::new();
+    for (at, cut) in facing.cuts.iter().enumerate() {
+        let pass = pass(task, facing, chosen.way.tool, at, cut);
+        let turn = facing.hold.turn_cut(pass.start_radius_mm, facing.depth.stick_out_mm - pass.total_mm, pass.force_n);
+        for step in 0..ANGLES {
+            let load = turn.at_angle(360.0 * f64::from(step) / f64::from(ANGLES));
+            loads.push(AuditLoad {
+                pass: at,
+                at_mm: turned(load.at_mm),
+                force_n: turned(load.force_n),
+                weight_n: turned(load.weight_n),
+            });
+        }
+    }
+    loads
+}

@@ -1,0 +1,104 @@
+//! The spindle speed: the highest on the plate for which every limit holds.
+
+use crate::cutting::{self, Duty};
+use crate::holding;
+use crate::task::{Task, ToolFacts};
+
+/// A lever position and what bounds it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SpeedPick {
+    /// Lever position.
+    pub set_rpm: f64,
+    /// What the tightest limit allows.
+    pub most_rpm: f64,
+    /// Which limit that is, in words.
+    pub binding: String,
+    /// Cutting speed that the table and the interruption allow, m/min.
+    pub table_m_min: f64,
+}
+
+/// No listed speed is slow enough.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TooFast {
+    /// The lowest on the plate.
+    pub lowest_rpm: f64,
+    /// What is allowed.
+    pub most_rpm: f64,
+    /// Which limit that is, in words.
+    pub binding: String,
+}
+
+/// Picks the speed for a start radius, mm; unbalance in kg mm and mass of the piece in kg.
+pub fn pick(
+    task: &Task,
+    tool: &ToolFacts,
+    start_radius_mm: f64,
+    interrupted: bool,
+    (unbalance_kg_mm, piece_kg): (f64, f64),
+) -> Result<SpeedPick, TooFast> {
+    let table_m_min = table_speed(task, tool, interrupted);
+    let mut limits = vec![
+        (
+            cutting::rpm_for(table_m_min, 2.0 * start_radius_mm),
+            speed_words(table_m_min, start_radius_mm, interrupted, task),
+        ),
+        (task.chuck.marked_rpm, "highest speed marked on the chuck".to_string()),
+        (grip_speed(task), "grip lost to the turning of the jaws".to_string()),
+    ];
+    if unbalance_kg_mm > 1e-6 {
+        limits.extend(balance_limits(task, unbalance_kg_mm, piece_kg));
+    }
+    let (most_rpm, binding) =
+        limits.into_iter().min_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or((f64::INFINITY, String::new()));
+    match cutting::next_listed(&task.lathe.speeds_rpm, most_rpm) {
+        Some(set_rpm) => {
+            Ok(SpeedPick { set_rpm, most_rpm, binding: named(set_rpm, most_rpm, binding, task), table_m_min })
+        }
+        None => Err(TooFast { lowest_rpm: task.lathe.speeds_rpm.first().copied().unwrap_or(0.0), most_rpm, binding }),
+    }
+}
+
+/// Cutting speed of the table, lowered where the cut is interrupted, m/min.
+fn table_speed(task: &Task, tool: &ToolFacts, interrupted: bool) -> f64 {
+    let share = match task.wishes.speed_share_interrupted {
+        Some(wish) if interrupted => wish,
+        _ => cutting::speed_share(tool.edge.tool, Duty::Rough, interrupted),
+    };
+    tool.speed_m_min * share
+}
+
+fn speed_words(table_m_min: f64, radius_mm: f64, interrupted: bool, task: &Task) -> String {
+    let speed = crate::quantity::show::speed(table_m_min, task.units);
+    let radius = crate::quantity::show::length(radius_mm, task.units);
+    let why = if interrupted { ", lowered for the interrupted cut," } else { "" };
+    format!("cutting speed {speed}{why} at the farthest corner, {radius} from the axis")
+}
+
+/// The highest speed of the plate below the limit; when the plate ends first, the lathe is the limit.
+fn named(set_rpm: f64, most_rpm: f64, binding: String, task: &Task) -> String {
+    let top = task.lathe.speeds_rpm.last().copied().unwrap_or(set_rpm);
+    if set_rpm == top && most_rpm > top * 1.02 { "the lathe has no higher speed".to_string() } else { binding }
+}
+
+/// The speed at which the jaws' turning force takes a third of what is counted on.
+fn grip_speed(task: &Task) -> f64 {
+    let chuck = &task.chuck;
+    let allowed_n = chuck.nominal_force_n * chuck.low_share * task.rules.grip_lost_share;
+    let per_rpm = holding::centrifugal_force_n(chuck.jaw_mass_kg, chuck.jaw_mass_radius_mm, 1.0);
+    if per_rpm > 0.0 { (allowed_n / per_rpm).sqrt() } else { f64::INFINITY }
+}
+
+fn balance_limits(task: &Task, unbalance_kg_mm: f64, piece_kg: f64) -> Vec<(f64, String)> {
+    let numbers = holding::numbers();
+    let rotor = task.lathe.rotor_mass_kg + piece_kg;
+    vec![
+        (
+            holding::grade_speed_rpm(unbalance_kg_mm, rotor, numbers.balance_grade_mm_s.value),
+            format!("unbalance of {unbalance_kg_mm:.2} kg mm, balance grade G{}", numbers.balance_grade_mm_s.value),
+        ),
+        (
+            holding::lathe_share_speed_rpm(unbalance_kg_mm, task.lathe.mass_kg, numbers.unbalance_share_of_lathe.value),
+            format!("unbalance of {unbalance_kg_mm:.2} kg mm against the weight of the lathe"),
+        ),
+    ]
+}

@@ -1,0 +1,139 @@
+//! The bar: what it weighs, the least that would do, and whether it has metal for every face.
+
+use super::blank::{part_section, piece_after, to_remove};
+use crate::part::Place;
+use crate::plan::{Reason, StockReport};
+use crate::quantity::show;
+use crate::shape::{self, Section};
+use crate::task::Task;
+
+/// A corner of the part may lie so far outside the bar: rounding.
+const SAME_MM: f64 = 1e-6;
+
+/// The bar in numbers.
+pub fn report(task: &Task) -> StockReport {
+    let part = part_section(task);
+    let bar = piece_after(task, 0);
+    let least = shape::least_round_mm(&part, task.skin);
+    let ends = task.faces[..2].iter().filter(|face| face.cut).count() as u8;
+    let volume_mm3 = bar.volume_mm3();
+    StockReport {
+        form: task.bar_form,
+        volume_mm3,
+        mass_kg: bar.mass_kg(task.material.density_kg_m3),
+        least_round_mm: least.map_or(0.0, |least| least.bare_mm),
+        least_round_with_allowance_mm: least.map_or(0.0, |least| least.with_allowance_mm),
+        least_length_mm: shape::least_length_mm(task.part_length_mm, task.bar_size_mm, ends),
+        used_share: part.area() * task.part_length_mm / volume_mm3,
+    }
+}
+
+/// Every reason for which this bar cannot give this part.
+pub fn reasons(task: &Task) -> Vec<Reason> {
+    let mut reasons = Vec::new();
+    let part = part_section(task);
+    reasons.extend(too_thin(task, &part));
+    reasons.extend(too_short(task));
+    if reasons.is_empty() {
+        reasons.extend(no_metal(task));
+    }
+    reasons
+}
+
+fn too_thin(task: &Task, part: &Section) -> Option<Reason> {
+    let outside = part.corners().into_iter().map(|corner| beyond(task, corner)).fold(0.0, f64::max);
+    if outside <= SAME_MM {
+        return None;
+    }
+    let least = shape::least_round_mm(part, task.skin);
+    let (bare, with) = least.map_or((0.0, 0.0), |least| (least.bare_mm, least.with_allowance_mm));
+    let bar = show::length(task.bar_size_mm, task.units);
+    let round = task.bar_form == "round";
+    let off_centre = round && task.bar_size_mm >= bare;
+    let says = if off_centre {
+        format!(
+            "the part lies off the bar's axis: a corner stands {} outside the bar",
+            show::length(outside, task.units)
+        )
+    } else {
+        format!(
+            "the part's corners need a round bar of {} at least, {} with clean-up; a corner stands {} outside the {} bar of {bar}",
+            show::length(bare, task.units),
+            show::length(with, task.units),
+            show::length(outside, task.units),
+            task.bar_form,
+        )
+    };
+    Some(Reason {
+        rule: "bar-too-thin",
+        place: "stock".to_string(),
+        says,
+        value: if off_centre { -outside } else { task.bar_size_mm },
+        limit: if off_centre { 0.0 } else { bare },
+        unit: "mm",
+        way_out: if off_centre {
+            "lay the part nearer to the bar's axis ([part] offset), or take a thicker bar".to_string()
+        } else {
+            format!("a round bar of {} or more, or a smaller part", show::length(with, task.units))
+        },
+    })
+}
+
+/// How far a point lies outside the bar's section.
+fn beyond(task: &Task, point: shape::Point) -> f64 {
+    if task.bar.contains(point) { 0.0 } else { task.bar.nearest_to(point) }
+}
+
+fn too_short(task: &Task) -> Option<Reason> {
+    let cut = task.faces[..2].iter().filter(|face| face.cut).count();
+    let least_each = task.wishes.clean_up.map_or(task.rules.clean_up_mm, crate::quantity::Plain::plain);
+    let needed = task.part_length_mm + least_each * cut as f64;
+    if task.bar_length_mm >= needed - SAME_MM {
+        return None;
+    }
+    let least = shape::least_length_mm(task.part_length_mm, task.bar_size_mm, cut as u8);
+    Some(Reason {
+        rule: "bar-too-short",
+        place: "stock".to_string(),
+        says: format!(
+            "the bar is {} long; {} are needed to clean up {cut} sawn end{}, {} is usual",
+            show::length(task.bar_length_mm, task.units),
+            show::length(needed, task.units),
+            if cut == 1 { "" } else { "s" },
+            show::length(least, task.units),
+        ),
+        value: task.bar_length_mm,
+        limit: needed,
+        unit: "mm",
+        way_out: format!(
+            "a blank of {} or more, or leave an end as it is ([part] leave)",
+            show::length(least, task.units)
+        ),
+    })
+}
+
+/// Faces to be cut that lie on the bar's surface or outside it.
+fn no_metal(task: &Task) -> Vec<Reason> {
+    let bar = piece_after(task, 0);
+    let least = task.lathe.dial.mark_depth_mm;
+    task.faces
+        .iter()
+        .filter(|face| face.cut && matches!(face.place, Place::Side(_)))
+        .filter_map(|face| {
+            let depth = to_remove(&bar, face);
+            (depth < least).then(|| Reason {
+                rule: "no-metal-on-face",
+                place: face.name.clone(),
+                says: format!(
+                    "the bar has {} of metal over face {}, less than a mark of the dial",
+                    show::length(depth.max(0.0), task.units),
+                    face.name
+                ),
+                value: depth,
+                limit: least,
+                unit: "mm",
+                way_out: format!("a larger bar, or leave = [\"{}\"] if the bar's own surface may stay", face.name),
+            })
+        })
+        .collect()
+}

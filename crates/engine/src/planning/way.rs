@@ -1,0 +1,176 @@
+//! One way to cut a face at a moment: how it lies, how deep, worked out; every way that is allowed.
+
+use super::blank::{Done, has, piece_after};
+use super::facing::{CannotFace, Facing, face};
+use super::hold::reach_mm;
+use super::lie::{CannotLie, Lie, Surface, lies};
+use super::measure::measures;
+use super::window::{Depth, NoDepth, SeatOn, seated, unseated};
+use crate::part::Place;
+use crate::plan::Measure;
+use crate::task::Task;
+
+/// A set-up that can be done.
+#[derive(Debug, Clone)]
+pub struct Way {
+    /// Worked out.
+    pub facing: Facing,
+    /// Which tool of the task.
+    pub tool: usize,
+    /// What is measured.
+    pub measure: Vec<Measure>,
+    /// From the spindle axis to each jaw's face, in order round the chuck from X.
+    pub reach_mm: Vec<f64>,
+    /// Minutes that do not depend on the set-up before.
+    pub own_minutes: OwnMinutes,
+}
+
+/// Minutes of a set-up that do not depend on the one before.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct OwnMinutes {
+    /// Touching off, between passes, setting the depth, seating again.
+    pub handling: f64,
+    /// In the cut.
+    pub cutting: f64,
+    /// Measuring.
+    pub measuring: f64,
+}
+
+impl OwnMinutes {
+    /// All together.
+    pub fn total(&self) -> f64 {
+        self.handling + self.cutting + self.measuring
+    }
+}
+
+/// Why a face cannot be cut at a moment.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Refusal {
+    /// It cannot lie so.
+    Lie(CannotLie),
+    /// Jaws touch each other or open too little or too far: between jaws, least, most.
+    Opening(f64, f64, f64),
+    /// Neighbouring jaws touch: reach of the nearer, half the jaw's width.
+    JawsTouch(f64, f64),
+    /// No depth in the jaws will do.
+    Depth(NoDepth),
+    /// A finished flat exists that could square it, but does not bear.
+    Unsquared,
+    /// It cannot be cut in this hold.
+    Face(CannotFace),
+}
+
+/// Every way to cut a face when the faces in `done` are cut; or every reason why there is none.
+pub fn ways(task: &Task, done: Done, at: usize) -> Result<Vec<Way>, Vec<Refusal>> {
+    let piece = piece_after(task, done);
+    let found = lies(task, &piece, done, at).map_err(|why| vec![Refusal::Lie(why)])?;
+    let (mut ways, mut refused) = (Vec::new(), Vec::new());
+    for lie in &found {
+        for depth in [seated(task, lie), unseated(task, lie)] {
+            match allowed(task, done, lie, depth) {
+                Ok(depth) => match best_tool(task, done, &piece, lie, &depth) {
+                    Ok(way) => ways.push(way),
+                    Err(why) => refused.push(Refusal::Face(why)),
+                },
+                Err(why) => refused.push(why),
+            }
+        }
+    }
+    if ways.is_empty() { Err(refused) } else { Ok(ways) }
+}
+
+fn allowed(task: &Task, done: Done, lie: &Lie, depth: Result<Depth, NoDepth>) -> Result<Depth, Refusal> {
+    check_jaws(task, lie)?;
+    let depth = depth.map_err(Refusal::Depth)?;
+    if squared(task, done, lie, &depth) { Ok(depth) } else { Err(Refusal::Unsquared) }
+}
+
+fn check_jaws(task: &Task, lie: &Lie) -> Result<(), Refusal> {
+    let (least, most) = task.chuck.opening_mm;
+    let reach: Vec<f64> = lie.sides.iter().map(|side| reach_mm(task, side)).collect();
+    let jaws = reach.len();
+    for at in 0..jaws {
+        let across = if jaws % 2 == 0 { reach[at] + reach[(at + jaws / 2) % jaws] } else { 2.0 * reach[at] };
+        if across < least - 1e-9 || across > most + 1e-9 {
+            return Err(Refusal::Opening(across, least, most));
+        }
+        let half = task.chuck.jaw_width_mm / 2.0;
+        let next = reach[(at + 1) % jaws];
+        if jaws == 4 && reach[at].max(next) < half {
+            return Err(Refusal::JawsTouch(reach[at].max(next), half));
+        }
+    }
+    Ok(())
+}
+
+/// The trade's sense of squareness: in each direction in which a finished flat could square the new
+/// one, one does, on a jaw or as the seat; never by eye once one exists.
+fn squared(task: &Task, done: Done, lie: &Lie, depth: &Depth) -> bool {
+    let seat = depth.seat != SeatOn::Nothing && matches!(lie.behind, Surface::Face(_));
+    if seat {
+        return true;
+    }
+    let finished_opposite = matches!(lie.behind, Surface::Face(_));
+    let bears =
+        |axis: usize| lie.sides.iter().skip(axis).step_by(2).any(|side| matches!(side.surface, Surface::Face(_)));
+    let any_bears = lie.sides.iter().any(|side| matches!(side.surface, Surface::Face(_)));
+    if finished_opposite {
+        return lie.sides.len() == 4 && bears(0) && bears(1);
+    }
+    any_bears || !could_square(task, done, lie)
+}
+
+/// Whether any finished face stands square to the new one.
+fn could_square(task: &Task, done: Done, lie: &Lie) -> bool {
+    let new = task.faces[lie.face].place;
+    task.faces.iter().enumerate().filter(|(at, _)| has(done, *at)).any(|(_, face)| match (new, face.place) {
+        (Place::Side(_), Place::Front | Place::Back) | (Place::Front | Place::Back, Place::Side(_)) => true,
+        (Place::Side(a), Place::Side(b)) => (a - b).cos().abs() < 1e-6,
+        _ => false,
+    })
+}
+
+/// The tool of fewest minutes; the wished one first among equals.
+fn best_tool(
+    task: &Task,
+    done: Done,
+    piece: &crate::shape::Piece,
+    lie: &Lie,
+    depth: &Depth,
+) -> Result<Way, CannotFace> {
+    let mut best: Option<Way> = None;
+    let mut failed = None;
+    for (at, tool) in task.tools.iter().enumerate() {
+        match face(task, tool, piece, lie, depth) {
+            Ok(facing) => {
+                let way = way(task, done, piece, facing, at);
+                if best.as_ref().is_none_or(|so_far| way.own_minutes.total() < so_far.own_minutes.total() - 1e-9) {
+                    best = Some(way);
+                }
+            }
+            Err(why) => failed = failed.or(Some(why)),
+        }
+    }
+    match (best, failed) {
+        (Some(way), _) => Ok(way),
+        (None, Some(why)) => Err(why),
+        (None, None) => Err(CannotFace::Power(0.0, 0.0)),
+    }
+}
+
+fn way(task: &Task, done: Done, piece: &crate::shape::Piece, facing: Facing, tool: usize) -> Way {
+    let measure = measures(task, piece, done, &facing.lie, &facing.depth);
+    let minutes = &task.minutes;
+    let out = measure.iter().filter(|one| one.takes_out).count() as f64;
+    let set_depth = if facing.depth.seat == SeatOn::Nothing { minutes.set_depth } else { 0.0 };
+    let own_minutes = OwnMinutes {
+        handling: minutes.touch_off
+            + minutes.next_pass * facing.cuts.len() as f64
+            + set_depth
+            + out * minutes.turn_piece,
+        cutting: facing.cutting_minutes,
+        measuring: minutes.measure * measure.len() as f64,
+    };
+    let reach_mm = facing.lie.sides.iter().map(|side| reach_mm(task, side)).collect();
+    Way { facing, tool, measure, reach_mm, own_minutes }
+}

@@ -1,0 +1,121 @@
+//! The window of the stick-out: what must stand out, what may, and which parallels set it.
+
+use super::lie::{Bearing, Lie};
+use crate::plan::ContactKind;
+use crate::task::Task;
+
+/// How deep the work sits and on what.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Depth {
+    /// What the work is tapped back against.
+    pub seat: SeatOn,
+    /// How deep the work sits in the jaws.
+    pub bite_mm: f64,
+    /// Jaw front to the raw top.
+    pub stick_out_mm: f64,
+    /// The bite is less than the trade's rule asks; used only when nothing else holds.
+    pub shallow: bool,
+}
+
+/// What the work is tapped back against.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum SeatOn {
+    /// The chuck face.
+    ChuckFace,
+    /// Parallels of this height.
+    Parallels(f64),
+    /// Nothing: depth set by hand.
+    Nothing,
+}
+
+/// Why no depth will do.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct NoDepth {
+    /// Least stick-out that the cut needs.
+    pub least_stick_out_mm: f64,
+    /// Most stick-out that the bite allows.
+    pub most_stick_out_mm: f64,
+    /// The bite must reach past the widest line of a round.
+    pub for_widest_line: bool,
+}
+
+/// What must stand out: depth to be cut, clearance of tool and jaws, a margin.
+pub fn least_stick_out(task: &Task, lie: &Lie) -> f64 {
+    lie.top_mm - lie.floor_mm + task.rules.clearance_mm + task.rules.margin_mm
+}
+
+/// The least bite that the contacts bear at all: past the widest line, deep enough on every flat.
+pub fn contact_bite(task: &Task, lie: &Lie) -> f64 {
+    let from_side = |bearing: &Bearing| match bearing {
+        Bearing::Across { n_mm, .. } => n_mm - lie.back_mm + task.rules.past_widest_mm,
+        Bearing::Along { .. } => task.rules.least_bite_mm,
+        // Where a flat begins above the back of the piece, the bite counts from there.
+        Bearing::Area(area) => {
+            (-area.extent_mm(std::f64::consts::PI) - lie.back_mm).max(0.0) + task.rules.least_bite_mm
+        }
+    };
+    lie.sides.iter().map(|side| from_side(&side.bearing)).fold(task.rules.least_bite_mm, f64::max)
+}
+
+/// The least bite that the trade's rule asks: a third of the length along the spindle or half the
+/// gripped size, whichever is less.
+pub fn trade_bite(task: &Task, lie: &Lie) -> f64 {
+    let length = lie.top_mm - lie.back_mm;
+    let gripped = (0..lie.sides.len() / 2)
+        .map(|at| lie.sides[at].out_mm + lie.sides[at + lie.sides.len() / 2].out_mm)
+        .fold(f64::MAX, f64::min);
+    let gripped = if lie.sides.len() % 2 == 1 { 2.0 * lie.sides[0].out_mm } else { gripped };
+    (length * task.rules.least_bite_of_length).min(gripped * task.rules.least_bite_of_size)
+}
+
+/// Whether the contacts include a round lying across.
+pub fn lies_on_round(lie: &Lie) -> bool {
+    lie.sides.iter().any(|side| side.kind == ContactKind::LineAcross)
+}
+
+/// The depth on a seat: the thinnest packing behind, hence the deepest bite, that lets the cut clear the jaws.
+pub fn seated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
+    let face_bridges =
+        lie.behind_mm.0.max(lie.behind_mm.1) >= task.chuck.bore_mm + 2.0 * task.rules.seat_beyond_hole_mm;
+    let parallels_bridge = task.parallels_length_mm >= task.chuck.bore_mm + 2.0 * task.rules.seat_beyond_hole_mm;
+    let on_face = face_bridges.then_some((0.0, SeatOn::ChuckFace));
+    let on_parallels = task.parallels_mm.iter().map(|&height| (height, SeatOn::Parallels(height)));
+    let choices = on_face.into_iter().chain(on_parallels.filter(|_| parallels_bridge));
+    let mut deepest = None;
+    for (packing, seat) in choices {
+        let bite_mm = task.chuck.jaw_length_mm - packing;
+        let stick_out_mm = lie.top_mm - lie.back_mm - bite_mm;
+        if bite_mm > 0.0 && stick_out_mm >= least_stick_out(task, lie) - 1e-9 {
+            deepest = Some((bite_mm, stick_out_mm, seat));
+            break;
+        }
+    }
+    let (bite_mm, stick_out_mm, seat) = deepest.ok_or_else(|| no_depth(task, lie))?;
+    judged(task, lie, Depth { seat, bite_mm, stick_out_mm, shallow: false })
+}
+
+/// The depth set by hand: as deep as the cut allows, in whole millimetres.
+pub fn unseated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
+    let free = lie.top_mm - lie.back_mm - least_stick_out(task, lie);
+    let bite_mm = free.min(task.chuck.jaw_length_mm).floor();
+    judged(
+        task,
+        lie,
+        Depth { seat: SeatOn::Nothing, bite_mm, stick_out_mm: lie.top_mm - lie.back_mm - bite_mm, shallow: false },
+    )
+}
+
+fn judged(task: &Task, lie: &Lie, depth: Depth) -> Result<Depth, NoDepth> {
+    if depth.bite_mm < contact_bite(task, lie) - 1e-9 {
+        return Err(no_depth(task, lie));
+    }
+    Ok(Depth { shallow: depth.bite_mm < trade_bite(task, lie) - 1e-9, ..depth })
+}
+
+fn no_depth(task: &Task, lie: &Lie) -> NoDepth {
+    NoDepth {
+        least_stick_out_mm: least_stick_out(task, lie),
+        most_stick_out_mm: lie.top_mm - lie.back_mm - contact_bite(task, lie),
+        for_widest_line: lies_on_round(lie),
+    }
+}

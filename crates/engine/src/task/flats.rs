@@ -1,0 +1,358 @@
+//! The faces of the part, laid on the bar.
+
+use std::f64::consts::TAU;
+use std::sync::OnceLock;
+
+use serde::Deserialize;
+
+use super::{Gaps, assumed};
+use crate::job::{BarForm, Job};
+use crate::part::{Form, Part, Place, Sized};
+use crate::problem::Source;
+use crate::quantity::{Plain, Units};
+
+/// Two normals are opposite, or a corner sits on a line, within this angle, rad: far below any squareness
+/// that a lathe can cut, far above rounding.
+const SAME_ANGLE_RAD: f64 = 1e-6;
+
+/// A face of the part on its bar.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Face {
+    /// Its letter.
+    pub name: String,
+    /// Where it lies.
+    pub place: Place,
+    /// From the bar's axis (sides) or from the middle of the bar's length (ends), mm, positive outwards.
+    pub distance_mm: f64,
+    /// Whether it is cut; otherwise the bar's own surface stays.
+    pub cut: bool,
+    /// The face opposite, if there is one, and the size between the two.
+    pub across: Option<Across>,
+}
+
+/// A size between two opposite faces.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Across {
+    /// Index of the opposite face.
+    pub opposite: usize,
+    /// Nominal, mm.
+    pub nominal_mm: f64,
+    /// Upper limit less nominal.
+    pub plus_mm: f64,
+    /// Nominal less lower limit.
+    pub minus_mm: f64,
+}
+
+/// A side before it is laid on the bar.
+struct Side {
+    angle: f64,
+    sized: Sized,
+    /// Whether `sized` is the size across to the opposite side, not the distance from the middle.
+    across: bool,
+}
+
+pub(super) fn resolve(job: &Job, gaps: &mut Gaps) -> Option<Vec<Face>> {
+    let sides = sides(&job.part.form);
+    let names = names(&job.part, sides.len() + 2, gaps)?;
+    let mut faces = ends(job, &names);
+    faces.extend(sides.iter().enumerate().map(|(at, side)| laid(job, side, &names[at + 2])));
+    for face in &mut faces {
+        face.cut = !job.part.leave.contains(&face.name);
+    }
+    check_leave(&job.part, &names, gaps);
+    check_closed(&faces, gaps);
+    pair_up(&mut faces, &sides, job, gaps);
+    gaps.problems.is_empty().then_some(faces)
+}
+
+/// Deviation of ISO 2768-1 class m for a size in mm.
+pub fn general_tolerance(size_mm: f64) -> f64 {
+    let row = tolerance_rows().iter().find(|row| size_mm <= row.to).or(tolerance_rows().last());
+    row.map_or(0.0, |row| row.deviation)
+}
+
+fn sides(form: &Form) -> Vec<Side> {
+    let side = |angle: f64, sized: Sized, across: bool| Side { angle: angle.rem_euclid(TAU), sized, across };
+    match form {
+        Form::Block { width, height } => (0..4)
+            .map(|turn| side(TAU / 4.0 * f64::from(turn), if turn % 2 == 0 { *width } else { *height }, true))
+            .collect(),
+        Form::Sides(list) => list.iter().map(|(angle, sized)| side(angle.plain(), *sized, false)).collect(),
+        Form::Regular { sides, across_flats } => {
+            (0..*sides).map(|at| side(TAU * f64::from(at) / f64::from(*sides), *across_flats, true)).collect()
+        }
+    }
+}
+
+/// The part's names, or letters in reading order.
+fn names(part: &Part, count: usize, gaps: &mut Gaps) -> Option<Vec<String>> {
+    if part.names.is_empty() {
+        return Some((0..count).map(|at| letter(at)).collect());
+    }
+    if part.names.len() != count {
+        let says = format!("{} names for {count} faces", part.names.len());
+        gaps.problem(
+            Source::Job,
+            "part.names",
+            says,
+            format!("{count} names: two ends, then the sides counter-clockwise"),
+        );
+        return None;
+    }
+    Some(part.names.clone())
+}
+
+fn letter(at: usize) -> String {
+    let letter = char::from(b'A' + (at % 26) as u8);
+    if at < 26 { letter.to_string() } else { format!("{letter}{}", at / 26 + 1) }
+}
+
+/// The two ends. The metal at the ends is halved between them, unless one of them stays as it is.
+fn ends(job: &Job, names: &[String]) -> Vec<Face> {
+    let (bar, part) = (job.stock.length.plain(), job.part.length.size.plain());
+    let stays = |name: &String| job.part.leave.contains(name);
+    let front = match (stays(&names[0]), stays(&names[1])) {
+        (true, _) => bar / 2.0,
+        (false, true) => part - bar / 2.0,
+        (false, false) => part / 2.0,
+    };
+    let face =
+        |name: &String, place, distance_mm| Face { name: name.clone(), place, distance_mm, cut: true, across: None };
+    vec![face(&names[0], Place::Front, front), face(&names[1], Place::Back, part - front)]
+}
+
+fn laid(job: &Job, side: &Side, name: &str) -> Face {
+    let angle = (side.angle + job.part.turn.plain()).rem_euclid(TAU);
+    let (dx, dy) = (job.part.offset.0.plain(), job.part.offset.1.plain());
+    let from_middle = side.sized.size.plain() * if side.across { 0.5 } else { 1.0 };
+    let distance_mm = from_middle + dx * angle.cos() + dy * angle.sin();
+    Face { name: name.to_string(), place: Place::Side(angle), distance_mm, cut: true, across: None }
+}
+
+fn check_leave(part: &Part, names: &[String], gaps: &mut Gaps) {
+    for name in part.leave.iter().filter(|name| !names.contains(name)) {
+        gaps.problem(Source::Job, "part.leave", format!("no face is named \"{name}\""), names.join(", "));
+    }
+}
+
+/// The sides must close: no gap of half a turn between neighbours, each side with an edge of its own.
+fn check_closed(faces: &[Face], gaps: &mut Gaps) {
+    let mut sides: Vec<(f64, f64, &str)> = faces.iter().filter_map(side_of).collect();
+    sides.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let count = sides.len();
+    for at in 0..count {
+        let (here, next) = (sides[at], sides[(at + 1) % count]);
+        let gap = if at + 1 == count { next.0 + TAU - here.0 } else { next.0 - here.0 };
+        if gap < SAME_ANGLE_RAD {
+            gaps.problem(
+                Source::Job,
+                "part.sides",
+                format!("sides {} and {} face the same way", here.2, next.2),
+                "one side for each direction".into(),
+            );
+        } else if gap > TAU / 2.0 - SAME_ANGLE_RAD && count > 2 || count < 3 {
+            gaps.problem(
+                Source::Job,
+                "part.sides",
+                format!("the section is open between sides {} and {}", here.2, next.2),
+                "sides all round, less than 180 deg between neighbours".into(),
+            );
+        }
+    }
+    if gaps.problems.is_empty() {
+        check_each_side_shows(&sides, gaps);
+    }
+}
+
+fn check_each_side_shows(sides: &[(f64, f64, &str)], gaps: &mut Gaps) {
+    let count = sides.len();
+    for at in 0..count {
+        let (before, here, after) = (sides[(at + count - 1) % count], sides[at], sides[(at + 1) % count]);
+        // Position along the side of the crossings with its neighbours: (d2 - d1 cos g) / sin g.
+        let along = |other: (f64, f64, &str)| {
+            let gap = other.0 - here.0;
+            (other.1 - here.1 * gap.cos()) / gap.sin()
+        };
+        if along(after) - along(before) <= 1e-9 {
+            gaps.problem(
+                Source::Job,
+                "part.sides",
+                format!("side {} cuts nothing: its neighbours meet inside it", here.2),
+                "a smaller distance for that side, or leave it out".into(),
+            );
+        }
+    }
+}
+
+fn side_of(face: &Face) -> Option<(f64, f64, &str)> {
+    match face.place {
+        Place::Side(angle) => Some((angle, face.distance_mm, face.name.as_str())),
+        Place::Front | Place::Back => None,
+    }
+}
+
+/// Finds opposite faces and the size between them, with limits from the drawing or ISO 2768-1 m.
+fn pair_up(faces: &mut [Face], sides: &[Side], job: &Job, gaps: &mut Gaps) {
+    let length = &job.part.length;
+    let mut general = Vec::new();
+    let (plus, minus) = limits(length, length.size.plain(), &mut general);
+    for end in 0..2 {
+        faces[end].across =
+            Some(Across { opposite: 1 - end, nominal_mm: length.size.plain(), plus_mm: plus, minus_mm: minus });
+    }
+    for here in 0..sides.len() {
+        let Some(there) = opposite(sides, here) else { continue };
+        let nominal_mm = faces[here + 2].distance_mm + faces[there + 2].distance_mm;
+        let (plus_mm, minus_mm) = if sides[here].across {
+            limits(&sides[here].sized, nominal_mm, &mut general)
+        } else {
+            let (a, b) = (
+                limits(&sides[here].sized, nominal_mm, &mut general),
+                limits(&sides[there].sized, nominal_mm, &mut general),
+            );
+            (a.0 + b.0, a.1 + b.1)
+        };
+        faces[here + 2].across = Some(Across { opposite: there + 2, nominal_mm, plus_mm, minus_mm });
+    }
+    general.dedup();
+    if !general.is_empty() {
+        let value =
+            format!("plus and minus {}", general.iter().map(|d| format!("{d} mm")).collect::<Vec<_>>().join(", "));
+        gaps.assumed.push(assumed(
+            "limits of sizes to which the drawing gives none",
+            &value,
+            "ISO 2768-1:1989 class m (from memory)",
+        ));
+    }
+}
+
+/// Plus and minus of a size; the general tolerance of `size_mm` where none is given.
+fn limits(sized: &Sized, size_mm: f64, general: &mut Vec<f64>) -> (f64, f64) {
+    let mut or_general = |given: Option<crate::quantity::Length>| {
+        given.map_or_else(
+            || {
+                let deviation = general_tolerance(size_mm);
+                general.push(deviation);
+                deviation
+            },
+            Plain::plain,
+        )
+    };
+    match (sized.plus, sized.minus) {
+        (None, None) => {
+            let both = or_general(None);
+            (both, both)
+        }
+        // One limit given: the other is the nominal itself, as a drawing means it.
+        (plus, minus) => (plus.map_or(0.0, Plain::plain), minus.map_or(0.0, Plain::plain)),
+    }
+}
+
+fn opposite(sides: &[Side], here: usize) -> Option<usize> {
+    (0..sides.len()).find(|&there| {
+        let turn = (sides[there].angle - sides[here].angle).rem_euclid(TAU);
+        (turn - TAU / 2.0).abs() < SAME_ANGLE_RAD
+    })
+}
+
+/// The part in words, in the job's units.
+pub(super) fn words(job: &Job) -> String {
+    let number = |sized: &Sized| match job.units {
+        Units::Mm => trimmed(sized.size.plain(), 3),
+        Units::Inch => trimmed(sized.size.plain() / 25.4, 4),
+    };
+    let unit = job.units.name();
+    let length = number(&job.part.length);
+    match &job.part.form {
+        Form::Block { width, height } => format!("block {} x {} x {length} {unit}", number(width), number(height)),
+        Form::Sides(sides) => format!("prism of {} sides, {length} {unit} long", sides.len()),
+        Form::Regular { sides, across_flats } => {
+            format!(
+                "regular prism of {sides} sides, {} {unit} across flats, {length} {unit} long",
+                number(across_flats)
+            )
+        }
+    }
+}
+
+/// Other requirements of the drawing in words.
+pub(super) fn requirements(job: &Job) -> Vec<String> {
+    let length = |value: crate::quantity::Length| match job.units {
+        Units::Mm => format!("{} mm", trimmed(value.plain(), 4)),
+        Units::Inch => format!("{} in", trimmed(value.plain() / 25.4, 5)),
+    };
+    let part = &job.part;
+    let mut list = Vec::new();
+    list.extend(part.square.map(|zone| format!("each flat square to its neighbours within {}", length(zone))));
+    list.extend(part.parallel.map(|zone| format!("opposite flats parallel within {}", length(zone))));
+    list.extend(part.flat.map(|zone| format!("flats flat within {}", length(zone))));
+    list.extend(part.roughness.map(|ra| match job.units {
+        Units::Mm => format!("Ra {} um", trimmed(ra.plain() * 1e3, 2)),
+        Units::Inch => format!("Ra {} uin", trimmed(ra.plain() / 25.4 * 1e6, 0)),
+    }));
+    list
+}
+
+fn trimmed(value: f64, places: usize) -> String {
+    let text = format!("{value:.places$}");
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_string() } else { text }
+}
+
+/// Name of the bar's section.
+pub(super) fn bar_form(form: &BarForm) -> &'static str {
+    match form {
+        BarForm::Round { .. } => "round",
+        BarForm::Square { .. } => "square",
+        BarForm::Hexagon { .. } => "hexagon",
+        BarForm::Flat { .. } => "flat",
+    }
+}
+
+/// The size that the bar is bought by, mm: diameter, across flats, or the smaller of width and thickness.
+pub(super) fn bar_size(form: &BarForm) -> f64 {
+    match form {
+        BarForm::Round { diameter } => diameter.plain(),
+        BarForm::Square { across } | BarForm::Hexagon { across } => across.plain(),
+        BarForm::Flat { width, thickness } => width.plain().min(thickness.plain()),
+    }
+}
+
+/// A row of `data/general_tolerances.toml`.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct ToleranceRow {
+    over: f64,
+    to: f64,
+    deviation: f64,
+    source: String,
+}
+
+fn tolerance_rows() -> &'static [ToleranceRow] {
+    #[derive(Deserialize)]
+    struct Table {
+        row: Vec<ToleranceRow>,
+    }
+    static ROWS: OnceLock<Vec<ToleranceRow>> = OnceLock::new();
+    ROWS.get_or_init(|| {
+        toml::from_str::<Table>(include_str!("../../data/general_tolerances.toml"))
+            .expect("the embedded table is read by a test")
+            .row
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_tolerance_table_is_sorted_closed_and_sourced() {
+        let rows = tolerance_rows();
+        assert!(rows.windows(2).all(|pair| pair[0].to == pair[1].over && pair[0].deviation < pair[1].deviation));
+        assert!(rows.iter().all(|row| row.source.len() > 8 && row.over < row.to));
+    }
+
+    #[test]
+    fn letters_run_past_z() {
+        assert_eq!([letter(0), letter(25), letter(26)], ["A", "Z", "A2"]);
+    }
+}

@@ -1,0 +1,77 @@
+//! Handling times, packing and parallels.
+
+use super::{Gaps, PackingFacts};
+use crate::quantity::Plain;
+use crate::shop::Shop;
+
+/// Handling times in minutes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HandlingMinutes {
+    /// First set-up, or one that keeps no jaw.
+    pub set_up: f64,
+    /// Turning the piece with jaws left alone.
+    pub turn_piece: f64,
+    /// One measurement.
+    pub measure: f64,
+    /// Touching off.
+    pub touch_off: f64,
+    /// Between two passes.
+    pub next_pass: f64,
+    /// Setting the depth without a seat.
+    pub set_depth: f64,
+}
+
+pub(super) fn minutes(shop: &Shop, gaps: &mut Gaps) -> HandlingMinutes {
+    let given = &shop.minutes;
+    HandlingMinutes {
+        set_up: given.set_up.unwrap_or_else(|| gaps.assume("minutes, set up", "minutes for the first set-up")),
+        turn_piece: given
+            .turn_piece
+            .unwrap_or_else(|| gaps.assume("minutes, turn piece", "minutes to turn the piece in the chuck")),
+        measure: given.measure.unwrap_or_else(|| gaps.assume("minutes, measure", "minutes for one measurement")),
+        touch_off: given
+            .touch_off
+            .unwrap_or_else(|| gaps.assume("minutes, touch off", "minutes to touch off and zero")),
+        next_pass: given.next_pass.unwrap_or_else(|| gaps.assume("minutes, next pass", "minutes between two passes")),
+        set_depth: given.set_depth.unwrap_or_else(|| {
+            gaps.assume("minutes, set depth", "minutes to set the depth in the jaws without a seat")
+        }),
+    }
+}
+
+/// The packing used: of the first kind on hand, the thickness nearest to the usual one.
+pub(super) fn packing(shop: &Shop, gaps: &mut Gaps) -> PackingFacts {
+    let usual = super::defaults::number("packing thickness");
+    let Some(packing) = shop.packing.first() else {
+        return PackingFacts {
+            material: "soft copper".to_string(),
+            thickness_mm: gaps.assume("packing thickness", "thickness of soft copper packing on finished flats"),
+            friction: gaps.assume("packing friction", "friction of packing"),
+        };
+    };
+    let nearest = packing
+        .thickness
+        .iter()
+        .map(|&thickness| thickness.plain())
+        .min_by(|a, b| (a - usual).abs().total_cmp(&(b - usual).abs()));
+    PackingFacts {
+        material: packing.material.clone(),
+        thickness_mm: nearest
+            .unwrap_or_else(|| gaps.assume("packing thickness", "thickness of packing on finished flats")),
+        friction: packing.friction.unwrap_or_else(|| gaps.assume("packing friction", "friction of packing")),
+    }
+}
+
+/// Heights of all parallels on hand, rising, and the length of the shortest kind.
+pub(super) fn parallels(shop: &Shop, gaps: &mut Gaps) -> (Vec<f64>, f64) {
+    let mut heights: Vec<f64> =
+        shop.parallels.iter().flat_map(|kind| kind.pairs.iter().map(|&height| height.plain())).collect();
+    heights.sort_by(f64::total_cmp);
+    heights.dedup();
+    if heights.is_empty() {
+        return (heights, 0.0);
+    }
+    let shortest = shop.parallels.iter().filter_map(|kind| kind.length).map(Plain::plain).min_by(f64::total_cmp);
+    let length = shortest.unwrap_or_else(|| gaps.assume("parallels length", "length of the parallels"));
+    (heights, length)
+}

@@ -1,0 +1,215 @@
+//! The task: job and shop resolved once into plain numbers, every gap filled and noted.
+//!
+//! `resolve` refuses what does not fit together (a lathe that the shop has not got, a material
+//! nobody knows) with every problem at its place; after it the rooms are total.
+
+mod chuck;
+mod defaults;
+mod flats;
+mod handling;
+mod lathe;
+mod material;
+mod rules;
+mod tool;
+
+pub use chuck::ChuckFacts;
+pub use flats::{Across, Face, general_tolerance};
+pub use handling::HandlingMinutes;
+pub use lathe::LatheFacts;
+pub use rules::Rules;
+pub use tool::ToolFacts;
+
+use crate::cutting::Material;
+use crate::job::{Job, Surface};
+use crate::plan::Assumed;
+use crate::problem::{Problem, Source};
+use crate::quantity::{Plain, Units};
+use crate::shape::Section;
+use crate::shop::{Gauge, Shop};
+
+/// Everything that the planner needs, in mm, N, MPa, rpm, minutes.
+#[derive(Debug, Clone)]
+pub struct Task {
+    /// Title of the job.
+    pub title: String,
+    /// How the plan speaks.
+    pub units: Units,
+    /// Section of the bar about its axis.
+    pub bar: Section,
+    /// Length of the bar.
+    pub bar_length_mm: f64,
+    /// "round", "square", "hexagon", "flat".
+    pub bar_form: &'static str,
+    /// The size that a round bar is bought by, or its across-flats.
+    pub bar_size_mm: f64,
+    /// Skin of the bar.
+    pub skin: Surface,
+    /// What it is made of.
+    pub material: Material,
+    /// Faces of the part: front, back, then the sides in order.
+    pub faces: Vec<Face>,
+    /// Length of the part.
+    pub part_length_mm: f64,
+    /// Words of the part: "block 36 x 36 x 44".
+    pub part_words: String,
+    /// Limit of roughness Ra in µm, where the drawing gives one.
+    pub roughness_um: Option<f64>,
+    /// Other requirements in words.
+    pub requirements: Vec<String>,
+    /// The lathe.
+    pub lathe: LatheFacts,
+    /// The chuck.
+    pub chuck: ChuckFacts,
+    /// Tools that may be used, the wished one first.
+    pub tools: Vec<ToolFacts>,
+    /// Heights of parallels on hand, rising, mm.
+    pub parallels_mm: Vec<f64>,
+    /// Length of the parallels.
+    pub parallels_length_mm: f64,
+    /// Soft packing on finished flats: thickness and friction.
+    pub packing: PackingFacts,
+    /// Gauges on hand; empty: nothing stated.
+    pub gauges: Vec<Gauge>,
+    /// Handling times.
+    pub minutes: HandlingMinutes,
+    /// Wishes of the job.
+    pub wishes: crate::job::Wishes,
+    /// Numbers behind the rules.
+    pub rules: Rules,
+    /// What nobody gave.
+    pub assumed: Vec<Assumed>,
+}
+
+/// Soft packing between jaw and finished flat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PackingFacts {
+    /// "soft copper".
+    pub material: String,
+    /// The thickness used.
+    pub thickness_mm: f64,
+    /// Friction.
+    pub friction: f64,
+}
+
+/// Resolves a job against a shop.
+///
+/// # Errors
+/// Every problem that does not let a plan be made, each at its key.
+pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
+    let mut gaps = Gaps::default();
+    let material = material::resolve(&job.stock.material, &mut gaps);
+    let lathe = lathe::resolve(job, shop, &mut gaps);
+    let chuck = chuck::resolve(job, shop, &mut gaps);
+    let tools = tool::resolve(job, shop, material.as_ref(), &mut gaps);
+    let faces = flats::resolve(job, &mut gaps);
+    let (Some(material), Some(lathe), Some(chuck), Some(faces)) = (material, lathe, chuck, faces) else {
+        return Err(gaps.problems);
+    };
+    if !gaps.problems.is_empty() {
+        return Err(gaps.problems);
+    }
+    let packing = handling::packing(shop, &mut gaps);
+    let minutes = handling::minutes(shop, &mut gaps);
+    let (parallels_mm, parallels_length_mm) = handling::parallels(shop, &mut gaps);
+    let skin = job.stock.surface.unwrap_or_else(|| {
+        let skin = material.default_surface();
+        gaps.assumed.push(assumed(
+            "surface of the bar",
+            surface_words(skin),
+            "steel comes hot-rolled, castings as cast, other bar drawn unless the job says otherwise",
+        ));
+        skin
+    });
+    let part_words = flats::words(job);
+    Ok(Task {
+        title: job.title.clone(),
+        units: job.units,
+        bar: crate::shape::Bar::from(&job.stock.form).section,
+        bar_length_mm: job.stock.length.plain(),
+        bar_form: flats::bar_form(&job.stock.form),
+        bar_size_mm: flats::bar_size(&job.stock.form),
+        skin,
+        material,
+        faces,
+        part_length_mm: job.part.length.size.plain(),
+        part_words,
+        roughness_um: job.part.roughness.map(|ra| ra.plain() * 1000.0),
+        requirements: flats::requirements(job),
+        lathe,
+        chuck,
+        tools,
+        parallels_mm,
+        parallels_length_mm,
+        packing,
+        gauges: shop.gauges.clone(),
+        minutes,
+        wishes: job.cutting,
+        rules: Rules::from_table(),
+        assumed: gaps.assumed,
+    })
+}
+
+/// The skin of a bar in words.
+pub fn surface_words(skin: Surface) -> &'static str {
+    match skin {
+        Surface::HotRolled => "hot-rolled",
+        Surface::Drawn => "drawn",
+        Surface::Turned => "turned",
+        Surface::Ground => "ground",
+        Surface::Cast => "cast",
+    }
+}
+
+/// What resolving finds on its way: problems, and values that nobody gave.
+#[derive(Debug, Default)]
+struct Gaps {
+    problems: Vec<Problem>,
+    assumed: Vec<Assumed>,
+}
+
+impl Gaps {
+    fn problem(&mut self, file: Source, at: impl Into<String>, says: String, accepts: String) {
+        self.problems.push(Problem { file, at: at.into(), says, accepts });
+    }
+
+    /// The default of that name, noted as assumed for `what`.
+    fn assume(&mut self, name: &'static str, what: &str) -> f64 {
+        let row = defaults::default(name);
+        let unit = if row.unit == "1" { String::new() } else { format!(" {}", row.unit) };
+        self.assumed.push(assumed(what, &format!("{}{unit}", row.value), &row.source));
+        row.value
+    }
+
+    /// A number of the holding room, noted as assumed for `what`.
+    fn assume_sourced(&mut self, row: &crate::holding::Sourced, what: &str) -> f64 {
+        let unit = if row.unit == "1" { String::new() } else { format!(" {}", row.unit) };
+        self.assumed.push(assumed(what, &format!("{}{unit}", row.value), &row.source));
+        row.value
+    }
+}
+
+fn assumed(what: &str, value: &str, source: &str) -> Assumed {
+    Assumed { what: what.to_string(), value: value.to_string(), source: source.to_string() }
+}
+
+/// The thing of that name in a list, or the first when no name is given; a problem otherwise.
+fn named<'a, T>(
+    list: &'a [T],
+    wanted: Option<&str>,
+    name: impl Fn(&T) -> &str,
+    (at, kind): (&str, &str),
+    gaps: &mut Gaps,
+) -> Option<&'a T> {
+    let names = || list.iter().map(|item| format!("\"{}\"", name(item))).collect::<Vec<_>>().join(", ");
+    let Some(wanted) = wanted else {
+        if list.is_empty() {
+            gaps.problem(Source::Shop, kind, format!("the shop has no {kind}"), format!("at least one [[{kind}]]"));
+        }
+        return list.first();
+    };
+    let found = list.iter().find(|item| name(item) == wanted);
+    if found.is_none() {
+        gaps.problem(Source::Job, at, format!("the shop has no {kind} named \"{wanted}\""), names());
+    }
+    found
+}

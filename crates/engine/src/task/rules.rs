@@ -1,0 +1,76 @@
+//! Numbers behind the planner's rules, read once from the table of defaults.
+
+use super::defaults::number;
+
+/// Numbers behind the rules.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rules {
+    /// Tool starts this far outside the farthest corner, mm.
+    pub approach_mm: f64,
+    /// Least skin off a sawn end, mm.
+    pub clean_up_mm: f64,
+    /// Cut plane above the jaw fronts, mm.
+    pub clearance_mm: f64,
+    /// Further margin of the stick-out, mm.
+    pub margin_mm: f64,
+    /// Finishing cut, mm.
+    pub finishing_cut_mm: f64,
+    /// Coarsest feed of a finishing cut, mm per revolution.
+    pub finish_feed_mm: f64,
+    /// Share of the counted force that the jaws' turning may take.
+    pub grip_lost_share: f64,
+    /// Hand feed when roughing, mm per revolution.
+    pub hand_feed_rough_mm: f64,
+    /// Hand feed when finishing, mm per revolution.
+    pub hand_feed_finish_mm: f64,
+    /// Share of the tool's coarsest feed that an interrupted rough cut takes.
+    pub interrupted_feed_share: f64,
+    /// No bite under this, mm.
+    pub least_bite_mm: f64,
+    /// Nor under this share of the gripped size ...
+    pub least_bite_of_size: f64,
+    /// ... or this share of the length along the spindle, whichever is less.
+    pub least_bite_of_length: f64,
+    /// Jaws reach beyond the widest line by this, mm.
+    pub past_widest_mm: f64,
+    /// Modulus of soft packing, MPa.
+    pub packing_modulus_mpa: f64,
+    /// Peak power over the motor's for a part of a turn.
+    pub peak_over_motor: f64,
+    /// A gauge reads to this share of the band.
+    pub reading_share: f64,
+    /// What is seated rests this far beyond the hole in the chuck face, mm.
+    pub seat_beyond_hole_mm: f64,
+    /// Free ring about the jaws, mm.
+    pub jaw_swing_mm: f64,
+    /// First cut under a skin, mm.
+    pub under_skin_mm: f64,
+}
+
+impl Rules {
+    /// Reads them from the table.
+    pub fn from_table() -> Self {
+        Rules {
+            approach_mm: number("approach"),
+            clean_up_mm: number("clean-up of a sawn end"),
+            clearance_mm: number("clearance of tool and jaws"),
+            margin_mm: number("margin of stick-out"),
+            finishing_cut_mm: number("finishing cut"),
+            finish_feed_mm: number("finishing feed"),
+            grip_lost_share: number("grip lost to turning"),
+            hand_feed_rough_mm: number("hand feed, rough"),
+            hand_feed_finish_mm: number("hand feed, finish"),
+            interrupted_feed_share: number("interrupted feed share"),
+            least_bite_mm: number("least bite"),
+            least_bite_of_size: number("least bite, share of gripped size"),
+            least_bite_of_length: number("least bite, share of length"),
+            past_widest_mm: number("past the widest line"),
+            packing_modulus_mpa: number("packing modulus"),
+            peak_over_motor: number("peak over motor power"),
+            reading_share: number("reading share of the band"),
+            seat_beyond_hole_mm: number("seat beyond the hole"),
+            jaw_swing_mm: number("swing of jaws beyond body"),
+            under_skin_mm: number("under the skin"),
+        }
+    }
+}

@@ -1,0 +1,231 @@
+//! The job file: TOML to [`engine::job::Job`].
+
+use engine::job::{BarForm, Job, JobMaterial, OwnMaterial, Stock, Surface, Wishes};
+use engine::quantity::{Kind, Units, Velocity, kg_per_m3, m_per_min, mm, mpa};
+use engine::shop::ToolMaterial;
+
+use crate::bounds::{EXPONENT, LENGTH, LENGTH_OR_ZERO, SHARE, from_to};
+use crate::reader::{Reader, document};
+use crate::table::{Item, Table};
+use crate::{Fault, Places, part, word};
+
+/// A job as read, and where its values stand in the file.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ReadJob {
+    /// The job.
+    pub job: Job,
+    /// Places for what the engine says later: `stock.material`, `part.width`, `use.lathe`.
+    pub places: Places,
+}
+
+/// Reads a job file; `name` is what its faults call it. Either a job or every fault, top to bottom.
+pub fn read(text: &str, name: &str) -> Result<ReadJob, Vec<Fault>> {
+    let document = document(text, name)?;
+    let mut reader = Reader::new(text, name);
+    let job = job(&mut reader, &Table::root(document.get_ref()), name);
+    let (places, faults) = reader.close();
+    match job {
+        Some(job) if faults.is_empty() => Ok(ReadJob { job, places }),
+        _ => Err(faults),
+    }
+}
+
+fn job(reader: &mut Reader<'_>, root: &Table<'_>, name: &str) -> Option<Job> {
+    let units = units(reader, root);
+    reader.keys(root, &["title", "units", "stock", "part", "use", "cutting", "material"]);
+    let title = reader.optional(root, "title", |r, item| r.text(item));
+    let own = reader.optional(root, "material", own_material);
+    let stock = reader.required(root, "stock", "a table `[stock]`", |r, item| stock(r, item, root, own));
+    let part = reader.required(root, "part", "a table `[part]`", |r, item| {
+        let table = r.table(item, "a table `[part]`")?;
+        part::read(r, &table)
+    });
+    let things = reader.optional(root, "use", things).unwrap_or_default();
+    let cutting = reader.optional(root, "cutting", wishes).unwrap_or_default();
+    Some(Job {
+        title: title.unwrap_or_else(|| name.to_string()),
+        units: units?,
+        stock: stock?,
+        part: part?,
+        lathe: things.lathe,
+        chuck: things.chuck,
+        tools: things.tools,
+        cutting,
+    })
+}
+
+/// `units`, and from here on the reader reads bare numbers so.
+pub(crate) fn units(reader: &mut Reader<'_>, root: &Table<'_>) -> Option<Units> {
+    let units = reader.required(root, "units", "`mm` or `inch`", |r, item| {
+        r.word(item, &[("mm", Units::Mm), ("inch", Units::Inch)])
+    })?;
+    reader.units = units;
+    Some(units)
+}
+
+#[derive(Clone, Copy, PartialEq)]
+enum Section {
+    Round,
+    Square,
+    Hexagon,
+    Flat,
+}
+
+const SECTIONS: [(&str, Section); 4] =
+    [("round", Section::Round), ("square", Section::Square), ("hexagon", Section::Hexagon), ("flat", Section::Flat)];
+
+const SURFACES: [(&str, Surface); 5] = [
+    ("hot-rolled", Surface::HotRolled),
+    ("drawn", Surface::Drawn),
+    ("turned", Surface::Turned),
+    ("ground", Surface::Ground),
+    ("cast", Surface::Cast),
+];
+
+fn stock(reader: &mut Reader<'_>, item: &Item<'_>, root: &Table<'_>, own: Option<OwnMaterial>) -> Option<Stock> {
+    if item.value.is_array() {
+        return reader.fault(item.span.clone(), "a list of bars is not read yet", "one table `[stock]`");
+    }
+    let table = reader.table(item, "a table `[stock]`")?;
+    let section =
+        reader.required(&table, "form", "`round`, `square`, `hexagon` or `flat`", |r, item| r.word(item, &SECTIONS));
+    reader.keys(&table, &[&["form", "length", "material", "surface"], size_keys(section)].concat());
+    let form = section.and_then(|section| bar_form(reader, &table, section));
+    let length = size(reader, &table, "length");
+    let material = material(reader, &table, root, own);
+    let surface = reader.optional(&table, "surface", |r, item| r.word(item, &SURFACES));
+    Some(Stock { form: form?, length: length?, material: material?, surface })
+}
+
+fn size_keys(section: Option<Section>) -> &'static [&'static str] {
+    match section {
+        Some(Section::Round) => &["diameter"],
+        Some(Section::Square | Section::Hexagon) => &["across"],
+        Some(Section::Flat) => &["width", "thickness"],
+        None => &["diameter", "across", "width", "thickness"],
+    }
+}
+
+fn bar_form(reader: &mut Reader<'_>, table: &Table<'_>, section: Section) -> Option<BarForm> {
+    match section {
+        Section::Round => size(reader, table, "diameter").map(|diameter| BarForm::Round { diameter }),
+        Section::Square => size(reader, table, "across").map(|across| BarForm::Square { across }),
+        Section::Hexagon => size(reader, table, "across").map(|across| BarForm::Hexagon { across }),
+        Section::Flat => {
+            let (width, thickness) = (size(reader, table, "width"), size(reader, table, "thickness"));
+            Some(BarForm::Flat { width: width?, thickness: thickness? })
+        }
+    }
+}
+
+fn size(reader: &mut Reader<'_>, table: &Table<'_>, key: &str) -> Option<engine::quantity::Length> {
+    let accepts = Kind::Length.accepts(reader.units);
+    reader.required(table, key, &accepts, |r, item| r.plain(item, Kind::Length, &LENGTH)).map(mm)
+}
+
+/// A row's name in `[stock]`, or the job's own `[material]`.
+fn material(
+    reader: &mut Reader<'_>,
+    stock: &Table<'_>,
+    root: &Table<'_>,
+    own: Option<OwnMaterial>,
+) -> Option<JobMaterial> {
+    const ACCEPTS: &str = "the name of a row of the material table, or a table `[material]` of the job's own";
+    let named = reader.optional(stock, "material", |r, item| r.text(item));
+    match (named, root.has("material")) {
+        (Some(name), false) => Some(JobMaterial::Named(name)),
+        (Some(name), true) => {
+            let own = own?;
+            let span = stock.get("material").map_or(stock.span.clone(), |item| item.span);
+            if own.name != name {
+                let says = format!("`stock.material` is `{name}`, the table `[material]` is called `{}`", own.name);
+                return reader.fault(span, says, "one of the two, or the same name in both");
+            }
+            Some(JobMaterial::Own(own))
+        }
+        (None, true) => own.map(JobMaterial::Own),
+        (None, false) if stock.has("material") => None,
+        (None, false) => reader.fault(stock.span.clone(), "`stock.material` is missing", ACCEPTS),
+    }
+}
+
+fn own_material(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<OwnMaterial> {
+    let table = reader.table(item, "a table `[material]`")?;
+    reader.keys(&table, &["name", "kc11", "mc", "density", "yield", "speed"]);
+    let name = reader.required(&table, "name", "a text", |r, item| r.text(item));
+    let kc11 = reader.required(&table, "kc11", "a specific cutting force such as `1700 MPa`", |r, item| {
+        r.plain(item, Kind::Pressure, &from_to(1.0, 20_000.0))
+    });
+    let mc = reader.required(&table, "mc", "an exponent from 0 to under 1, such as 0.25", |r, item| {
+        r.plain(item, Kind::Share, &EXPONENT)
+    });
+    let density = reader.required(&table, "density", "a density such as `7850 kg/m3`", |r, item| {
+        r.plain(item, Kind::Density, &from_to(100.0, 30_000.0))
+    });
+    let yield_strength =
+        reader.optional(&table, "yield", |r, item| r.plain(item, Kind::Pressure, &from_to(1.0, 5_000.0)));
+    let speeds = reader.required(&table, "speed", SPEEDS, speeds);
+    Some(OwnMaterial {
+        name: name?,
+        kc11: mpa(kc11?),
+        mc: mc?,
+        density: kg_per_m3(density?),
+        yield_strength: yield_strength.map(mpa),
+        speeds: speeds?,
+    })
+}
+
+const SPEEDS: &str = "`{ \"carbide, uncoated\" = \"110 m/min\", \"HSS\" = \"28 m/min\" }`";
+
+fn speeds(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Vec<(ToolMaterial, Velocity)>> {
+    let table = reader.table(item, SPEEDS)?;
+    reader.keys(&table, &ToolMaterial::ALL.map(ToolMaterial::name));
+    let mut speeds = Vec::new();
+    for material in ToolMaterial::ALL {
+        let speed = reader
+            .optional(&table, material.name(), |r, item| r.plain(item, Kind::CuttingSpeed, &from_to(0.1, 5_000.0)));
+        speeds.extend(speed.map(|speed| (material, m_per_min(speed))));
+    }
+    if table.entries.is_empty() {
+        let known = word::choice(&ToolMaterial::ALL.map(ToolMaterial::name));
+        return reader.fault(item.span.clone(), "`material.speed` gives no speed", known);
+    }
+    Some(speeds)
+}
+
+/// Names in `[use]`.
+#[derive(Default)]
+struct Things {
+    lathe: Option<String>,
+    chuck: Option<String>,
+    tools: Vec<String>,
+}
+
+fn things(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Things> {
+    let table = reader.table(item, "a table `[use]`")?;
+    reader.keys(&table, &["lathe", "chuck", "tools"]);
+    let lathe = reader.optional(&table, "lathe", |r, item| r.text(item));
+    let chuck = reader.optional(&table, "chuck", |r, item| r.text(item));
+    let tools =
+        reader.optional(&table, "tools", |r, item| r.texts(item, "a list of names of the shop's tools, none twice"));
+    Some(Things { lathe, chuck, tools: tools.unwrap_or_default() })
+}
+
+fn wishes(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Wishes> {
+    let table = reader.table(item, "a table `[cutting]`")?;
+    reader.keys(&table, &["speed_share_interrupted", "finishing_cut", "clean_up", "deepest_cut"]);
+    let share = reader.optional(&table, "speed_share_interrupted", |r, item| r.plain(item, Kind::Share, &SHARE));
+    let depth = |reader: &mut Reader<'_>, key, bounds| {
+        reader.optional(&table, key, |r, item| r.plain(item, Kind::Length, bounds)).map(mm)
+    };
+    let finishing_cut = depth(reader, "finishing_cut", &LENGTH);
+    let clean_up = depth(reader, "clean_up", &LENGTH_OR_ZERO);
+    let deepest_cut = depth(reader, "deepest_cut", &LENGTH);
+    if let (Some(finishing), Some(deepest)) = (finishing_cut, deepest_cut)
+        && finishing > deepest
+    {
+        let says = "`cutting.finishing_cut` is more than `cutting.deepest_cut`";
+        return reader.fault(table.span.clone(), says, "a finishing cut no deeper than the deepest");
+    }
+    Some(Wishes { speed_share_interrupted: share, finishing_cut, clean_up, deepest_cut })
+}

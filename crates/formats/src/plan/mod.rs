@@ -1,0 +1,111 @@
+//! The plan as JSON, schema `turnwright/plan/1`: keys and order are a public agreement.
+//!
+//! Units are in the keys. Numbers carry nine significant digits, so that the bytes do not hang on the
+//! last bit of a sum; a number without limit is null. `title`, `units`, `asked`, `hands`,
+//! `hand_checks` and a few more are additions to the agreement, each beside what it belongs to.
+
+mod audit;
+mod number;
+mod set_up;
+
+use engine::plan::{Outcome, Plan, Reason};
+use engine::quantity::Units;
+use serde_json::{Value, json};
+
+use number::number;
+
+/// The name and version of what [`to_json`] writes.
+pub const SCHEMA: &str = "turnwright/plan/1";
+
+/// The plan as pretty-printed JSON with a last line end; with `audit`, each set-up carries what an
+/// outside program needs to recompute its hold.
+pub fn to_json(plan: &Plan, audit: bool) -> String {
+    let mut text = format!("{:#}", value(plan, audit));
+    text.push('\n');
+    text
+}
+
+fn value(plan: &Plan, audit: bool) -> Value {
+    let (outcome, reasons) = match &plan.outcome {
+        Outcome::Planned => ("planned", Vec::new()),
+        Outcome::Impossible(reasons) => ("impossible", reasons.iter().map(reason).collect()),
+    };
+    json!({
+        "schema": SCHEMA,
+        "title": plan.title,
+        "units": units(plan.units),
+        "asked": asked(plan),
+        "outcome": outcome,
+        "reasons": reasons,
+        "stock": stock(plan),
+        "minutes": {
+            "handling": number(plan.minutes.handling),
+            "cutting": number(plan.minutes.cutting),
+            "measuring": number(plan.minutes.measuring),
+            "total": number(plan.minutes.total()),
+        },
+        "set_ups": plan.set_ups.iter().map(|set_up| set_up::value(set_up, audit)).collect::<Vec<_>>(),
+        // The forecast of quality is not built yet: nothing is said rather than something made up.
+        "quality": [],
+        "chance": null,
+        "chance_error": null,
+        "search": {
+            "plans_possible": number(plan.search.plans_possible),
+            "examined": plan.search.examined,
+            "cut_off": plan.search.cut_off,
+            "proven_best": plan.search.proven_best,
+        },
+        "assumed": plan.assumed.iter().map(|value| json!({
+            "what": value.what,
+            "value": value.value,
+            "source": value.source,
+        })).collect::<Vec<_>>(),
+        "cautions": plan.cautions,
+    })
+}
+
+/// The same words as in a job file.
+fn units(units: Units) -> &'static str {
+    match units {
+        Units::Mm => "mm",
+        Units::Inch => "inch",
+    }
+}
+
+fn asked(plan: &Plan) -> Value {
+    let asked = &plan.asked;
+    json!({
+        "part": asked.part,
+        "stock": asked.stock,
+        "material": asked.material,
+        "lathe": asked.lathe,
+        "chuck": asked.chuck,
+        "tool": asked.tool,
+        "requirements": asked.requirements,
+    })
+}
+
+fn reason(reason: &Reason) -> Value {
+    json!({
+        "rule": reason.rule,
+        "where": reason.place,
+        "says": reason.says,
+        "value": number(reason.value),
+        "limit": number(reason.limit),
+        "unit": reason.unit,
+        "way_out": reason.way_out,
+    })
+}
+
+fn stock(plan: &Plan) -> Value {
+    let stock = &plan.stock;
+    json!({
+        "form": stock.form,
+        "volume_mm3": number(stock.volume_mm3),
+        "mass_kg": number(stock.mass_kg),
+        "least_round_mm": number(stock.least_round_mm),
+        "least_round_with_allowance_mm": number(stock.least_round_with_allowance_mm),
+        "least_length_mm": number(stock.least_length_mm),
+        "used_share": number(stock.used_share),
+    })
+}

@@ -1,0 +1,126 @@
+//! One set-up of the JSON.
+
+use engine::plan::{Force3, Hand, HoldReport, JawPlan, Measure, Pass, SetUp};
+use serde_json::{Value, json};
+
+use super::audit;
+use super::number::{factor, number};
+
+pub(super) fn value(set_up: &SetUp, with_audit: bool) -> Value {
+    let mut value = json!({
+        "number": set_up.number,
+        "cuts_faces": set_up.cuts_faces,
+        "removed_mm3": number(set_up.removed_mm3),
+        "jaws": set_up.jaws.iter().map(jaw).collect::<Vec<_>>(),
+        "seat": set_up.seat.as_ref().map(|seat| json!({
+            "on": seat.on,
+            "face": seat.face,
+            "packing_mm": number(seat.packing_mm),
+        })),
+        "bite_mm": number(set_up.bite_mm),
+        "stick_out_mm": {
+            "least": number(set_up.stick_out.least_mm),
+            "set": number(set_up.stick_out.set_mm),
+            "most": number(set_up.stick_out.most_mm),
+        },
+        "hold": hold(&set_up.hold),
+        "speed": {
+            "set_rpm": number(set_up.speed.set_rpm),
+            "most_rpm": number(set_up.speed.most_rpm),
+            "binding": set_up.speed.binding,
+        },
+        "passes": set_up.passes.iter().map(pass).collect::<Vec<_>>(),
+        "measure": set_up.measure.iter().map(measure).collect::<Vec<_>>(),
+        "hands": set_up.hands.iter().map(hand).collect::<Vec<_>>(),
+        "cautions": set_up.cautions,
+        "minutes": {
+            "handling": number(set_up.minutes.handling),
+            "cutting": number(set_up.minutes.cutting),
+            "measuring": number(set_up.minutes.measuring),
+            "total": number(set_up.minutes.total()),
+        },
+    });
+    if with_audit {
+        value["audit"] = audit::value(&set_up.audit);
+    }
+    value
+}
+
+fn jaw(jaw: &JawPlan) -> Value {
+    json!({
+        "jaw": jaw.jaw,
+        "bears_on": jaw.bears_on,
+        "contact": jaw.contact.name(),
+        "packing_mm": number(jaw.packing_mm),
+        "kept": jaw.kept,
+        "reach_mm": number(jaw.reach_mm),
+    })
+}
+
+fn hold(hold: &HoldReport) -> Value {
+    json!({
+        "slip_factor": factor(hold.slip_factor),
+        "point_slip_factor": factor(hold.point_slip_factor),
+        "lift_factor": factor(hold.lift_factor),
+        // The last hold is not built yet.
+        "hold_factor": null,
+        "required": number(hold.required),
+        "spring_um": number(hold.spring_um),
+        "binding": hold.binding,
+        "counted_force_n": number(hold.counted_force_n),
+        "hand_checks": hold.hand_checks,
+    })
+}
+
+fn pass(pass: &Pass) -> Value {
+    json!({
+        "kind": pass.kind.name(),
+        "depth_mm": number(pass.depth_mm),
+        "total_mm": number(pass.total_mm),
+        "dial": pass.dial,
+        "dial_turns": pass.dial_turns,
+        "dial_reading": number(pass.dial_reading),
+        "slide": pass.slide,
+        "rpm": number(pass.rpm),
+        "feed_mm_per_rev": number(pass.feed_mm_per_rev),
+        "by_hand": pass.by_hand,
+        "speed_m_per_min": number(pass.speed_m_per_min),
+        "start_radius_mm": number(pass.start_radius_mm),
+        "floor_area_mm2": number(pass.floor_area_mm2),
+        "in_metal_share": number(pass.in_metal_share),
+        "entries_per_rev": pass.entries_per_rev,
+        "removed_mm3": number(pass.removed_mm3),
+        "chip_mm": number(pass.chip_mm),
+        "force_n": force(pass.force_n),
+        "force_safe_n": force(pass.force_safe_n),
+        "power_w": { "mean": number(pass.power_mean_w), "peak": number(pass.power_peak_w) },
+        "torque_nm": number(pass.torque_nm),
+        "minutes": number(pass.minutes),
+    })
+}
+
+fn force(force: Force3) -> Value {
+    json!({ "cutting": number(force.cutting), "feed": number(force.feed), "passive": number(force.passive) })
+}
+
+fn measure(measure: &Measure) -> Value {
+    json!({
+        "what": measure.what,
+        "nominal_mm": number(measure.nominal_mm),
+        "plus_mm": number(measure.plus_mm),
+        "minus_mm": number(measure.minus_mm),
+        "gauge": measure.gauge,
+        "when": measure.when,
+        "takes_out": measure.takes_out,
+    })
+}
+
+/// What the hands do; `passes` counts the set-up's passes from 0, `to` not included; `stop` counts its
+/// measurements from 0.
+fn hand(hand: &Hand) -> Value {
+    match hand {
+        Hand::Do { does, why } => json!({ "do": does, "why": why }),
+        Hand::Passes { from, to } => json!({ "passes": { "from": from, "to": to } }),
+        Hand::Stop(measure) => json!({ "stop": measure }),
+    }
+}

@@ -1,0 +1,130 @@
+//! `[[tool]]`, `[[parallels]]`, `[[packing]]`, `[[gauge]]` and `[minutes]`.
+
+use engine::plan::Assumed;
+use engine::quantity::{Kind, Length, degrees, mm};
+use engine::shop::{Gauge, Minutes, Packing, Parallels, Tool, ToolMaterial};
+
+use super::{assume, name, optional_plain, required_plain, table_of};
+use crate::bounds::{FEED, FRICTION, LENGTH, LENGTH_OR_ZERO, MINUTES, SMALL_LENGTH, from_to};
+use crate::reader::Reader;
+use crate::table::{Item, Table};
+
+const DOES: [(&str, &str); 6] = [
+    ("facing", "facing"),
+    ("turning", "turning"),
+    ("boring", "boring"),
+    ("parting", "parting"),
+    ("threading", "threading"),
+    ("chamfering", "chamfering"),
+];
+
+/// Reads one tool.
+pub(crate) fn tool(
+    reader: &mut Reader<'_>,
+    table: &Table<'_>,
+    number: usize,
+    assumed: &mut Vec<Assumed>,
+) -> Option<Tool> {
+    reader
+        .keys(table, &["name", "does", "material", "cutting_edge_angle", "nose_radius", "rake", "deepest_cut", "feed"]);
+    let name = name(reader, table, "tool", number);
+    let does = does(reader, table, assumed);
+    let known = ToolMaterial::ALL.map(|material| (material.name(), material));
+    let accepts = crate::word::choice(&ToolMaterial::ALL.map(ToolMaterial::name));
+    let material = reader.required(table, "material", &accepts, |r, item| r.word(item, &known));
+    let edge = optional_plain(reader, table, "cutting_edge_angle", Kind::Angle, &from_to(30.0, 100.0));
+    let nose_radius = optional_plain(reader, table, "nose_radius", Kind::Length, &SMALL_LENGTH);
+    let rake = optional_plain(reader, table, "rake", Kind::Angle, &from_to(-30.0, 45.0));
+    let deepest_cut = optional_plain(reader, table, "deepest_cut", Kind::Length, &LENGTH);
+    let feed = reader.optional(table, "feed", |r, item| r.range(item, Kind::Feed, &FEED));
+    Some(Tool {
+        name: name?,
+        does: does?,
+        material: material?,
+        cutting_edge_angle: edge.map(degrees),
+        nose_radius: nose_radius.map(mm),
+        rake: rake.map(degrees),
+        deepest_cut: deepest_cut.map(mm),
+        feed: feed.map(|(least, most)| (mm(least), mm(most))),
+    })
+}
+
+fn does(reader: &mut Reader<'_>, table: &Table<'_>, assumed: &mut Vec<Assumed>) -> Option<Vec<String>> {
+    if !table.has("does") {
+        assume(assumed, table.path_of("does"), "facing", "the one thing that is planned so far");
+        return Some(vec!["facing".to_string()]);
+    }
+    reader.optional(table, "does", |r, item| {
+        let items = r.list(item, 0, "a list such as `[\"facing\"]`")?;
+        let words = items.iter().map(|item| r.word(item, &DOES)).collect::<Vec<_>>();
+        words.into_iter().map(|word| word.map(str::to_string)).collect()
+    })
+}
+
+/// Reads one box of parallels.
+pub(crate) fn parallels(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Parallels> {
+    reader.keys(table, &["pairs", "length"]);
+    let pairs = reader.required(table, "pairs", "heights on hand, such as `[5, 6, 8, 10]`", |r, item| {
+        r.some_rising(item, Kind::Length, &LENGTH)
+    });
+    let length = optional_plain(reader, table, "length", Kind::Length, &LENGTH);
+    Some(Parallels { pairs: lengths(pairs?), length: length.map(mm) })
+}
+
+/// Reads one kind of packing.
+pub(crate) fn packing(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Packing> {
+    reader.keys(table, &["material", "thickness", "friction"]);
+    let material = reader.required(table, "material", "a text such as `soft copper`", |r, item| r.text(item));
+    let thickness = reader.required(table, "thickness", "thicknesses on hand, such as `[0.5, 1.0]`", |r, item| {
+        r.some_rising(item, Kind::Length, &LENGTH)
+    });
+    let friction = optional_plain(reader, table, "friction", Kind::Share, &FRICTION);
+    Some(Packing { material: material?, thickness: lengths(thickness?), friction })
+}
+
+/// Reads one gauge.
+pub(crate) fn gauge(
+    reader: &mut Reader<'_>,
+    table: &Table<'_>,
+    number: usize,
+    assumed: &mut Vec<Assumed>,
+) -> Option<Gauge> {
+    reader.keys(table, &["name", "graduation", "range", "uncertainty", "fits_in_chuck"]);
+    let name = name(reader, table, "gauge", number);
+    let graduation = required_plain(reader, table, "graduation", Kind::Length, &LENGTH);
+    let range = reader.optional(table, "range", |r, item| r.range(item, Kind::Length, &LENGTH_OR_ZERO));
+    let uncertainty = optional_plain(reader, table, "uncertainty", Kind::Length, &SMALL_LENGTH);
+    let fits = if table.has("fits_in_chuck") {
+        reader.optional(table, "fits_in_chuck", |r, item| r.flag(item))
+    } else {
+        let source = "cautious: the piece is taken out to measure it";
+        assume(assumed, table.path_of("fits_in_chuck"), "false", source);
+        Some(false)
+    };
+    Some(Gauge {
+        name: name?,
+        graduation: mm(graduation?),
+        range: range.map(|(least, most)| (mm(least), mm(most))),
+        uncertainty: uncertainty.map(mm),
+        fits_in_chuck: fits?,
+    })
+}
+
+/// Reads the handling times.
+pub(crate) fn minutes(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Minutes> {
+    let table = table_of(reader, item)?;
+    reader.keys(&table, &["set_up", "turn_piece", "measure", "touch_off", "next_pass", "set_depth"]);
+    let time = |reader: &mut Reader<'_>, key| optional_plain(reader, &table, key, Kind::Time, &MINUTES);
+    Some(Minutes {
+        set_up: time(reader, "set_up"),
+        turn_piece: time(reader, "turn_piece"),
+        measure: time(reader, "measure"),
+        touch_off: time(reader, "touch_off"),
+        next_pass: time(reader, "next_pass"),
+        set_depth: time(reader, "set_depth"),
+    })
+}
+
+fn lengths(values: Vec<f64>) -> Vec<Length> {
+    values.into_iter().map(mm).collect()
+}

@@ -1,0 +1,304 @@
+//! The JSON of a plan has every key of the public agreement, in its order.
+//!
+//! The lists are copied from the agreement by hand, not from our output. Keys beyond them are
+//! additions, which the agreement allows.
+#![allow(missing_docs)]
+
+use engine::plan::*;
+use engine::quantity::Units;
+use formats::plan::to_json;
+use serde_json::Value;
+
+const ROOT: &[&str] = &[
+    "schema",
+    "outcome",
+    "reasons",
+    "stock",
+    "minutes",
+    "set_ups",
+    "quality",
+    "chance",
+    "chance_error",
+    "search",
+    "assumed",
+    "cautions",
+];
+const REASON: &[&str] = &["rule", "where", "says", "value", "limit", "unit", "way_out"];
+const STOCK: &[&str] = &[
+    "form",
+    "volume_mm3",
+    "mass_kg",
+    "least_round_mm",
+    "least_round_with_allowance_mm",
+    "least_length_mm",
+    "used_share",
+];
+const MINUTES: &[&str] = &["handling", "cutting", "measuring", "total"];
+const SET_UP: &[&str] = &[
+    "number",
+    "cuts_faces",
+    "removed_mm3",
+    "jaws",
+    "seat",
+    "bite_mm",
+    "stick_out_mm",
+    "hold",
+    "speed",
+    "passes",
+    "measure",
+];
+const JAW: &[&str] = &["jaw", "bears_on", "contact", "packing_mm", "kept"];
+const SEAT: &[&str] = &["on", "face", "packing_mm"];
+const STICK_OUT: &[&str] = &["least", "set", "most"];
+const HOLD: &[&str] =
+    &["slip_factor", "point_slip_factor", "lift_factor", "hold_factor", "required", "spring_um", "binding"];
+const SPEED: &[&str] = &["set_rpm", "most_rpm", "binding"];
+const PASS: &[&str] = &[
+    "kind",
+    "depth_mm",
+    "total_mm",
+    "dial",
+    "dial_turns",
+    "dial_reading",
+    "slide",
+    "rpm",
+    "feed_mm_per_rev",
+    "by_hand",
+    "speed_m_per_min",
+    "start_radius_mm",
+    "floor_area_mm2",
+    "in_metal_share",
+    "entries_per_rev",
+    "removed_mm3",
+    "chip_mm",
+    "force_n",
+    "force_safe_n",
+    "power_w",
+    "torque_nm",
+    "minutes",
+];
+const FORCE: &[&str] = &["cutting", "feed", "passive"];
+const POWER: &[&str] = &["mean", "peak"];
+const MEASURE: &[&str] = &["what", "nominal_mm", "plus_mm", "minus_mm", "gauge", "when"];
+const SEARCH: &[&str] = &["plans_possible", "examined", "cut_off", "proven_best"];
+const ASSUMED: &[&str] = &["what", "value", "source"];
+const AUDIT: &[&str] = &["contacts", "pairs", "steady_loads", "mass_centre_mm", "cut_loads", "noises", "linear"];
+const CONTACT: &[&str] = &[
+    "jaw",
+    "at_mm",
+    "inward",
+    "normal_stiffness_n_per_mm",
+    "tangential_stiffness_n_per_mm",
+    "friction",
+    "preload_n",
+    "preload_friction_n",
+];
+const CUT_LOAD: &[&str] = &["pass", "at_mm", "force_n", "weight_n"];
+
+fn in_order(value: &Value, keys: &[&str], additions: &[&str]) {
+    let there: Vec<&str> = value.as_object().expect("an object").keys().map(String::as_str).collect();
+    let agreed: Vec<&str> = there.iter().copied().filter(|key| !additions.contains(key)).collect();
+    assert_eq!(agreed, keys);
+    assert!(additions.iter().all(|key| there.contains(key)), "{additions:?} in {there:?}");
+}
+
+fn force(cutting: f64) -> Force3 {
+    Force3 { cutting, feed: cutting / 3.0, passive: 0.1 + 0.2 }
+}
+
+fn pass() -> Pass {
+    Pass {
+        kind: PassKind::CleanUp,
+        depth_mm: 1.5,
+        total_mm: 1.5,
+        dial: "0 turns + 59 marks".to_string(),
+        dial_turns: 0,
+        dial_reading: 0.059,
+        slide: "depth slide",
+        rpm: 315.0,
+        feed_mm_per_rev: 0.09,
+        by_hand: false,
+        speed_m_per_min: 50.0,
+        start_radius_mm: 25.0,
+        floor_area_mm2: 1296.0,
+        in_metal_share: 0.8,
+        entries_per_rev: 4,
+        removed_mm3: 1944.0,
+        chip_mm: 0.087,
+        force_n: force(300.0),
+        force_safe_n: force(400.0),
+        power_mean_w: 200.0,
+        power_peak_w: 260.0,
+        torque_nm: 9.5,
+        minutes: 0.9,
+    }
+}
+
+fn audit() -> Audit {
+    let contact = AuditContact {
+        jaw: 1,
+        at_mm: [18.0, 5.0, -20.0],
+        inward: [-1.0, 0.0, 0.0],
+        normal_stiffness_n_per_mm: 15_000.0,
+        tangential_stiffness_n_per_mm: 12_300.0,
+        friction: 0.12,
+        preload_n: 2600.0,
+        preload_friction_n: [0.0, -0.0, f64::NAN],
+    };
+    let load =
+        AuditLoad { pass: 0, at_mm: [25.0, 0.0, 10.0], force_n: [-100.0, -300.0, -80.0], weight_n: [0.0, -9.0, 0.0] };
+    Audit {
+        contacts: vec![contact],
+        pairs: vec![(vec![1, 3], 20_800.0)],
+        steady_loads: vec![("unbalance".to_string(), [0.0; 3], [1.0, 0.0, 0.0])],
+        mass_centre_mm: [0.0, 0.0, 3.0],
+        cut_loads: vec![load],
+    }
+}
+
+fn set_up() -> SetUp {
+    SetUp {
+        number: 1,
+        cuts_faces: vec!["A".to_string()],
+        removed_mm3: 5000.0,
+        jaws: vec![JawPlan {
+            jaw: 1,
+            bears_on: "bar".to_string(),
+            contact: ContactKind::LineAlong,
+            packing_mm: 0.0,
+            kept: false,
+            reach_mm: 29.0,
+        }],
+        seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 12.0 }),
+        bite_mm: 30.0,
+        stick_out: StickOut { least_mm: 9.0, set_mm: 14.0, most_mm: 20.0 },
+        hold: HoldReport {
+            slip_factor: Some(2.6),
+            point_slip_factor: None,
+            lift_factor: Some(f64::INFINITY),
+            required: 2.0,
+            spring_um: 7.0,
+            binding: "slip of jaw 2, pass 1 at 40 deg".to_string(),
+            counted_force_n: 10_400.0,
+            hand_checks: vec!["torque: 12 of 70 N m".to_string()],
+        },
+        speed: SpeedReport { set_rpm: 315.0, most_rpm: 402.0, binding: "cutting speed".to_string() },
+        passes: vec![pass()],
+        measure: vec![Measure {
+            what: "A to B".to_string(),
+            nominal_mm: 44.0,
+            plus_mm: 0.1,
+            minus_mm: 0.1,
+            gauge: "micrometer 25-50".to_string(),
+            when: "after the last pass".to_string(),
+            takes_out: true,
+        }],
+        hands: vec![
+            Hand::Do { does: "Tighten jaws 1 and 3.".to_string(), why: None },
+            Hand::Passes { from: 0, to: 1 },
+            Hand::Stop(0),
+        ],
+        cautions: vec!["Key out of the chuck.".to_string()],
+        minutes: Minutes { handling: 6.0, cutting: 1.0, measuring: 2.0 },
+        audit: audit(),
+    }
+}
+
+fn plan(outcome: Outcome) -> Plan {
+    Plan {
+        title: "Guide block".to_string(),
+        units: Units::Mm,
+        asked: Asked {
+            part: "block".to_string(),
+            stock: "round bar".to_string(),
+            material: "steel".to_string(),
+            lathe: "lathe".to_string(),
+            chuck: "chuck".to_string(),
+            tool: "tool".to_string(),
+            requirements: vec!["flat 0.03 mm".to_string()],
+        },
+        outcome,
+        stock: StockReport {
+            form: "round",
+            volume_mm3: 132_103.97,
+            mass_kg: 1.037,
+            least_round_mm: 50.911_688_245_431_42,
+            least_round_with_allowance_mm: 54.0,
+            least_length_mm: 46.0,
+            used_share: 0.43,
+        },
+        minutes: Minutes { handling: 6.0, cutting: 1.0, measuring: 2.0 },
+        set_ups: vec![set_up()],
+        search: Search { plans_possible: 1.2e20, examined: 77, cut_off: 12, proven_best: true },
+        assumed: vec![Assumed { what: "friction".to_string(), value: "0.15".to_string(), source: "table".to_string() }],
+        cautions: vec!["Read with the spindle at rest.".to_string()],
+    }
+}
+
+fn parsed(plan: &Plan, audit: bool) -> Value {
+    serde_json::from_str(&to_json(plan, audit)).expect("JSON")
+}
+
+#[test]
+fn every_key_of_the_agreement_is_there_in_order() {
+    let reason = Reason {
+        rule: "bar-too-thin",
+        place: "stock".to_string(),
+        says: "too thin".to_string(),
+        value: 32.0,
+        limit: 35.36,
+        unit: "mm",
+        way_out: "a bar of 38 mm".to_string(),
+    };
+    let json = parsed(&plan(Outcome::Impossible(vec![reason])), true);
+    in_order(&json, ROOT, &["title", "units", "asked"]);
+    in_order(&json["reasons"][0], REASON, &[]);
+    in_order(&json["stock"], STOCK, &[]);
+    in_order(&json["minutes"], MINUTES, &[]);
+    in_order(&json["search"], SEARCH, &[]);
+    in_order(&json["assumed"][0], ASSUMED, &[]);
+    let set_up = &json["set_ups"][0];
+    in_order(set_up, SET_UP, &["hands", "cautions", "minutes", "audit"]);
+    in_order(&set_up["jaws"][0], JAW, &["reach_mm"]);
+    in_order(&set_up["seat"], SEAT, &[]);
+    in_order(&set_up["stick_out_mm"], STICK_OUT, &[]);
+    in_order(&set_up["hold"], HOLD, &["counted_force_n", "hand_checks"]);
+    in_order(&set_up["speed"], SPEED, &[]);
+    in_order(&set_up["passes"][0], PASS, &[]);
+    in_order(&set_up["passes"][0]["force_n"], FORCE, &[]);
+    in_order(&set_up["passes"][0]["force_safe_n"], FORCE, &[]);
+    in_order(&set_up["passes"][0]["power_w"], POWER, &[]);
+    in_order(&set_up["measure"][0], MEASURE, &["takes_out"]);
+    in_order(&set_up["audit"], AUDIT, &[]);
+    in_order(&set_up["audit"]["contacts"][0], CONTACT, &[]);
+    in_order(&set_up["audit"]["pairs"][0], &["jaws", "total_n"], &[]);
+    in_order(&set_up["audit"]["steady_loads"][0], &["what", "at_mm", "force_n"], &[]);
+    in_order(&set_up["audit"]["cut_loads"][0], CUT_LOAD, &[]);
+}
+
+#[test]
+fn words_and_numbers_are_those_of_the_agreement() {
+    let json = parsed(&plan(Outcome::Planned), false);
+    assert_eq!(json["schema"], "turnwright/plan/1");
+    assert_eq!(json["outcome"], "planned");
+    assert_eq!(json["reasons"], serde_json::json!([]));
+    assert_eq!((&json["quality"], &json["chance"]), (&serde_json::json!([]), &Value::Null));
+    let set_up = &json["set_ups"][0];
+    assert!(set_up.get("audit").is_none(), "no audit unless asked for");
+    assert_eq!(set_up["jaws"][0]["contact"], "line along");
+    assert_eq!(set_up["passes"][0]["kind"], "clean-up");
+    assert_eq!(set_up["passes"][0]["force_n"]["passive"], 0.3);
+    assert_eq!(set_up["hold"]["hold_factor"], Value::Null);
+    assert_eq!(set_up["hold"]["point_slip_factor"], Value::Null);
+    assert_eq!(set_up["hold"]["lift_factor"], Value::Null, "a factor without limit is null");
+    assert_eq!(json["stock"]["least_round_mm"], 50.9116882, "36 times the root of 2, nine digits");
+    assert_eq!(json["minutes"]["total"], 9.0);
+}
+
+#[test]
+fn the_text_ends_its_last_line_and_comes_out_the_same_every_time() {
+    let text = to_json(&plan(Outcome::Planned), true);
+    assert!(text.starts_with("{\n  \"schema\": \"turnwright/plan/1\",\n") && text.ends_with("}\n"));
+    assert_eq!(text, to_json(&plan(Outcome::Planned), true));
+    assert!(!text.contains("NaN") && !text.contains("inf,") && !text.contains("-0.0"));
+}
