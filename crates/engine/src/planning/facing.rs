@@ -124,8 +124,7 @@ pub fn face(task: &Task, tool: &ToolFacts, piece: &Piece, lie: &Lie, depth: &Dep
     let work = Work::new(task, tool, piece, lie, depth);
     check_swing(task, &work)?;
     let (_, kg, unbalance) = mass(task, piece, lie, depth);
-    let speed = speed::pick(task, tool, work.start_radius_mm, work.interrupted, (unbalance, kg))
-        .map_err(CannotFace::TooFast)?;
+    let speed = speed::pick(task, tool, work.start_radius_mm, work.interrupted, (unbalance, kg)).map_err(CannotFace::TooFast)?;
     let held = hold(task, piece, lie, depth, speed.set_rpm).map_err(CannotFace::Grip)?;
     let best = best_cuts(&work, &held, speed.set_rpm)?;
     Ok(Facing {
@@ -265,8 +264,7 @@ pub fn swung_radius_mm(piece: &Piece, place: Place, lie: &Lie) -> f64 {
     match place {
         Place::Front | Place::Back => floor_at(piece, place, lie, lie.top_mm).start_radius_mm,
         Place::Side(angle) => {
-            let across =
-                |sign: f64| piece.section.extent_mm(angle + sign * std::f64::consts::FRAC_PI_2) - sign * lie.axis_mm.0;
+            let across = |sign: f64| piece.section.extent_mm(angle + sign * std::f64::consts::FRAC_PI_2) - sign * lie.axis_mm.0;
             let along = (piece.front_mm - lie.axis_mm.1).max(lie.axis_mm.1 - piece.back_mm);
             across(1.0).max(across(-1.0)).hypot(along)
         }
@@ -294,9 +292,7 @@ fn best_cuts(work: &Work, held: &Hold, rpm: f64) -> Result<Trial, CannotFace> {
             Err(why) => failed = Some(why),
         }
         // A finer feed takes longer for the same cuts: once the tool bounds the depth it cannot win.
-        if best.as_ref().is_some_and(|trial| {
-            matches!(trial.binding, DepthBinding::Nothing | DepthBinding::Tool | DepthBinding::Wish)
-        }) {
+        if best.as_ref().is_some_and(|trial| matches!(trial.binding, DepthBinding::Nothing | DepthBinding::Tool | DepthBinding::Wish)) {
             break;
         }
     }
@@ -451,22 +447,14 @@ fn judge(work: &Work, held: &Hold, cuts: &[Cut], feeds: Feeds) -> Result<LeastSl
     Ok(least)
 }
 
-fn judge_cut(
-    work: &Work,
-    held: &Hold,
-    (at, cut): (usize, &Cut),
-    feeds: Feeds,
-    least: &mut LeastSlip,
-) -> Result<(), Short> {
+fn judge_cut(work: &Work, held: &Hold, (at, cut): (usize, &Cut), feeds: Feeds, least: &mut LeastSlip) -> Result<(), Short> {
     let numbers = holding::numbers();
     let finishing = cut.kind == CutKind::Finish;
     let force = work.force(cut.depth_mm, feed_of(cut, feeds), Level::Likely);
     let turn = held.turn_cut(work.radius_mm(cut.total_mm), work.height_mm(cut.total_mm), force);
     let worst = held.grip.worst_over_turn(&turn, ANGLES);
     let short = |worst: Option<Worst>, needed: f64, binding| match worst {
-        Some(worst) if worst.factor < needed => {
-            Err(Short { share: worst.factor / needed, binding, value: worst.factor, needed })
-        }
+        Some(worst) if worst.factor < needed => Err(Short { share: worst.factor / needed, binding, value: worst.factor, needed }),
         _ => Ok(()),
     };
     short(worst.jaw, work.required, DepthBinding::Slip)?;
@@ -519,12 +507,7 @@ fn minutes(work: &Work, cuts: &[Cut], feeds: Feeds, rpm: f64) -> f64 {
     cuts.iter()
         .map(|cut| {
             let floor = floor_at(work.piece, work.place, work.lie, work.lie.top_mm - cut.total_mm);
-            cutting::facing_minutes(
-                floor.start_radius_mm + rules.approach_mm,
-                floor.end_radius_mm,
-                feed_of(cut, feeds),
-                rpm,
-            )
+            cutting::facing_minutes(floor.start_radius_mm + rules.approach_mm, floor.end_radius_mm, feed_of(cut, feeds), rpm)
         })
         .sum()
 }

@@ -9,9 +9,7 @@ use crate::task::{Face, Task};
 /// Gathers the facts.
 pub fn facts(task: &Task) -> Facts {
     let dial = &task.lathe.dial;
-    let names = |wanted: &dyn Fn(&Face) -> bool| {
-        task.faces.iter().filter(|face| wanted(face)).map(|face| face.name.clone()).collect()
-    };
+    let names = |wanted: &dyn Fn(&Face) -> bool| task.faces.iter().filter(|face| wanted(face)).map(|face| face.name.clone()).collect();
     Facts {
         independent: task.chuck.kind == ChuckKind::Independent,
         depth_slide: hands::depth_slide(task.units).to_string(),

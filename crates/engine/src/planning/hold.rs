@@ -131,9 +131,7 @@ fn stiffness_n_mm(task: &Task, side: &Side) -> f64 {
 /// The least friction of what lies between jaw and work.
 pub fn friction(task: &Task, side: &Side) -> f64 {
     match side.surface {
-        Surface::Bar => {
-            holding::friction(task.chuck.jaw_surface, WorkSkin::from(task.skin), task.material.friction_share)
-        }
+        Surface::Bar => holding::friction(task.chuck.jaw_surface, WorkSkin::from(task.skin), task.material.friction_share),
         Surface::Sawn | Surface::Face(_) => task.packing.friction,
     }
 }

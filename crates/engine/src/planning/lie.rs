@@ -103,9 +103,7 @@ pub enum CannotLie {
 pub fn lies(task: &Task, piece: &Piece, done: Done, face: usize) -> Result<Vec<Lie>, CannotLie> {
     let jaws = usize::from(task.chuck.jaws);
     match task.faces[face].place {
-        Place::Side(_) if jaws != 4 || task.chuck.kind == crate::shop::ChuckKind::SelfCentring => {
-            Err(CannotLie::Across)
-        }
+        Place::Side(_) if jaws != 4 || task.chuck.kind == crate::shop::ChuckKind::SelfCentring => Err(CannotLie::Across),
         Place::Side(angle) => lie_across(task, piece, done, face, angle).map(|lie| vec![lie]),
         Place::Front | Place::Back => lies_along(task, piece, done, face, jaws),
     }
@@ -135,13 +133,7 @@ fn lie_across(task: &Task, piece: &Piece, done: Done, face: usize, angle: f64) -
         top_mm: piece.section.extent_mm(angle),
         floor_mm: task.faces[face].distance_mm,
         sides,
-        behind: section_surface(
-            task,
-            done,
-            angle + TAU / 2.0,
-            behind.extent_mm,
-            matches!(behind.bearing, Bears::Flat { .. }),
-        ),
+        behind: section_surface(task, done, angle + TAU / 2.0, behind.extent_mm, matches!(behind.bearing, Bears::Flat { .. })),
         behind_mm: (behind_width(&behind.bearing), piece.front_mm - piece.back_mm),
     })
 }
@@ -209,11 +201,10 @@ fn lies_along(task: &Task, piece: &Piece, done: Done, face: usize, jaws: usize) 
 /// Directions in the section that the first jaw may take: normals of flats, finished ones first.
 fn first_directions(task: &Task, piece: &Piece, done: Done, jaws: usize) -> Vec<f64> {
     let turn = TAU / jaws as f64;
-    let finished =
-        task.faces.iter().enumerate().filter(|(at, _)| has(done, *at)).filter_map(|(_, face)| match face.place {
-            Place::Side(angle) => Some(angle),
-            Place::Front | Place::Back => None,
-        });
+    let finished = task.faces.iter().enumerate().filter(|(at, _)| has(done, *at)).filter_map(|(_, face)| match face.place {
+        Place::Side(angle) => Some(angle),
+        Place::Front | Place::Back => None,
+    });
     let mut directions: Vec<f64> = Vec::new();
     for angle in finished.chain(flat_normals(&piece.section)) {
         let angle = angle.rem_euclid(turn);
@@ -252,8 +243,7 @@ fn lie_along(
 ) -> Result<Lie, CannotLie> {
     let outwards = if front { 1.0 } else { -1.0 };
     let (sin, cos) = first.sin_cos();
-    let axes =
-        [Vector3::new(cos, sin, 0.0), Vector3::new(-sin * outwards, cos * outwards, 0.0), Vector3::z() * outwards];
+    let axes = [Vector3::new(cos, sin, 0.0), Vector3::new(-sin * outwards, cos * outwards, 0.0), Vector3::z() * outwards];
     let direction = |jaw: usize| first + outwards * TAU * jaw as f64 / jaws as f64;
     let extent = |angle: f64| piece.section.extent_mm(angle);
     let axis_mm = if jaws == 4 {
@@ -277,7 +267,10 @@ fn lie_along(
         floor_mm: task.faces[face].distance_mm,
         sides,
         behind: if has(done, other_end) { Surface::Face(other_end) } else { Surface::Sawn },
-        behind_mm: (extent(first) + extent(first + TAU / 2.0), extent(first + FRAC_PI_2) + extent(first - FRAC_PI_2)),
+        behind_mm: (
+            extent(first) + extent(first + TAU / 2.0),
+            extent(first + FRAC_PI_2) + extent(first - FRAC_PI_2),
+        ),
     })
 }
 

@@ -47,9 +47,7 @@ fn across_both(task: &Task, lie: &Lie, depth: &Depth, across: &Across) -> Measur
 
 fn over_jaws_words(task: &Task, (here, there): (&str, &str), over_jaws: f64, bite_mm: f64) -> String {
     let (depth, bite) = (show::length(over_jaws, task.units), show::length(bite_mm, task.units));
-    format!(
-        "from {here} down to a jaw front: {depth} when {there} to {here} is to size (the jaw fronts stand {bite} above the seat)"
-    )
+    format!("from {here} down to a jaw front: {depth} when {there} to {here} is to size (the jaw fronts stand {bite} above the seat)")
 }
 
 /// The first face of its pair: over it and the bar behind, so that the next depth starts from a measured size.
@@ -75,9 +73,7 @@ fn from_behind(task: &Task, piece: &Piece, lie: &Lie) -> Measure {
 fn out_of_chuck(task: &Task, size_mm: f64, band_mm: f64) -> String {
     pick(task, size_mm, band_mm, false)
         .or_else(|| reaching(task, size_mm, false).next().map(|gauge| format!("{} (coarse for this band)", gauge.name)))
-        .unwrap_or_else(|| {
-            format!("a micrometer that reaches {} (not in the shop's list)", show::length(size_mm, task.units))
-        })
+        .unwrap_or_else(|| format!("a micrometer that reaches {} (not in the shop's list)", show::length(size_mm, task.units)))
 }
 
 /// The gauge of least uncertainty that reaches a size and reads finely enough for its band.
@@ -91,8 +87,7 @@ fn pick(task: &Task, size_mm: f64, band_mm: f64, in_chuck: bool) -> Option<Strin
 
 fn reaching(task: &Task, size_mm: f64, in_chuck: bool) -> impl Iterator<Item = &Gauge> {
     task.gauges.iter().filter(move |gauge| {
-        let within =
-            gauge.range.is_none_or(|(least, most)| size_mm >= least.plain() - 1e-9 && size_mm <= most.plain() + 1e-9);
+        let within = gauge.range.is_none_or(|(least, most)| size_mm >= least.plain() - 1e-9 && size_mm <= most.plain() + 1e-9);
         within && (gauge.fits_in_chuck == in_chuck)
     })
 }

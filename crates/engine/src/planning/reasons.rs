@@ -105,8 +105,7 @@ fn opening(task: &Task, name: &str, (across, least, most): (f64, f64, f64)) -> S
         value: across,
         limit,
         unit: "mm",
-        way_out: if wide { "a larger chuck, or the jaws reversed" } else { "a smaller chuck, or thicker packing" }
-            .to_string(),
+        way_out: if wide { "a larger chuck, or the jaws reversed" } else { "a smaller chuck, or thicker packing" }.to_string(),
     }
 }
 
@@ -127,8 +126,7 @@ fn jaws_touch(task: &Task, name: &str, reach: f64, half: f64) -> Says {
 
 fn depth(task: &Task, name: &str, why: &super::window::NoDepth) -> Says {
     let (least, most) = (why.least_stick_out_mm, why.most_stick_out_mm);
-    let for_what =
-        if why.for_widest_line { "keeps the jaws past the widest line of the round" } else { "leaves a bite" };
+    let for_what = if why.for_widest_line { "keeps the jaws past the widest line of the round" } else { "leaves a bite" };
     Says {
         rule: "stick-out-window",
         says: format!(
@@ -139,8 +137,7 @@ fn depth(task: &Task, name: &str, why: &super::window::NoDepth) -> Says {
         value: most,
         limit: least,
         unit: "mm",
-        way_out: "a bar nearer to size so that less must come off, longer jaws, or parallels in other heights"
-            .to_string(),
+        way_out: "a bar nearer to size so that less must come off, longer jaws, or parallels in other heights".to_string(),
     }
 }
 
@@ -174,8 +171,7 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
             value: *factor,
             limit: *needed,
             unit: "1",
-            way_out: "a torque wrench on the chuck key (low_share), rougher jaws, a deeper bite, or a finer feed"
-                .to_string(),
+            way_out: "a torque wrench on the chuck key (low_share), rougher jaws, a deeper bite, or a finer feed".to_string(),
         },
         CannotFace::Power(asked, there) => Says {
             rule: "power",
@@ -191,9 +187,7 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
         },
         CannotFace::Springs(spring, most) => Says {
             rule: "spring",
-            says: format!(
-                "for face {name} even the thinnest cut pushes work and tool {spring:.0} um apart; {most:.0} is the most"
-            ),
+            says: format!("for face {name} even the thinnest cut pushes work and tool {spring:.0} um apart; {most:.0} is the most"),
             value: *spring,
             limit: *most,
             unit: "um",

@@ -21,8 +21,7 @@ use crate::task::Task;
 pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
     let way = &chosen.way;
     let facing = &way.facing;
-    let passes: Vec<Pass> =
-        facing.cuts.iter().enumerate().map(|(at, cut)| pass(task, facing, way.tool, at, cut)).collect();
+    let passes: Vec<Pass> = facing.cuts.iter().enumerate().map(|(at, cut)| pass(task, facing, way.tool, at, cut)).collect();
     let own = way.own_minutes;
     SetUp {
         number,
@@ -42,11 +41,7 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
         measure: way.measure.clone(),
         hands: Vec::new(),
         cautions: cautions(task, facing),
-        minutes: Minutes {
-            handling: chosen.set_up_minutes + own.handling,
-            cutting: own.cutting,
-            measuring: own.measuring,
-        },
+        minutes: Minutes { handling: chosen.set_up_minutes + own.handling, cutting: own.cutting, measuring: own.measuring },
         audit: audit(task, chosen),
     }
 }
@@ -111,7 +106,7 @@ fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass
         kind: pass_kind(task, facing, at, cut),
         depth_mm: cut.depth_mm,
         total_mm: cut.total_mm,
-        dial: reading.text,
+        dial: format!("{} {}", reading.text, task.lathe.dial.unit_name()),
         dial_turns: reading.turns,
         dial_reading: reading.reading,
         slide: "depth slide",
@@ -130,12 +125,7 @@ fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass
         power_mean_w: power(super::facing::mean_radius(&floor)),
         power_peak_w: power(floor.start_radius_mm),
         torque_nm: cutting::torque_nm(high.cutting, floor.start_radius_mm),
-        minutes: cutting::facing_minutes(
-            floor.start_radius_mm + task.rules.approach_mm,
-            floor.end_radius_mm,
-            feed_mm,
-            rpm,
-        ),
+        minutes: cutting::facing_minutes(floor.start_radius_mm + task.rules.approach_mm, floor.end_radius_mm, feed_mm, rpm),
     }
 }
 
@@ -167,8 +157,7 @@ fn most_spring_um(task: &Task, facing: &Facing, passes: &[Pass]) -> f64 {
     passes
         .iter()
         .map(|pass| {
-            let turn =
-                facing.hold.turn_cut(pass.start_radius_mm, facing.depth.stick_out_mm - pass.total_mm, pass.force_n);
+            let turn = facing.hold.turn_cut(pass.start_radius_mm, facing.depth.stick_out_mm - pass.total_mm, pass.force_n);
             spring_um(task, &facing.hold, &turn)
         })
         .fold(0.0, f64::max)
@@ -198,9 +187,7 @@ fn binding_words(facing: &Facing, tool: &str) -> String {
 
 /// The classical hand checks for the deepest-loading pass, with their numbers.
 fn hand_checks(task: &Task, facing: &Facing, passes: &[Pass]) -> Vec<String> {
-    let Some(heavy) = passes.iter().max_by(|a, b| a.force_n.cutting.total_cmp(&b.force_n.cutting)) else {
-        return Vec::new();
-    };
+    let Some(heavy) = passes.iter().max_by(|a, b| a.force_n.cutting.total_cmp(&b.force_n.cutting)) else { return Vec::new() };
     let sides = &facing.lie.sides;
     let friction = sides.iter().map(|side| friction(task, side)).fold(f64::MAX, f64::min);
     let all_n = facing.hold.counted_n * sides.len() as f64;
@@ -211,9 +198,7 @@ fn hand_checks(task: &Task, facing: &Facing, passes: &[Pass]) -> Vec<String> {
     let lever = holding::lever_out_factor(friction, all_n, 2.0 * gripped, heavy.force_n.cutting, arm);
     let force = show::force(facing.hold.counted_n, task.units);
     vec![
-        format!(
-            "torque: friction {friction:.2} and {force} a jaw hold {torque:.1} times the turning of the heaviest cut"
-        ),
+        format!("torque: friction {friction:.2} and {force} a jaw hold {torque:.1} times the turning of the heaviest cut"),
         format!("push along the spindle: {push:.1} times"),
         format!("levering out, arm {} from the middle of the bite: {lever:.1} times", show::length(arm, task.units)),
     ]
@@ -246,8 +231,7 @@ fn cautions(task: &Task, facing: &Facing) -> Vec<String> {
 fn audit(task: &Task, chosen: &Chosen) -> Audit {
     let facing = &chosen.way.facing;
     let jaws = facing.lie.sides.len();
-    let back =
-        Rotation3::from_axis_angle(&Vector3::z_axis(), -std::f64::consts::TAU * chosen.turn as f64 / jaws as f64);
+    let back = Rotation3::from_axis_angle(&Vector3::z_axis(), -std::f64::consts::TAU * chosen.turn as f64 / jaws as f64);
     let turned = |vector: Vector3<f64>| -> [f64; 3] { (back * vector).into() };
     let number = |side: u8| ((usize::from(side) - 1 + jaws - chosen.turn) % jaws) as u8 + 1;
     let held = facing.hold.grip.held();
@@ -265,9 +249,7 @@ fn audit(task: &Task, chosen: &Chosen) -> Audit {
                 preload_friction_n: turned(point.preload_friction_n),
             })
             .collect(),
-        pairs: pairs(jaws, |jaw| {
-            held.iter().filter(|point| number(point.contact.jaw) == jaw).map(|point| point.preload_n).sum()
-        }),
+        pairs: pairs(jaws, |jaw| held.iter().filter(|point| number(point.contact.jaw) == jaw).map(|point| point.preload_n).sum()),
         steady_loads: facing
             .hold
             .steady

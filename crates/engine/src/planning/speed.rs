@@ -38,10 +38,7 @@ pub fn pick(
 ) -> Result<SpeedPick, TooFast> {
     let table_m_min = table_speed(task, tool, interrupted);
     let mut limits = vec![
-        (
-            cutting::rpm_for(table_m_min, 2.0 * start_radius_mm),
-            speed_words(table_m_min, start_radius_mm, interrupted, task),
-        ),
+        (cutting::rpm_for(table_m_min, 2.0 * start_radius_mm), speed_words(table_m_min, start_radius_mm, interrupted, task)),
         (task.chuck.marked_rpm, "highest speed marked on the chuck".to_string()),
         (grip_speed(task), "grip lost to the turning of the jaws".to_string()),
     ];
@@ -51,9 +48,7 @@ pub fn pick(
     let (most_rpm, binding) =
         limits.into_iter().min_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or((f64::INFINITY, String::new()));
     match cutting::next_listed(&task.lathe.speeds_rpm, most_rpm) {
-        Some(set_rpm) => {
-            Ok(SpeedPick { set_rpm, most_rpm, binding: named(set_rpm, most_rpm, binding, task), table_m_min })
-        }
+        Some(set_rpm) => Ok(SpeedPick { set_rpm, most_rpm, binding: named(set_rpm, most_rpm, binding, task), table_m_min }),
         None => Err(TooFast { lowest_rpm: task.lathe.speeds_rpm.first().copied().unwrap_or(0.0), most_rpm, binding }),
     }
 }

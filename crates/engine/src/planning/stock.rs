@@ -51,10 +51,7 @@ fn too_thin(task: &Task, part: &Section) -> Option<Reason> {
     let round = task.bar_form == "round";
     let off_centre = round && task.bar_size_mm >= bare;
     let says = if off_centre {
-        format!(
-            "the part lies off the bar's axis: a corner stands {} outside the bar",
-            show::length(outside, task.units)
-        )
+        format!("the part lies off the bar's axis: a corner stands {} outside the bar", show::length(outside, task.units))
     } else {
         format!(
             "the part's corners need a round bar of {} at least, {} with clean-up; a corner stands {} outside the {} bar of {bar}",
@@ -105,10 +102,7 @@ fn too_short(task: &Task) -> Option<Reason> {
         value: task.bar_length_mm,
         limit: needed,
         unit: "mm",
-        way_out: format!(
-            "a blank of {} or more, or leave an end as it is ([part] leave)",
-            show::length(least, task.units)
-        ),
+        way_out: format!("a blank of {} or more, or leave an end as it is ([part] leave)", show::length(least, task.units)),
     })
 }
 

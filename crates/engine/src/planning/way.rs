@@ -111,8 +111,7 @@ fn squared(task: &Task, done: Done, lie: &Lie, depth: &Depth) -> bool {
         return true;
     }
     let finished_opposite = matches!(lie.behind, Surface::Face(_));
-    let bears =
-        |axis: usize| lie.sides.iter().skip(axis).step_by(2).any(|side| matches!(side.surface, Surface::Face(_)));
+    let bears = |axis: usize| lie.sides.iter().skip(axis).step_by(2).any(|side| matches!(side.surface, Surface::Face(_)));
     let any_bears = lie.sides.iter().any(|side| matches!(side.surface, Surface::Face(_)));
     if finished_opposite {
         return lie.sides.len() == 4 && bears(0) && bears(1);
@@ -131,13 +130,7 @@ fn could_square(task: &Task, done: Done, lie: &Lie) -> bool {
 }
 
 /// The tool of fewest minutes; the wished one first among equals.
-fn best_tool(
-    task: &Task,
-    done: Done,
-    piece: &crate::shape::Piece,
-    lie: &Lie,
-    depth: &Depth,
-) -> Result<Way, CannotFace> {
+fn best_tool(task: &Task, done: Done, piece: &crate::shape::Piece, lie: &Lie, depth: &Depth) -> Result<Way, CannotFace> {
     let mut best: Option<Way> = None;
     let mut failed = None;
     for (at, tool) in task.tools.iter().enumerate() {
@@ -164,10 +157,7 @@ fn way(task: &Task, done: Done, piece: &crate::shape::Piece, facing: Facing, too
     let out = measure.iter().filter(|one| one.takes_out).count() as f64;
     let set_depth = if facing.depth.seat == SeatOn::Nothing { minutes.set_depth } else { 0.0 };
     let own_minutes = OwnMinutes {
-        handling: minutes.touch_off
-            + minutes.next_pass * facing.cuts.len() as f64
-            + set_depth
-            + out * minutes.turn_piece,
+        handling: minutes.touch_off + minutes.next_pass * facing.cuts.len() as f64 + set_depth + out * minutes.turn_piece,
         cutting: facing.cutting_minutes,
         measuring: minutes.measure * measure.len() as f64,
     };

@@ -50,9 +50,7 @@ pub fn contact_bite(task: &Task, lie: &Lie) -> f64 {
         Bearing::Across { n_mm, .. } => n_mm - lie.back_mm + task.rules.past_widest_mm,
         Bearing::Along { .. } => task.rules.least_bite_mm,
         // Where a flat begins above the back of the piece, the bite counts from there.
-        Bearing::Area(area) => {
-            (-area.extent_mm(std::f64::consts::PI) - lie.back_mm).max(0.0) + task.rules.least_bite_mm
-        }
+        Bearing::Area(area) => (-area.extent_mm(std::f64::consts::PI) - lie.back_mm).max(0.0) + task.rules.least_bite_mm,
     };
     lie.sides.iter().map(|side| from_side(&side.bearing)).fold(task.rules.least_bite_mm, f64::max)
 }
@@ -75,8 +73,7 @@ pub fn lies_on_round(lie: &Lie) -> bool {
 
 /// The depth on a seat: the thinnest packing behind, hence the deepest bite, that lets the cut clear the jaws.
 pub fn seated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
-    let face_bridges =
-        lie.behind_mm.0.max(lie.behind_mm.1) >= task.chuck.bore_mm + 2.0 * task.rules.seat_beyond_hole_mm;
+    let face_bridges = lie.behind_mm.0.max(lie.behind_mm.1) >= task.chuck.bore_mm + 2.0 * task.rules.seat_beyond_hole_mm;
     let parallels_bridge = task.parallels_length_mm >= task.chuck.bore_mm + 2.0 * task.rules.seat_beyond_hole_mm;
     let on_face = face_bridges.then_some((0.0, SeatOn::ChuckFace));
     let on_parallels = task.parallels_mm.iter().map(|&height| (height, SeatOn::Parallels(height)));
@@ -98,11 +95,7 @@ pub fn seated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
 pub fn unseated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
     let free = lie.top_mm - lie.back_mm - least_stick_out(task, lie);
     let bite_mm = free.min(task.chuck.jaw_length_mm).floor();
-    judged(
-        task,
-        lie,
-        Depth { seat: SeatOn::Nothing, bite_mm, stick_out_mm: lie.top_mm - lie.back_mm - bite_mm, shallow: false },
-    )
+    judged(task, lie, Depth { seat: SeatOn::Nothing, bite_mm, stick_out_mm: lie.top_mm - lie.back_mm - bite_mm, shallow: false })
 }
 
 fn judged(task: &Task, lie: &Lie, depth: Depth) -> Result<Depth, NoDepth> {

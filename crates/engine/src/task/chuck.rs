@@ -53,25 +53,14 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
         jaw_width_mm: chuck.jaw.width.plain(),
         jaw_length_mm: chuck.jaw.length.plain(),
         jaw_surface: chuck.jaw.surface,
-        jaw_mass_kg: chuck
-            .jaw
-            .mass
-            .map_or_else(|| noted(gaps, "mass of a jaw", typical.jaw_kg, "kg", typical.source), Plain::plain),
-        bore_mm: chuck.bore.map_or_else(
-            || body * gaps.assume("bore share of body", "hole in the chuck face, share of its diameter"),
+        jaw_mass_kg: chuck.jaw.mass.map_or_else(
+            || noted(gaps, "mass of a jaw", typical.jaw_kg, "kg", typical.source),
             Plain::plain,
         ),
+        bore_mm: chuck.bore.map_or_else(|| body * gaps.assume("bore share of body", "hole in the chuck face, share of its diameter"), Plain::plain),
         opening_mm: (chuck.opening.0.plain(), chuck.opening.1.plain()),
         marked_rpm: chuck.marked_speed.map_or_else(
-            || {
-                noted(
-                    gaps,
-                    "highest speed of the chuck, which carries no mark",
-                    typical.most_rpm,
-                    "rpm",
-                    typical.source,
-                )
-            },
+            || noted(gaps, "highest speed of the chuck, which carries no mark", typical.most_rpm, "rpm", typical.source),
             Plain::plain,
         ),
         nominal_force_n: nominal_force(chuck, &typical, gaps),
@@ -89,13 +78,7 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
 impl ChuckFacts {
     /// Force of one jaw that can be counted on at this speed, N.
     pub fn counted_force_n(&self, speed_rpm: f64) -> f64 {
-        holding::counted_force_n(
-            self.nominal_force_n,
-            self.low_share,
-            self.jaw_mass_kg,
-            self.jaw_mass_radius_mm,
-            speed_rpm,
-        )
+        holding::counted_force_n(self.nominal_force_n, self.low_share, self.jaw_mass_kg, self.jaw_mass_radius_mm, speed_rpm)
     }
 }
 

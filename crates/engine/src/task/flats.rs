@@ -78,9 +78,9 @@ fn sides(form: &Form) -> Vec<Side> {
             .map(|turn| side(TAU / 4.0 * f64::from(turn), if turn % 2 == 0 { *width } else { *height }, true))
             .collect(),
         Form::Sides(list) => list.iter().map(|(angle, sized)| side(angle.plain(), *sized, false)).collect(),
-        Form::Regular { sides, across_flats } => {
-            (0..*sides).map(|at| side(TAU * f64::from(at) / f64::from(*sides), *across_flats, true)).collect()
-        }
+        Form::Regular { sides, across_flats } => (0..*sides)
+            .map(|at| side(TAU * f64::from(at) / f64::from(*sides), *across_flats, true))
+            .collect(),
     }
 }
 
@@ -91,12 +91,7 @@ fn names(part: &Part, count: usize, gaps: &mut Gaps) -> Option<Vec<String>> {
     }
     if part.names.len() != count {
         let says = format!("{} names for {count} faces", part.names.len());
-        gaps.problem(
-            Source::Job,
-            "part.names",
-            says,
-            format!("{count} names: two ends, then the sides counter-clockwise"),
-        );
+        gaps.problem(Source::Job, "part.names", says, format!("{count} names: two ends, then the sides counter-clockwise"));
         return None;
     }
     Some(part.names.clone())
@@ -116,8 +111,7 @@ fn ends(job: &Job, names: &[String]) -> Vec<Face> {
         (false, true) => part - bar / 2.0,
         (false, false) => part / 2.0,
     };
-    let face =
-        |name: &String, place, distance_mm| Face { name: name.clone(), place, distance_mm, cut: true, across: None };
+    let face = |name: &String, place, distance_mm| Face { name: name.clone(), place, distance_mm, cut: true, across: None };
     vec![face(&names[0], Place::Front, front), face(&names[1], Place::Back, part - front)]
 }
 
@@ -144,19 +138,9 @@ fn check_closed(faces: &[Face], gaps: &mut Gaps) {
         let (here, next) = (sides[at], sides[(at + 1) % count]);
         let gap = if at + 1 == count { next.0 + TAU - here.0 } else { next.0 - here.0 };
         if gap < SAME_ANGLE_RAD {
-            gaps.problem(
-                Source::Job,
-                "part.sides",
-                format!("sides {} and {} face the same way", here.2, next.2),
-                "one side for each direction".into(),
-            );
+            gaps.problem(Source::Job, "part.sides", format!("sides {} and {} face the same way", here.2, next.2), "one side for each direction".into());
         } else if gap > TAU / 2.0 - SAME_ANGLE_RAD && count > 2 || count < 3 {
-            gaps.problem(
-                Source::Job,
-                "part.sides",
-                format!("the section is open between sides {} and {}", here.2, next.2),
-                "sides all round, less than 180 deg between neighbours".into(),
-            );
+            gaps.problem(Source::Job, "part.sides", format!("the section is open between sides {} and {}", here.2, next.2), "sides all round, less than 180 deg between neighbours".into());
         }
     }
     if gaps.problems.is_empty() {
@@ -174,12 +158,7 @@ fn check_each_side_shows(sides: &[(f64, f64, &str)], gaps: &mut Gaps) {
             (other.1 - here.1 * gap.cos()) / gap.sin()
         };
         if along(after) - along(before) <= 1e-9 {
-            gaps.problem(
-                Source::Job,
-                "part.sides",
-                format!("side {} cuts nothing: its neighbours meet inside it", here.2),
-                "a smaller distance for that side, or leave it out".into(),
-            );
+            gaps.problem(Source::Job, "part.sides", format!("side {} cuts nothing: its neighbours meet inside it", here.2), "a smaller distance for that side, or leave it out".into());
         }
     }
 }
@@ -197,8 +176,7 @@ fn pair_up(faces: &mut [Face], sides: &[Side], job: &Job, gaps: &mut Gaps) {
     let mut general = Vec::new();
     let (plus, minus) = limits(length, length.size.plain(), &mut general);
     for end in 0..2 {
-        faces[end].across =
-            Some(Across { opposite: 1 - end, nominal_mm: length.size.plain(), plus_mm: plus, minus_mm: minus });
+        faces[end].across = Some(Across { opposite: 1 - end, nominal_mm: length.size.plain(), plus_mm: plus, minus_mm: minus });
     }
     for here in 0..sides.len() {
         let Some(there) = opposite(sides, here) else { continue };
@@ -206,23 +184,15 @@ fn pair_up(faces: &mut [Face], sides: &[Side], job: &Job, gaps: &mut Gaps) {
         let (plus_mm, minus_mm) = if sides[here].across {
             limits(&sides[here].sized, nominal_mm, &mut general)
         } else {
-            let (a, b) = (
-                limits(&sides[here].sized, nominal_mm, &mut general),
-                limits(&sides[there].sized, nominal_mm, &mut general),
-            );
+            let (a, b) = (limits(&sides[here].sized, nominal_mm, &mut general), limits(&sides[there].sized, nominal_mm, &mut general));
             (a.0 + b.0, a.1 + b.1)
         };
         faces[here + 2].across = Some(Across { opposite: there + 2, nominal_mm, plus_mm, minus_mm });
     }
     general.dedup();
     if !general.is_empty() {
-        let value =
-            format!("plus and minus {}", general.iter().map(|d| format!("{d} mm")).collect::<Vec<_>>().join(", "));
-        gaps.assumed.push(assumed(
-            "limits of sizes to which the drawing gives none",
-            &value,
-            "ISO 2768-1:1989 class m (from memory)",
-        ));
+        let value = format!("plus and minus {}", general.iter().map(|d| format!("{d} mm")).collect::<Vec<_>>().join(", "));
+        gaps.assumed.push(assumed("limits of sizes to which the drawing gives none", &value, "ISO 2768-1:1989 class m (from memory)"));
     }
 }
 
@@ -267,10 +237,7 @@ pub(super) fn words(job: &Job) -> String {
         Form::Block { width, height } => format!("block {} x {} x {length} {unit}", number(width), number(height)),
         Form::Sides(sides) => format!("prism of {} sides, {length} {unit} long", sides.len()),
         Form::Regular { sides, across_flats } => {
-            format!(
-                "regular prism of {sides} sides, {} {unit} across flats, {length} {unit} long",
-                number(across_flats)
-            )
+            format!("regular prism of {sides} sides, {} {unit} across flats, {length} {unit} long", number(across_flats))
         }
     }
 }

@@ -25,17 +25,11 @@ pub(super) fn minutes(shop: &Shop, gaps: &mut Gaps) -> HandlingMinutes {
     let given = &shop.minutes;
     HandlingMinutes {
         set_up: given.set_up.unwrap_or_else(|| gaps.assume("minutes, set up", "minutes for the first set-up")),
-        turn_piece: given
-            .turn_piece
-            .unwrap_or_else(|| gaps.assume("minutes, turn piece", "minutes to turn the piece in the chuck")),
+        turn_piece: given.turn_piece.unwrap_or_else(|| gaps.assume("minutes, turn piece", "minutes to turn the piece in the chuck")),
         measure: given.measure.unwrap_or_else(|| gaps.assume("minutes, measure", "minutes for one measurement")),
-        touch_off: given
-            .touch_off
-            .unwrap_or_else(|| gaps.assume("minutes, touch off", "minutes to touch off and zero")),
+        touch_off: given.touch_off.unwrap_or_else(|| gaps.assume("minutes, touch off", "minutes to touch off and zero")),
         next_pass: given.next_pass.unwrap_or_else(|| gaps.assume("minutes, next pass", "minutes between two passes")),
-        set_depth: given.set_depth.unwrap_or_else(|| {
-            gaps.assume("minutes, set depth", "minutes to set the depth in the jaws without a seat")
-        }),
+        set_depth: given.set_depth.unwrap_or_else(|| gaps.assume("minutes, set depth", "minutes to set the depth in the jaws without a seat")),
     }
 }
 
@@ -56,16 +50,14 @@ pub(super) fn packing(shop: &Shop, gaps: &mut Gaps) -> PackingFacts {
         .min_by(|a, b| (a - usual).abs().total_cmp(&(b - usual).abs()));
     PackingFacts {
         material: packing.material.clone(),
-        thickness_mm: nearest
-            .unwrap_or_else(|| gaps.assume("packing thickness", "thickness of packing on finished flats")),
+        thickness_mm: nearest.unwrap_or_else(|| gaps.assume("packing thickness", "thickness of packing on finished flats")),
         friction: packing.friction.unwrap_or_else(|| gaps.assume("packing friction", "friction of packing")),
     }
 }
 
 /// Heights of all parallels on hand, rising, and the length of the shortest kind.
 pub(super) fn parallels(shop: &Shop, gaps: &mut Gaps) -> (Vec<f64>, f64) {
-    let mut heights: Vec<f64> =
-        shop.parallels.iter().flat_map(|kind| kind.pairs.iter().map(|&height| height.plain())).collect();
+    let mut heights: Vec<f64> = shop.parallels.iter().flat_map(|kind| kind.pairs.iter().map(|&height| height.plain())).collect();
     heights.sort_by(f64::total_cmp);
     heights.dedup();
     if heights.is_empty() {

@@ -55,14 +55,12 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<LatheFa
         stiffness_n_um: lathe.stiffness_n_per_um.unwrap_or_else(|| {
             gaps.assume_sourced(&holding::numbers().machine_stiffness_n_um, "stiffness of the lathe at the tool")
         }),
-        mass_kg: lathe.mass.map_or_else(
-            || gaps.assume("light lathe mass", "mass of the lathe, for what unbalance it bears"),
-            Plain::plain,
-        ),
-        rotor_mass_kg: lathe.rotor_mass.map_or_else(
-            || gaps.assume("rotor mass", "mass of spindle and chuck, for the balance grade"),
-            Plain::plain,
-        ),
+        mass_kg: lathe
+            .mass
+            .map_or_else(|| gaps.assume("light lathe mass", "mass of the lathe, for what unbalance it bears"), Plain::plain),
+        rotor_mass_kg: lathe
+            .rotor_mass
+            .map_or_else(|| gaps.assume("rotor mass", "mass of spindle and chuck, for the balance grade"), Plain::plain),
         dial,
         cross_travel_mm: lathe.cross_slide.as_ref().and_then(|slide| slide.travel).map(Plain::plain),
     })

@@ -12,12 +12,7 @@ pub(super) fn resolve(wanted: &JobMaterial, gaps: &mut Gaps) -> Option<Material>
             let found = material(name).cloned();
             if found.is_none() {
                 let accepts = materials().iter().map(|row| row.name.as_str()).collect::<Vec<_>>().join(", ");
-                gaps.problem(
-                    Source::Job,
-                    "stock.material",
-                    format!("no material is named \"{name}\""),
-                    format!("{accepts}; or a [material] table of your own"),
-                );
+                gaps.problem(Source::Job, "stock.material", format!("no material is named \"{name}\""), format!("{accepts}; or a [material] table of your own"));
             }
             found
         }

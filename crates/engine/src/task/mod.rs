@@ -113,11 +113,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
     let (parallels_mm, parallels_length_mm) = handling::parallels(shop, &mut gaps);
     let skin = job.stock.surface.unwrap_or_else(|| {
         let skin = material.default_surface();
-        gaps.assumed.push(assumed(
-            "surface of the bar",
-            surface_words(skin),
-            "steel comes hot-rolled, castings as cast, other bar drawn unless the job says otherwise",
-        ));
+        gaps.assumed.push(assumed("surface of the bar", surface_words(skin), "steel comes hot-rolled, castings as cast, other bar drawn unless the job says otherwise"));
         skin
     });
     let part_words = flats::words(job);

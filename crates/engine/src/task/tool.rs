@@ -29,12 +29,7 @@ pub(super) fn resolve(job: &Job, shop: &Shop, material: Option<&Material>, gaps:
     let facts: Vec<ToolFacts> = tools.iter().filter_map(|tool| facts(tool, material, gaps)).collect();
     if facts.is_empty() && !tools.is_empty() {
         let accepts = "a facing tool of a material that has a cutting speed for it".to_string();
-        gaps.problem(
-            Source::Job,
-            "use.tools",
-            format!("no cutting speed is known for {} with these tools", material.label),
-            accepts,
-        );
+        gaps.problem(Source::Job, "use.tools", format!("no cutting speed is known for {} with these tools", material.label), accepts);
     }
     facts
 }
@@ -43,29 +38,17 @@ fn candidates<'a>(job: &Job, shop: &'a Shop, gaps: &mut Gaps) -> Vec<&'a Tool> {
     if job.tools.is_empty() {
         let first = shop.tools.iter().find(|tool| faces(tool));
         if first.is_none() {
-            gaps.problem(
-                Source::Shop,
-                "tool",
-                "the shop has no facing tool".into(),
-                "a [[tool]] that does = [\"facing\"]".into(),
-            );
+            gaps.problem(Source::Shop, "tool", "the shop has no facing tool".into(), "a [[tool]] that does = [\"facing\"]".into());
         }
         return first.into_iter().collect();
     }
     let mut found = Vec::new();
     for name in &job.tools {
-        let Some(tool) = named(&shop.tools, Some(name), |tool| &tool.name, ("use.tools", "tool"), gaps) else {
-            continue;
-        };
+        let Some(tool) = named(&shop.tools, Some(name), |tool| &tool.name, ("use.tools", "tool"), gaps) else { continue };
         if faces(tool) {
             found.push(tool);
         } else {
-            gaps.problem(
-                Source::Job,
-                "use.tools",
-                format!("\"{name}\" does not face"),
-                "a tool that does = [\"facing\"]".into(),
-            );
+            gaps.problem(Source::Job, "use.tools", format!("\"{name}\" does not face"), "a tool that does = [\"facing\"]".into());
         }
     }
     found
@@ -85,10 +68,9 @@ fn facts(tool: &Tool, material: &Material, gaps: &mut Gaps) -> Option<ToolFacts>
     Some(ToolFacts {
         name: tool.name.clone(),
         edge: Edge {
-            kappa_rad: tool.cutting_edge_angle.map_or_else(
-                || gaps.assume("cutting edge angle", &what("cutting edge angle")).to_radians(),
-                Plain::plain,
-            ),
+            kappa_rad: tool
+                .cutting_edge_angle
+                .map_or_else(|| gaps.assume("cutting edge angle", &what("cutting edge angle")).to_radians(), Plain::plain),
             nose_mm: tool.nose_radius.map_or_else(|| gaps.assume("nose radius", &what("nose radius")), Plain::plain),
             rake_rad: tool.rake.map_or_else(|| gaps.assume("rake", &what("rake")).to_radians(), Plain::plain),
             tool: tool.material,
