@@ -321,7 +321,7 @@ fn a_caution_that_planning_gave_about_the_corners_stands_at_its_step_and_is_not_
     set_up.cautions.push(given.clone());
     let plan = filled(vec![set_up]);
     let given = given.replace("Warning", "WARNING");
-    assert_eq!(plan.set_ups[0].cautions, [given.clone()]);
+    assert_eq!(plan.set_ups[0].cautions, std::slice::from_ref(&given));
     let whys =
         plan.set_ups[0].hands.iter().filter(|hand| matches!(hand, Hand::Do { why: Some(why), .. } if *why == given));
     assert_eq!(whys.count(), 1);
