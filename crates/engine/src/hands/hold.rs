@@ -91,7 +91,8 @@ fn by_hand_depth(view: &View, steps: &mut Steps) {
 fn true_up(view: &View, steps: &mut Steps) {
     let along =
         !view.set_up.jaws.is_empty() && view.set_up.jaws.iter().all(|jaw| jaw.contact == ContactKind::LineAlong);
-    if along && view.facts.independent {
+    let free = view.set_up.jaws.iter().all(|jaw| !jaw.kept);
+    if along && free && view.facts.independent {
         steps.does("Turn the chuck by hand and move opposed jaws until the bar runs true by eye.");
     }
 }

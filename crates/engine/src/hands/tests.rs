@@ -315,10 +315,13 @@ fn a_piece_that_comes_out_for_the_next_set_up_is_measured_on_the_bench_and_keeps
 
 #[test]
 fn a_caution_that_planning_gave_about_the_corners_stands_at_its_step_and_is_not_said_twice() {
-    let given = "WARNING: corners swing 56.00 mm across and cannot be seen turning.".to_string();
+    let given = "Warning: corners swing 56.00 mm across and cannot be seen turning.".to_string();
     let mut set_up = set_up(1, "C", 3, None, Vec::new());
+    set_up.jaws.iter_mut().for_each(|jaw| jaw.packing_mm = 0.0);
     set_up.cautions.push(given.clone());
     let plan = filled(vec![set_up]);
+    let given = given.replace("Warning", "WARNING");
+    assert_eq!(plan.set_ups[0].cautions, std::slice::from_ref(&given));
     let whys =
         plan.set_ups[0].hands.iter().filter(|hand| matches!(hand, Hand::Do { why: Some(why), .. } if *why == given));
     assert_eq!(whys.count(), 1);

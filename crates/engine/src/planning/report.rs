@@ -8,7 +8,7 @@ use super::lie::Surface;
 use super::search::Chosen;
 use super::window::{SeatOn, contact_bite, least_stick_out, trade_bite};
 use crate::cutting::{self, Level};
-use crate::dial::{Cut, CutKind};
+use crate::dial::{Cut, CutKind, Reading};
 use crate::holding;
 use crate::part::Place;
 use crate::plan::{
@@ -111,7 +111,7 @@ fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass
         kind: pass_kind(task, facing, at, cut),
         depth_mm: cut.depth_mm,
         total_mm: cut.total_mm,
-        dial: reading.text,
+        dial: dial_text(task, &reading),
         dial_turns: reading.turns,
         dial_reading: reading.reading,
         slide: "depth slide",
@@ -193,6 +193,15 @@ fn binding_words(facing: &Facing, tool: &str) -> String {
             worst.angle_deg
         ),
         None => format!("no jaw slips; {depth}"),
+    }
+}
+
+/// The number with its unit, which need not be the job's; a bare mark 0 has none.
+fn dial_text(task: &Task, reading: &Reading) -> String {
+    if reading.reading > 0.0 {
+        format!("{} {}", reading.text, task.lathe.dial.unit_name())
+    } else {
+        reading.text.clone()
     }
 }
 
