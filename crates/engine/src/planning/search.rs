@@ -8,6 +8,7 @@ use std::collections::{BTreeMap, HashMap};
 use std::rc::Rc;
 
 use super::blank::{Done, has};
+use super::twins::Twins;
 use super::way::{Refusal, Way, ways};
 use super::window::SeatOn;
 use crate::part::Place;
@@ -96,6 +97,7 @@ struct States<'a> {
     ways: BTreeMap<(Done, usize), WaysOf>,
     to_go: HashMap<(Done, Jaws), f64>,
     plans: BTreeMap<Done, f64>,
+    twins: Twins,
     examined: u64,
     cut_off: u64,
 }
@@ -103,14 +105,14 @@ struct States<'a> {
 impl<'a> States<'a> {
     fn new(task: &'a Task, all: Done, exact: bool) -> Self {
         let (ways, to_go, plans) = (BTreeMap::new(), HashMap::new(), BTreeMap::new());
-        States { task, all, exact, ways, to_go, plans, examined: 0, cut_off: 0 }
+        States { task, all, exact, ways, to_go, plans, twins: Twins::default(), examined: 0, cut_off: 0 }
     }
 
     fn ways(&mut self, done: Done, face: usize) -> WaysOf {
-        let task = self.task;
+        let (task, twins) = (self.task, &mut self.twins);
         self.ways
             .entry((done, face))
-            .or_insert_with(|| match ways(task, done, face) {
+            .or_insert_with(|| match ways(task, twins, done, face) {
                 Ok(found) => Ok(found.into_iter().map(Rc::new).collect()),
                 Err(why) => Err(Rc::new(why)),
             })

@@ -1,13 +1,15 @@
 //! One way to cut a face at a moment: how it lies, how deep, worked out; every way that is allowed.
 
 use super::blank::{Done, has, piece_after};
-use super::facing::{CannotFace, Facing, face};
+use super::facing::{CannotFace, Facing};
 use super::hold::reach_mm;
 use super::lie::{CannotLie, Lie, Surface, lies};
 use super::measure::measures;
+use super::twins::Twins;
 use super::window::{Depth, NoDepth, SeatOn, seated, unseated};
 use crate::part::Place;
 use crate::plan::Measure;
+use crate::shape::Piece;
 use crate::task::Task;
 
 /// A set-up that can be done.
@@ -61,14 +63,14 @@ pub enum Refusal {
 }
 
 /// Every way to cut a face when the faces in `done` are cut; or every reason why there is none.
-pub fn ways(task: &Task, done: Done, at: usize) -> Result<Vec<Way>, Vec<Refusal>> {
+pub fn ways(task: &Task, twins: &mut Twins, done: Done, at: usize) -> Result<Vec<Way>, Vec<Refusal>> {
     let piece = piece_after(task, done);
     let found = lies(task, &piece, done, at).map_err(|why| vec![Refusal::Lie(why)])?;
     let (mut ways, mut refused) = (Vec::new(), Vec::new());
     for lie in &found {
         for depth in [seated(task, lie), unseated(task, lie)] {
             match allowed(task, done, lie, depth) {
-                Ok(depth) => match best_tool(task, done, &piece, lie, &depth) {
+                Ok(depth) => match best_tool(task, twins, done, (&piece, lie, &depth)) {
                     Ok(way) => ways.push(way),
                     Err(why) => refused.push(Refusal::Face(why)),
                 },
@@ -133,15 +135,14 @@ fn could_square(task: &Task, done: Done, lie: &Lie) -> bool {
 /// The tool of fewest minutes; the wished one first among equals.
 fn best_tool(
     task: &Task,
+    twins: &mut Twins,
     done: Done,
-    piece: &crate::shape::Piece,
-    lie: &Lie,
-    depth: &Depth,
+    (piece, lie, depth): (&Piece, &Lie, &Depth),
 ) -> Result<Way, CannotFace> {
     let mut best: Option<Way> = None;
     let mut failed = None;
-    for (at, tool) in task.tools.iter().enumerate() {
-        match face(task, tool, piece, lie, depth) {
+    for at in 0..task.tools.len() {
+        match twins.face(task, at, piece, lie, depth) {
             Ok(facing) => {
                 let way = way(task, done, piece, facing, at);
                 if best.as_ref().is_none_or(|so_far| way.own_minutes.total() < so_far.own_minutes.total() - 1e-9) {
@@ -158,7 +159,7 @@ fn best_tool(
     }
 }
 
-fn way(task: &Task, done: Done, piece: &crate::shape::Piece, facing: Facing, tool: usize) -> Way {
+fn way(task: &Task, done: Done, piece: &Piece, facing: Facing, tool: usize) -> Way {
     let measure = measures(task, piece, done, &facing.lie, &facing.depth);
     let minutes = &task.minutes;
     let out = measure.iter().filter(|one| one.takes_out).count() as f64;
