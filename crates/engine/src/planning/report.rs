@@ -37,6 +37,7 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
             set_rpm: facing.speed.set_rpm,
             most_rpm: facing.speed.most_rpm,
             binding: facing.speed.binding.clone(),
+            edge_power_w: task.lathe.edge_power_w,
         },
         passes,
         measure: way.measure.clone(),
@@ -290,7 +291,7 @@ fn audit(task: &Task, chosen: &Chosen) -> Audit {
 
 /// Opposed jaws keep the sum of their forces; the jaws of a three-jaw chuck all together.
 fn pairs(jaws: usize, preload: impl Fn(u8) -> f64) -> Vec<(Vec<u8>, f64)> {
-    let groups: Vec<Vec<u8>> = if jaws % 2 == 0 {
+    let groups: Vec<Vec<u8>> = if jaws.is_multiple_of(2) {
         (0..jaws / 2).map(|jaw| vec![jaw as u8 + 1, (jaw + jaws / 2) as u8 + 1]).collect()
     } else {
         vec![(1..=jaws as u8).collect()]

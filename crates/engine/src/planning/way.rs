@@ -92,7 +92,7 @@ fn check_jaws(task: &Task, lie: &Lie) -> Result<(), Refusal> {
     let reach: Vec<f64> = lie.sides.iter().map(|side| reach_mm(task, side)).collect();
     let jaws = reach.len();
     for at in 0..jaws {
-        let across = if jaws % 2 == 0 { reach[at] + reach[(at + jaws / 2) % jaws] } else { 2.0 * reach[at] };
+        let across = if jaws.is_multiple_of(2) { reach[at] + reach[(at + jaws / 2) % jaws] } else { 2.0 * reach[at] };
         if across < least - 1e-9 || across > most + 1e-9 {
             return Err(Refusal::Opening(across, least, most));
         }
