@@ -148,6 +148,15 @@ pub fn face(task: &Task, tool: &ToolFacts, piece: &Piece, lie: &Lie, depth: &Dep
     })
 }
 
+/// Whether the cuts of a facing would still hold with another bite.
+pub fn holds_at(task: &Task, tool: &ToolFacts, facing: &Facing, bite_mm: f64) -> bool {
+    let stick_out_mm = facing.lie.top_mm - facing.lie.back_mm - bite_mm;
+    let depth = Depth { bite_mm, stick_out_mm, ..facing.depth };
+    let work = Work::new(task, tool, &facing.piece, &facing.lie, &depth);
+    hold(task, &facing.piece, &facing.lie, &depth, facing.speed.set_rpm)
+        .is_ok_and(|held| judge(&work, &held, &facing.cuts, facing.feeds).is_ok())
+}
+
 /// The floor of a face at a height, about the spindle axis.
 pub fn floor_at(piece: &Piece, place: Place, lie: &Lie, height_mm: f64) -> Floor {
     let axis = match place {
