@@ -6,7 +6,7 @@ use super::hold::reach_mm;
 use super::lie::{CannotLie, Lie, Surface, lies};
 use super::measure::measures;
 use super::twins::Twins;
-use super::window::{Depth, NoDepth, SeatOn, seated, trade_bite, unseated};
+use super::window::{Depth, NoDepth, SeatOn, most_overhang, seated, trade_bite, unseated};
 use crate::part::Place;
 use crate::plan::Measure;
 use crate::shape::Piece;
@@ -60,6 +60,8 @@ pub enum Refusal {
     Depth(NoDepth),
     /// Only a bite less than the trade asks would do: the bite, what is asked.
     Shallow(f64, f64),
+    /// More would stand out than may without support: what would, what may.
+    Overhang(f64, f64),
     /// The ends are to be faced first.
     EndsFirst,
     /// A finished flat exists that could square it, but does not bear.
@@ -119,6 +121,10 @@ fn allowed(
 ) -> Result<Depth, Refusal> {
     check_jaws(task, lie)?;
     let depth = depth.map_err(Refusal::Depth)?;
+    let overhang = most_overhang(task, lie);
+    if depth.stick_out_mm > overhang + 1e-9 {
+        return Err(Refusal::Overhang(depth.stick_out_mm, overhang));
+    }
     if depth.shallow && custom == Custom::Trade {
         return Err(Refusal::Shallow(depth.bite_mm, trade_bite(task, lie)));
     }
@@ -134,7 +140,8 @@ fn check_jaws(task: &Task, lie: &Lie) -> Result<(), Refusal> {
         if across < least - 1e-9 || across > most + 1e-9 {
             return Err(Refusal::Opening(across, least, most));
         }
-        let half = task.chuck.jaw_width_mm / 2.0;
+        // The noses are bevelled: a chuck that closes to less than the width of a jaw shows how far.
+        let half = task.chuck.jaw_width_mm.min(least) / 2.0;
         let next = reach[(at + 1) % jaws];
         if jaws == 4 && reach[at].max(next) < half {
             return Err(Refusal::JawsTouch(reach[at].max(next), half));
