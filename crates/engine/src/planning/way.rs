@@ -8,7 +8,7 @@ use super::measure::measures;
 use super::twins::Twins;
 use super::window::{Depth, NoDepth, SeatOn, most_overhang, seated, trade_bite, unseated};
 use crate::part::Place;
-use crate::plan::Measure;
+use crate::plan::{ContactKind, Measure};
 use crate::shape::Piece;
 use crate::task::Task;
 
@@ -162,9 +162,14 @@ fn squared(task: &Task, done: Done, lie: &Lie, depth: &Depth) -> bool {
         |axis: usize| lie.sides.iter().skip(axis).step_by(2).any(|side| matches!(side.surface, Surface::Face(_)));
     let any_bears = lie.sides.iter().any(|side| matches!(side.surface, Surface::Face(_)));
     if finished_opposite {
-        return lie.sides.len() == 4 && bears(0) && bears(1);
+        return along_the_jaws(task, lie, depth) || lie.sides.len() == 4 && bears(0) && bears(1);
     }
     any_bears || !could_square(task, done, lie)
+}
+
+/// A round held along the whole length of the jaws is squared by them, as the end behind was.
+fn along_the_jaws(task: &Task, lie: &Lie, depth: &Depth) -> bool {
+    lie.sides.iter().all(|side| side.kind == ContactKind::LineAlong) && depth.bite_mm >= task.chuck.jaw_length_mm
 }
 
 /// Whether any finished face stands square to the new one.
