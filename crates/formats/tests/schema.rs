@@ -45,6 +45,7 @@ const SET_UP: &[&str] = &[
     "hold",
     "speed",
     "passes",
+    "notes",
     "measure",
 ];
 const JAW: &[&str] = &["jaw", "bears_on", "contact", "packing_mm", "kept"];
@@ -189,6 +190,7 @@ fn set_up() -> SetUp {
             edge_power_w: 900.0,
         },
         passes: vec![pass()],
+        notes: Vec::new(),
         measure: vec![Measure {
             what: "A to B".to_string(),
             nominal_mm: 44.0,
