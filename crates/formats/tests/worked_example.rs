@@ -26,8 +26,12 @@ fn fenced(word: &str) -> &'static str {
 
 /// The set-up that cuts C, as the program plans it from the page's job and shop.
 fn set_up() -> Value {
+    set_up_with(fenced("shop"))
+}
+
+fn set_up_with(shop: &str) -> Value {
     let job = formats::job::read(fenced("job"), "page").expect("the page's job reads").job;
-    let shop = formats::shop::read(fenced("shop"), "page").expect("the page's shop reads").shop;
+    let shop = formats::shop::read(shop, "page").expect("the page's shop reads").shop;
     let plan = engine::plan(&job, &shop).expect("the page's job fits its shop");
     let plan: Value = serde_json::from_str(&formats::plan::to_json(&plan, true)).expect("JSON");
     let set_ups = plan["set_ups"].as_array().expect("set-ups");
@@ -102,4 +106,14 @@ fn a_value_one_unit_off_in_the_last_place_is_caught() {
         tried += 1;
     }
     assert!(tried >= 50);
+}
+
+#[test]
+fn the_mark_on_the_chuck_is_not_passed_even_by_the_two_percent_of_the_plate() {
+    let marked = |rpm: &str| {
+        let shop = fenced("shop").replace("marked_speed = \"1500 rpm\"", &format!("marked_speed = \"{rpm}\""));
+        set_up_with(&shop)["speed"]["set_rpm"].as_f64()
+    };
+    assert_eq!(marked("315 rpm"), Some(315.0));
+    assert_eq!(marked("310 rpm"), Some(200.0));
 }
