@@ -1,8 +1,8 @@
 //! Planning: the only room that sees all others, through small values.
 //!
 //! `blank` (the piece now) → `lie` (how it lies, what the jaws find) → `window` (how deep) → `hold`
-//! (contact points) → `speed`, `facing` (cuts that hold) → `measure`, `way` (a set-up with its minutes)
-//! → `search` (the order) → `report` and `reasons` (the plan's words and numbers).
+//! (contact points) → `speed`, `facing` (cuts that hold) → `measure`, `way` (a set-up with its minutes),
+//! `twins` (worked out once) → `search` (the order) → `report` and `reasons` (the plan's words and numbers).
 
 mod blank;
 mod facing;
@@ -15,6 +15,7 @@ mod report;
 mod search;
 mod speed;
 mod stock;
+mod twins;
 mod way;
 mod window;
 

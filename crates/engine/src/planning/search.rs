@@ -8,7 +8,8 @@ use std::collections::{BTreeMap, HashMap};
 use std::rc::Rc;
 
 use super::blank::{Done, has};
-use super::way::{Refusal, Way, ways};
+use super::twins::Twins;
+use super::way::{Custom, Refusal, Way, ways};
 use super::window::SeatOn;
 use crate::part::Place;
 use crate::plan::Search;
@@ -40,17 +41,29 @@ pub struct Found {
 
 /// Plans within this share of the fewest minutes count as equal.
 const LIKE_MINUTES: f64 = 0.02;
-/// A set-up that grips less than the trade asks counts as so many minutes: used only when nothing else holds.
-const SHALLOW_MINUTES: f64 = 1e4;
+/// A set-up that breaks a rule of the trade counts as so many minutes: as few of them as can be.
+const NEED_MINUTES: f64 = 1e4;
 /// Up to so many faces to cut every state is looked at; beyond, the first plan in the trade's order is taken.
 const MOST_FACES: u32 = 10;
+/// So many pairs of state and face are worked out at most, so that an answer comes in bounded time; ten faces
+/// have 5,120.
+const MOST_WAYS: usize = 6_000;
 /// A jaw stands where it stood within this, mm: less than a key can feel.
 const STANDS_MM: f64 = 0.02;
 
-/// Finds the order.
+/// Finds the order: by the trade's rules, or where they leave none, with what need allows.
 pub fn search(task: &Task) -> Found {
+    let by_the_rules = search_by(task, Custom::Trade);
+    if !by_the_rules.set_ups.is_empty() {
+        return by_the_rules;
+    }
+    let by_need = search_by(task, Custom::Need);
+    if by_need.set_ups.is_empty() { by_the_rules } else { by_need }
+}
+
+fn search_by(task: &Task, custom: Custom) -> Found {
     let all = task.faces.iter().enumerate().filter(|(_, face)| face.cut).fold(0, |set, (at, _)| set | (1 << at));
-    let mut states = States::new(task, all, all.count_ones() <= MOST_FACES);
+    let mut states = States::new(task, custom, all);
     let start = Jaws(Vec::new());
     let best = states.minutes_to_go(0, &start);
     let set_ups = if best.is_finite() { states.expected_plan(best) } else { Vec::new() };
@@ -90,27 +103,33 @@ type WaysOf = Result<Vec<Rc<Way>>, Rc<Vec<Refusal>>>;
 
 struct States<'a> {
     task: &'a Task,
+    custom: Custom,
     all: Done,
     /// Every state is looked at; otherwise only the first that works in the trade's order.
     exact: bool,
     ways: BTreeMap<(Done, usize), WaysOf>,
     to_go: HashMap<(Done, Jaws), f64>,
     plans: BTreeMap<Done, f64>,
+    twins: Twins,
     examined: u64,
     cut_off: u64,
 }
 
 impl<'a> States<'a> {
-    fn new(task: &'a Task, all: Done, exact: bool) -> Self {
+    fn new(task: &'a Task, custom: Custom, all: Done) -> Self {
+        let exact = all.count_ones() <= MOST_FACES;
         let (ways, to_go, plans) = (BTreeMap::new(), HashMap::new(), BTreeMap::new());
-        States { task, all, exact, ways, to_go, plans, examined: 0, cut_off: 0 }
+        States { task, custom, all, exact, ways, to_go, plans, twins: Twins::default(), examined: 0, cut_off: 0 }
     }
 
     fn ways(&mut self, done: Done, face: usize) -> WaysOf {
-        let task = self.task;
+        let (task, custom, twins) = (self.task, self.custom, &mut self.twins);
+        if self.ways.len() >= MOST_WAYS {
+            return Err(Rc::new(Vec::new()));
+        }
         self.ways
             .entry((done, face))
-            .or_insert_with(|| match ways(task, done, face) {
+            .or_insert_with(|| match ways(task, twins, custom, (done, face)) {
                 Ok(found) => Ok(found.into_iter().map(Rc::new).collect()),
                 Err(why) => Err(Rc::new(why)),
             })
@@ -146,8 +165,9 @@ impl<'a> States<'a> {
     }
 
     fn cost(&self, step: &Chosen) -> f64 {
-        let shallow = if step.way.facing.depth.shallow { SHALLOW_MINUTES } else { 0.0 };
-        step.set_up_minutes + step.way.own_minutes.total() + shallow
+        let way = &step.way;
+        let needs = [way.facing.depth.shallow, way.sawn_ends].into_iter().filter(|&need| need).count();
+        step.set_up_minutes + way.own_minutes.total() + NEED_MINUTES * needs as f64
     }
 
     /// Every step from a state, in the order in which a machinist would think of them.
@@ -200,8 +220,8 @@ impl<'a> States<'a> {
 
     /// The expected plan among those within 2 % of the fewest minutes.
     fn expected_plan(&mut self, best: f64) -> Vec<Chosen> {
-        let shallow = (best / SHALLOW_MINUTES).floor() * SHALLOW_MINUTES;
-        let most = best + LIKE_MINUTES * (best - shallow) + 1e-9;
+        let needs = (best / NEED_MINUTES).floor() * NEED_MINUTES;
+        let most = best + LIKE_MINUTES * (best - needs) + 1e-9;
         let (mut done, mut jaws, mut spent) = (0, Jaws(Vec::new()), 0.0);
         let mut plan = Vec::new();
         while done != self.all {
