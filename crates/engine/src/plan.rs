@@ -379,7 +379,7 @@ pub struct Search {
     pub examined: u64,
     /// Branches cut off by the bound.
     pub cut_off: u64,
-    /// Whether the best is proven.
+    /// Whether the best is proven; of an impossible job: that no order works.
     pub proven_best: bool,
 }
 

@@ -7,7 +7,7 @@ use super::hold::{ANGLES, friction, packing_mm, reach_mm};
 use super::lie::Surface;
 use super::search::Chosen;
 use super::way::Way;
-use super::window::{SeatOn, contact_bite, least_stick_out, trade_bite};
+use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, trade_bite};
 use crate::cutting::{self, Level};
 use crate::dial::{Cut, CutKind, Reading};
 use crate::holding;
@@ -97,7 +97,8 @@ fn stick_out(task: &Task, facing: &Facing, tool: usize) -> StickOut {
     StickOut {
         least_mm: least_stick_out(task, lie),
         set_mm: facing.depth.stick_out_mm,
-        most_mm: lie.top_mm - lie.back_mm - least_bite,
+        // One for one: what the bite loses stands out.
+        most_mm: (facing.depth.stick_out_mm + facing.depth.bite_mm - least_bite).min(most_overhang(task, lie)),
     }
 }
 

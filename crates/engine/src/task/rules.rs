@@ -33,6 +33,10 @@ pub struct Rules {
     pub least_bite_of_length: f64,
     /// Jaws reach beyond the widest line by this, mm.
     pub past_widest_mm: f64,
+    /// No more stands out than so many times the gripped size.
+    pub overhang: f64,
+    /// Free ring round a bar that goes into the hole of the chuck, mm.
+    pub hole_room_mm: f64,
     /// Modulus of soft packing, MPa.
     pub packing_modulus_mpa: f64,
     /// Peak power over the motor's for a part of a turn.
@@ -65,6 +69,8 @@ impl Rules {
             least_bite_of_size: number("least bite, share of gripped size"),
             least_bite_of_length: number("least bite, share of length"),
             past_widest_mm: number("past the widest line"),
+            overhang: number("overhang"),
+            hole_room_mm: number("room in the hole"),
             packing_modulus_mpa: number("packing modulus"),
             peak_over_motor: number("peak over motor power"),
             reading_share: number("reading share of the band"),
