@@ -45,7 +45,6 @@ const SET_UP: &[&str] = &[
     "hold",
     "speed",
     "passes",
-    "notes",
     "measure",
 ];
 const JAW: &[&str] = &["jaw", "bears_on", "contact", "packing_mm", "kept"];
@@ -266,7 +265,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&json["search"], SEARCH, &[]);
     in_order(&json["assumed"][0], ASSUMED, &[]);
     let set_up = &json["set_ups"][0];
-    in_order(set_up, SET_UP, &["hands", "cautions", "minutes", "audit"]);
+    in_order(set_up, SET_UP, &["notes", "hands", "cautions", "minutes", "audit"]);
     in_order(&set_up["jaws"][0], JAW, &["reach_mm"]);
     in_order(&set_up["seat"], SEAT, &[]);
     in_order(&set_up["stick_out_mm"], STICK_OUT, &[]);

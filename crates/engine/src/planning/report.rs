@@ -9,7 +9,7 @@ use super::search::Chosen;
 use super::way::Way;
 use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, trade_bite};
 use crate::cutting::{self, Level};
-use crate::dial::{Cut, CutKind, Reading};
+use crate::dial::{self, Cut, CutKind, Reading};
 use crate::holding;
 use crate::part::Place;
 use crate::plan::{

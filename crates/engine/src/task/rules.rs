@@ -21,8 +21,6 @@ pub struct Rules {
     pub grip_lost_share: f64,
     /// Hand feed when roughing, mm per revolution.
     pub hand_feed_rough_mm: f64,
-    /// Hand feed when finishing, mm per revolution.
-    pub hand_feed_finish_mm: f64,
     /// Share of the tool's coarsest feed that an interrupted rough cut takes.
     pub interrupted_feed_share: f64,
     /// No bite under this, mm.
@@ -63,7 +61,6 @@ impl Rules {
             finish_feed_mm: number("finishing feed"),
             grip_lost_share: number("grip lost to turning"),
             hand_feed_rough_mm: number("hand feed, rough"),
-            hand_feed_finish_mm: number("hand feed, finish"),
             interrupted_feed_share: number("interrupted feed share"),
             least_bite_mm: number("least bite"),
             least_bite_of_size: number("least bite, share of gripped size"),
