@@ -48,7 +48,7 @@ fn force(set_up: &SetUp, units: Units, page: &mut Page) {
         "Force",
         &format!("{likely} likely in the heaviest cut, {careful} with a worn edge by the higher table"),
     );
-    page.entry("Power", &format!("{mean} mean over a turn, {peak} at the corners; {there} at the edge"));
+    page.entry("Power", &format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}"));
 }
 
 /// What must be known of the dial.
