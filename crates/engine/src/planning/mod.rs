@@ -5,6 +5,7 @@
 //! → `search` (the order) → `report` and `reasons` (the plan's words and numbers).
 
 mod blank;
+mod exhaustive;
 mod facing;
 mod facts;
 mod hold;
@@ -17,6 +18,10 @@ mod speed;
 mod stock;
 mod way;
 mod window;
+
+pub use exhaustive::{Exhausted, exhaustive};
+pub use search::{Fewest, fewest};
+pub use way::{Refusal, Way, ways};
 
 use crate::hands;
 use crate::job::Job;
