@@ -79,19 +79,15 @@ impl Contact {
     }
 }
 
-/// Column by column: the load that holds against a unit of each movement.
+/// Row by row and column by column: the load that holds against a unit of each movement.
 fn stiffness(contacts: &[Contact]) -> [V6; 6] {
-    let mut matrix = [[0.0; 6]; 6];
-    for column in 0..6 {
+    let held_against = |column: usize| {
         let unit = std::array::from_fn(|row| f64::from(u8::from(row == column)));
-        for contact in contacts {
-            let load = wrench(contact.at, contact.pushed_back(unit));
-            for row in 0..6 {
-                matrix[row][column] -= load[row];
-            }
-        }
-    }
-    matrix
+        let loads = contacts.iter().map(|contact| wrench(contact.at, contact.pushed_back(unit)));
+        loads.fold([0.0; 6], both).map(|part| -part)
+    };
+    let columns: [V6; 6] = std::array::from_fn(held_against);
+    std::array::from_fn(|row| std::array::from_fn(|column| columns[column][row]))
 }
 
 /// Gaussian elimination with partial pivoting, lengths scaled so that rows compare.
@@ -109,11 +105,10 @@ fn solve(matrix: &[V6; 6], load: V6) -> V6 {
         let pivot = (column..6).max_by(|&a, &b| rows[a][column].abs().total_cmp(&rows[b][column].abs()));
         rows.swap(column, pivot.expect("six rows"));
         assert!(rows[column][column].abs() > 1e-6, "the contacts do not hold the work");
-        for row in column + 1..6 {
-            let share = rows[row][column] / rows[column][column];
-            for at in column..7 {
-                rows[row][at] -= share * rows[column][at];
-            }
+        let used = rows[column];
+        for row in &mut rows[column + 1..] {
+            let share = row[column] / used[column];
+            row.iter_mut().zip(used).for_each(|(part, of)| *part -= share * of);
         }
     }
     let mut q = [0.0; 6];

@@ -110,7 +110,9 @@ impl<'a> Trial<'a> {
     fn getting_in(&self, before: Option<&[i64]>, now: &[i64]) -> f64 {
         let minutes = &self.task.minutes;
         let stays = before.is_some_and(|before| {
-            before.len() == now.len() && now.len() % 2 == 0 && before.iter().zip(now).any(|(was, is)| was == is)
+            before.len() == now.len()
+                && now.len().is_multiple_of(2)
+                && before.iter().zip(now).any(|(was, is)| was == is)
         });
         if stays { minutes.turn_piece } else { minutes.set_up }
     }

@@ -104,7 +104,7 @@ proptest! {
     fn metal_adds_up_for_any_block(
         (diameter, width, height) in (50.0..64.0f64, 0.5..0.66f64, 0.5..0.66f64),
         (length, ends) in (34.0..48.0f64, 2.0..6.0f64),
-        (turn, off, towards) in (-180.0..180.0f64, 0.0..1.5f64, 0.0..6.28f64),
+        (turn, off, towards) in (-180.0..180.0f64, 0.0..1.5f64, 0.0..std::f64::consts::TAU),
     ) {
         let form = scene::block(width * diameter, height * diameter);
         let job = scene::job(scene::round(diameter), length + ends, form, length);
