@@ -132,3 +132,28 @@ fn inch_job() -> String {
     let sizes = [("\"mm\"", "\"inch\""), ("58", "2.25"), ("50", "2"), ("= 36", "= 1.375"), ("44", "1.75")];
     sizes.iter().fold(JOB.to_string(), |job, (mm, inch)| job.replace(mm, inch))
 }
+
+#[test]
+fn every_example_keeps_to_80_columns_and_shows_every_dial_number_where_it_is_needed() {
+    let examples = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples");
+    let mut planned = 0;
+    for entry in fs::read_dir(&examples).expect("examples") {
+        let path = entry.expect("an entry").path();
+        if path.extension().is_none_or(|ending| ending != "toml") {
+            continue;
+        }
+        let job = path.to_str().expect("UTF-8");
+        let text = out(&turnwright(&["plan", job], &examples));
+        let json = turnwright(&["plan", job, "--format", "json"], &examples);
+        let json: serde_json::Value = serde_json::from_slice(&json.stdout).expect("JSON");
+        assert!(text.lines().all(|line| line.chars().count() <= 80), "{job}");
+        for (set_up, part) in json["set_ups"].as_array().expect("set-ups").iter().zip(text.split("\nSET-UP ").skip(1)) {
+            for pass in set_up["passes"].as_array().expect("passes") {
+                let dial = pass["dial"].as_str().expect("a dial");
+                assert!(part.matches(dial).count() >= 2, "{job}: {dial} in the table and in its place");
+            }
+        }
+        planned += 1;
+    }
+    assert!(planned > 0, "no example was found");
+}

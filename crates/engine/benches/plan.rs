@@ -10,7 +10,7 @@ use engine::holding::TurnCut;
 use engine::job::Job;
 use engine::part::Place;
 use engine::plan::Force3;
-use engine::planning::{self, Way};
+use engine::planning::{self, Custom, Way};
 use engine::shape::{Bar, Floor, Point};
 use engine::task::{Task, resolve};
 
@@ -47,7 +47,7 @@ mod six_faces {
     #[divan::bench]
     fn one_face_worked_out(bencher: Bencher) {
         let task = task(&scene::six_faces());
-        bencher.bench(|| planning::ways(black_box(&task), 0, 2));
+        bencher.bench(|| planning::ways_alone(black_box(&task), Custom::Need, (0, 2)));
     }
 }
 
@@ -96,7 +96,8 @@ fn task(job: &Job) -> Task {
 }
 
 fn first_way() -> Way {
-    let ways = planning::ways(&task(&scene::six_faces()), 0, 2).expect("the first side can be cut");
+    let ways =
+        planning::ways_alone(&task(&scene::six_faces()), Custom::Need, (0, 2)).expect("the first side can be cut");
     ways.into_iter().next().expect("at least one way")
 }
 

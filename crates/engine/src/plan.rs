@@ -240,6 +240,8 @@ pub struct SpeedReport {
     pub most_rpm: f64,
     /// Which limit that is, in words.
     pub binding: String,
+    /// Power that the lathe gives at the edge: motor × efficiency, W.
+    pub edge_power_w: f64,
 }
 
 /// What a pass is for.
@@ -343,6 +345,8 @@ pub struct Measure {
     pub when: String,
     /// Whether the piece must leave the chuck for it.
     pub takes_out: bool,
+    /// What a depth gauge reads from the new face to a jaw front when the size is right; `None`: measured otherwise.
+    pub over_jaws_mm: Option<f64>,
 }
 
 /// One thing that the hands do.

@@ -189,7 +189,8 @@ fn roughness(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Length> {
         }
         Err(misread) => {
             let says = format!("`{}` says `{}`: {}", item.path, brief(text), misread.says);
-            reader.fault(item.span.clone(), says, ACCEPTS)
+            let place = reader.place_in(item, text, text.len() - value.len() + misread.at);
+            reader.fault(place, says, ACCEPTS)
         }
     }
 }

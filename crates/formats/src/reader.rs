@@ -276,7 +276,7 @@ impl<'t> Reader<'t> {
 
     /// The bytes of a quantity from the one at which it stops making sense; the whole value where the
     /// file writes it with escapes, so that its bytes are not those of the text.
-    fn place_in(&self, item: &Item<'_>, written: &str, at: usize) -> Range<usize> {
+    pub fn place_in(&self, item: &Item<'_>, written: &str, at: usize) -> Range<usize> {
         let raw = self.text.get(item.span.clone()).unwrap_or("");
         match raw.find(written) {
             Some(quote) if raw.len() == written.len() + 2 * quote => {

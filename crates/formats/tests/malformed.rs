@@ -258,6 +258,9 @@ fn a_spoilt_quantity_is_pointed_at_to_the_byte() {
     let faults = job_faults(&text);
     let span = faults[0].span.clone().expect("a span");
     assert_eq!(&text[span], ",5 mm");
+    let text = JOB.replace("square = 0.06", "roughness = ' Ra 1.6 mm'");
+    let span = job_faults(&text)[0].span.clone().expect("a span");
+    assert_eq!(&text[span], "mm");
     // With an escape the bytes of the file are not those of the text: the whole value is pointed at.
     let text = JOB.replace("diameter = 58", "diameter = \"58\\u002C5 mm\"");
     let span = job_faults(&text)[0].span.clone().expect("a span");

@@ -1,8 +1,9 @@
 //! What the hands do, in order, with passes, stops and cautions in their places.
 
 use engine::hands::Signal;
-use engine::plan::{Hand, SetUp};
+use engine::plan::{Hand, Measure, SetUp};
 use engine::quantity::Units;
+use engine::quantity::show::length;
 
 use super::column::aligned;
 use super::measuring;
@@ -36,20 +37,13 @@ fn elsewhere(set_up: &SetUp, page: &mut Page) {
 
 fn step(mark: &str, does: &str, why: Option<&str>, page: &mut Page) {
     match why {
-        Some(caution) if is_caution(caution) => {
+        Some(caution) if Signal::of(caution).is_some() => {
             page.item("   !", caution);
             page.item(mark, does);
         }
         Some(why) => page.item(mark, &format!("{does} ({})", why.trim_end_matches('.'))),
         None => page.item(mark, does),
     }
-}
-
-/// Whether a text opens with a signal word.
-fn is_caution(text: &str) -> bool {
-    [Signal::Danger, Signal::Warning, Signal::Caution, Signal::Notice]
-        .iter()
-        .any(|signal| text.strip_prefix(signal.word()).is_some_and(|rest| rest.starts_with(':')))
 }
 
 fn passes(mark: &str, from: usize, dial: &[String], to: usize, page: &mut Page) {
@@ -63,6 +57,14 @@ fn passes(mark: &str, from: usize, dial: &[String], to: usize, page: &mut Page) 
 
 fn stop(set_up: &SetUp, mark: &str, index: usize, units: Units, page: &mut Page) {
     if let Some(measure) = set_up.measure.get(index) {
-        page.item(mark, &format!("STOP. Spindle at rest. Measure {}.", measuring::what(measure, units)));
+        let now = still_on(set_up, measure).map(|more| format!(" Now {} more than that.", length(more, units)));
+        let what = measuring::what(measure, units);
+        page.item(mark, &format!("STOP. Spindle at rest. Measure {what}.{}", now.unwrap_or_default()));
     }
+}
+
+/// What the last pass has still to take, where the stop stands before it.
+fn still_on(set_up: &SetUp, measure: &Measure) -> Option<f64> {
+    let before = measure.when.starts_with("before");
+    set_up.passes.last().filter(|_| before).map(|pass| pass.depth_mm)
 }

@@ -83,7 +83,10 @@ fn factors(set_up: &SetUp, units: Units, page: &mut Page) {
         .map_or_else(|| "a factor without limit".to_string(), |has| format!("a factor of {}", factor(has)));
     page.entry("Hold", &format!("holds in this calculation with {has} against {:.1} needed", hold.required));
     page.entry("", &format!("limit: {}", hold.binding));
-    let others = [("first point slips at", hold.point_slip_factor), ("first point lifts at", hold.lift_factor)];
+    let others = [
+        ("in the finishing cut the first point slips at", hold.point_slip_factor),
+        ("first point lifts at", hold.lift_factor),
+    ];
     let others: Vec<String> =
         others.iter().filter_map(|(what, at)| at.map(|at| format!("{what} {}", factor(at)))).collect();
     if !others.is_empty() {

@@ -22,7 +22,7 @@ pub fn print(measures: &[Measure], units: Units, page: &mut Page) {
 /// What, its limits, the gauge, and whether the piece comes out for it.
 pub fn what(measure: &Measure, units: Units) -> String {
     let out = if measure.takes_out { ", piece out of the chuck" } else { "" };
-    format!("{} {}, {}{out}", measure.what, limits(measure, units), measure.gauge)
+    format!("{}: {}; {}{out}", measure.what, limits(measure, units), measure.gauge)
 }
 
 fn limits(measure: &Measure, units: Units) -> String {

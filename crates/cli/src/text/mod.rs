@@ -11,7 +11,8 @@ mod number;
 mod page;
 mod passes;
 mod reasons;
-pub mod sample;
+#[cfg(test)]
+mod sample;
 mod search;
 mod set_up;
 

@@ -38,7 +38,7 @@ fn table(passes: &[Pass], dial: &[String], units: Units, page: &mut Page) {
     page.line(&format!("          {DIAL_UNDER:^wide$}  {}", head(|column| column.unit)));
     for (index, pass) in passes.iter().enumerate() {
         let cells: String = columns.iter().map(|column| column.cell(&column.texts[index])).collect();
-        page.line(&format!("  {:>4}  [ {:wide$} ]{cells}  {}", index + 1, dial[index], kind(pass)));
+        page.line(&format!("  {:>4}  [ {:>wide$} ]{cells}  {}", index + 1, dial[index], kind(pass)));
     }
 }
 

@@ -147,6 +147,7 @@ fn first_side() -> SetUp {
             gauge: "depth micrometer 0-25".to_string(),
             when: BEFORE_LAST_CUT.to_string(),
             takes_out: false,
+            over_jaws_mm: None,
         }],
         ..set_up(2, "C")
     }
@@ -175,6 +176,7 @@ fn second_side() -> SetUp {
                 gauge: "micrometer 25-50".to_string(),
                 when: BEFORE_LAST_CUT.to_string(),
                 takes_out: true,
+                over_jaws_mm: None,
             },
             Measure {
                 what: "C to E".to_string(),
@@ -184,6 +186,7 @@ fn second_side() -> SetUp {
                 gauge: "micrometer 25-50".to_string(),
                 when: AFTER_LAST_CUT.to_string(),
                 takes_out: true,
+                over_jaws_mm: None,
             },
         ],
         ..set_up(3, "E")
@@ -213,6 +216,7 @@ fn set_up(number: u32, face: &str) -> SetUp {
             set_rpm: 170.0,
             most_rpm: 188.4,
             binding: "cutting speed where the corners swing, cut interrupted".to_string(),
+            edge_power_w: 900.0,
         },
         passes: Vec::new(),
         measure: Vec::new(),

@@ -18,6 +18,15 @@ pub enum Signal {
 }
 
 impl Signal {
+    /// The ladder, worst last.
+    pub const ALL: [Signal; 4] = [Signal::Notice, Signal::Caution, Signal::Warning, Signal::Danger];
+
+    /// The signal with which a text opens, whatever its letters' case.
+    pub fn of(text: &str) -> Option<Signal> {
+        let (word, _) = text.split_once(':')?;
+        Signal::ALL.into_iter().find(|signal| signal.word().eq_ignore_ascii_case(word))
+    }
+
     /// The word that opens the sentence.
     pub fn word(self) -> &'static str {
         match self {
@@ -47,6 +56,14 @@ impl Caution {
     /// "WARNING: ...".
     pub fn text(&self) -> String {
         format!("{}: {}", self.signal.word(), self.says)
+    }
+}
+
+/// The same text, its signal word in capitals as the standards print it.
+pub(super) fn in_capitals(text: &str) -> String {
+    match (Signal::of(text), text.split_once(':')) {
+        (Some(signal), Some((_, says))) => format!("{}:{says}", signal.word()),
+        _ => text.to_string(),
     }
 }
 

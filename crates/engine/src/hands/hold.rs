@@ -10,6 +10,7 @@ use crate::quantity::show::length;
 /// From open jaws to a piece that is held, the key on the bench and nothing loose behind it.
 pub(super) fn grip(view: &View, steps: &mut Steps) {
     seat(view, steps);
+    jaw_front_to_seat(view, steps);
     open(view, steps);
     put_in(view, steps);
     past_the_widest_line(view.set_up, steps);
@@ -28,6 +29,20 @@ fn seat(view: &View, steps: &mut Steps) {
     steps.does(format!(
         "Stand an equal pair of {height} parallels on the chuck face, one each side of the hole, clear of the jaws."
     ));
+}
+
+/// A size measured over a jaw front is worth what is known of that front.
+fn jaw_front_to_seat(view: &View, steps: &mut Steps) {
+    if view.set_up.measure.iter().all(|measure| measure.over_jaws_mm.is_none()) {
+        return;
+    }
+    let Some(seat) = &view.set_up.seat else { return };
+    let down_to = if parallels(seat).is_some() { "the parallels" } else { "the chuck face" };
+    let bite = length(view.set_up.bite_mm, view.units);
+    steps.because(
+        format!("Read the depth gauge from a jaw front down to {down_to}, near {bite}; mark that jaw, write it down."),
+        "the size is later measured from that jaw front",
+    );
 }
 
 fn open(view: &View, steps: &mut Steps) {
@@ -91,7 +106,8 @@ fn by_hand_depth(view: &View, steps: &mut Steps) {
 fn true_up(view: &View, steps: &mut Steps) {
     let along =
         !view.set_up.jaws.is_empty() && view.set_up.jaws.iter().all(|jaw| jaw.contact == ContactKind::LineAlong);
-    if along && view.facts.independent {
+    let free = view.set_up.jaws.iter().all(|jaw| !jaw.kept);
+    if along && free && view.facts.independent {
         steps.does("Turn the chuck by hand and move opposed jaws until the bar runs true by eye.");
     }
 }

@@ -30,7 +30,10 @@ pub const MOST_CAUTIONS: usize = 3;
 /// cautions already is kept and comes first. A measure whose `when` begins with "before" is put before
 /// the last pass, every other one after it, and on the bench where `takes_out` or `when` says "out of".
 pub fn fill(plan: &mut Plan, facts: &Facts) {
-    let bare = std::mem::take(&mut plan.set_ups);
+    let mut bare = std::mem::take(&mut plan.set_ups);
+    for caution in bare.iter_mut().flat_map(|set_up| &mut set_up.cautions) {
+        *caution = caution::in_capitals(caution);
+    }
     let mut reasons = steps::Reasons::default();
     let mut filled: Vec<SetUp> = Vec::with_capacity(bare.len());
     for (index, set_up) in bare.iter().enumerate() {
@@ -54,6 +57,11 @@ pub fn fill(plan: &mut Plan, facts: &Facts) {
     if !plan.set_ups.is_empty() {
         caution::for_the_job(&mut plan.cautions, facts, &Words::of(plan.units));
     }
+}
+
+/// What the slide that sets the depth is called where the shop gives it no name: the upper slide.
+pub fn depth_slide(units: Units) -> &'static str {
+    Words::of(units).depth_slide
 }
 
 /// What the steps of one set-up are said from.

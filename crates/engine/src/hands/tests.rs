@@ -38,7 +38,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
             counted_force_n: 9000.0,
             hand_checks: Vec::new(),
         },
-        speed: SpeedReport { set_rpm: 170.0, most_rpm: 181.0, binding: String::new() },
+        speed: SpeedReport { set_rpm: 170.0, most_rpm: 181.0, binding: String::new(), edge_power_w: 900.0 },
         passes: (0..passes).map(|at| pass(at, passes)).collect(),
         measure,
         hands: Vec::new(),
@@ -86,6 +86,7 @@ fn measure(when: &str, takes_out: bool) -> Measure {
         gauge: "micrometer".to_string(),
         when: when.to_string(),
         takes_out,
+        over_jaws_mm: None,
     }
 }
 
@@ -315,10 +316,13 @@ fn a_piece_that_comes_out_for_the_next_set_up_is_measured_on_the_bench_and_keeps
 
 #[test]
 fn a_caution_that_planning_gave_about_the_corners_stands_at_its_step_and_is_not_said_twice() {
-    let given = "WARNING: corners swing 56.00 mm across and cannot be seen turning.".to_string();
+    let given = "Warning: corners swing 56.00 mm across and cannot be seen turning.".to_string();
     let mut set_up = set_up(1, "C", 3, None, Vec::new());
+    set_up.jaws.iter_mut().for_each(|jaw| jaw.packing_mm = 0.0);
     set_up.cautions.push(given.clone());
     let plan = filled(vec![set_up]);
+    let given = given.replace("Warning", "WARNING");
+    assert_eq!(plan.set_ups[0].cautions, std::slice::from_ref(&given));
     let whys =
         plan.set_ups[0].hands.iter().filter(|hand| matches!(hand, Hand::Do { why: Some(why), .. } if *why == given));
     assert_eq!(whys.count(), 1);

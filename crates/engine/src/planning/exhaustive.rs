@@ -1,14 +1,14 @@
 //! The witness of the order search: every order, hold and turn of the piece, one after another.
 //!
-//! Nothing is cut off and no state is remembered, so that it can disagree with the search. Only what a
-//! single set-up takes is worked out once for each set of finished faces. The work grows as the
-//! factorial of the faces: six take seconds.
+//! Nothing is cut off, no state is remembered and no set-up is taken for the twin of another, so that it
+//! can disagree with the search. Only what a set-up takes is worked out once for each set of finished
+//! faces. The work grows as the factorial of the faces.
 
 use std::collections::BTreeMap;
 
 use super::blank::{Done, has};
 use super::search::{Fewest, to_cut};
-use super::way::{Way, ways};
+use super::way::{Custom, Way, ways_alone};
 use crate::task::Task;
 
 /// What trying every order found.
@@ -20,14 +20,19 @@ pub struct Exhausted {
     pub fewest: Option<Fewest>,
 }
 
-/// Tries every order and hold; jaw 1 of the first set-up is fixed, since turning a whole plan only
-/// renames the jaws.
+/// Tries every order and hold that the trade's rules allow, or where they leave none, what need allows.
+/// Jaw 1 of the first set-up is fixed, since turning a whole plan only renames the jaws.
 pub fn exhaustive(task: &Task) -> Exhausted {
+    let by_the_rules = exhaustive_by(task, Custom::Trade);
+    if by_the_rules.fewest.is_some() { by_the_rules } else { exhaustive_by(task, Custom::Need) }
+}
+
+fn exhaustive_by(task: &Task, custom: Custom) -> Exhausted {
     let all = to_cut(task);
     let mut steps = BTreeMap::new();
-    collect(task, 0, all, &mut steps);
+    collect(task, custom, (0, all), &mut steps);
     let mut trial = Trial { task, all, steps: &steps, found: Exhausted { plans: 0, fewest: None } };
-    trial.go_on(0, None, Fewest { shallow: 0, minutes: 0.0 });
+    trial.go_on(0, None, Fewest { needs: 0, minutes: 0.0 });
     trial.found
 }
 
@@ -35,7 +40,7 @@ pub fn exhaustive(task: &Task) -> Exhausted {
 struct Step {
     after: Done,
     minutes: f64,
-    shallow: u32,
+    needs: u32,
     /// Where the jaws stand, in hundredths of 2 mm, for every turn of the piece.
     standing: Vec<Vec<i64>>,
 }
@@ -43,21 +48,21 @@ struct Step {
 /// Jaws stand alike when they round to the same multiple of this, mm: as in the search.
 const STANDS_MM: f64 = 0.02;
 
-fn collect(task: &Task, done: Done, all: Done, steps: &mut BTreeMap<Done, Vec<Step>>) {
+fn collect(task: &Task, custom: Custom, (done, all): (Done, Done), steps: &mut BTreeMap<Done, Vec<Step>>) {
     if done == all || steps.contains_key(&done) {
         return;
     }
     let left = (0..task.faces.len()).filter(|&face| has(all & !done, face));
     let found: Vec<Step> = left
         .flat_map(|face| {
-            let ways = ways(task, done, face).unwrap_or_default();
+            let ways = ways_alone(task, custom, (done, face)).unwrap_or_default();
             ways.into_iter().map(move |way| step(&way, done | (1 << face)))
         })
         .collect();
     let next: Vec<Done> = found.iter().map(|step| step.after).collect();
     steps.insert(done, found);
     for after in next {
-        collect(task, after, all, steps);
+        collect(task, custom, (after, all), steps);
     }
 }
 
@@ -67,7 +72,7 @@ fn step(way: &Way, after: Done) -> Step {
     Step {
         after,
         minutes: way.own_minutes.total(),
-        shallow: u32::from(way.facing.depth.shallow),
+        needs: u32::from(way.facing.depth.shallow) + u32::from(way.sawn_ends),
         standing: (0..stands.len()).map(turned).collect(),
     }
 }
@@ -90,16 +95,17 @@ impl<'a> Trial<'a> {
             let turns = if before.is_none() { 1 } else { step.standing.len() };
             for standing in &step.standing[..turns] {
                 let minutes = spent.minutes + step.minutes + self.getting_in(before, standing);
-                self.go_on(step.after, Some(standing), Fewest { shallow: spent.shallow + step.shallow, minutes });
+                self.go_on(step.after, Some(standing), Fewest { needs: spent.needs + step.needs, minutes });
             }
         }
     }
 
     fn finished(&mut self, spent: Fewest) {
         self.found.plans += 1;
-        let better = self.found.fewest.is_none_or(|best| {
-            spent.shallow < best.shallow || spent.shallow == best.shallow && spent.minutes < best.minutes
-        });
+        let better = self
+            .found
+            .fewest
+            .is_none_or(|best| spent.needs < best.needs || spent.needs == best.needs && spent.minutes < best.minutes);
         if better {
             self.found.fewest = Some(spent);
         }

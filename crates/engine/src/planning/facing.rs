@@ -1,5 +1,7 @@
 //! Facing one face of a held piece: floors, speed, feed, cuts, and whether all of it holds.
 
+use std::cell::OnceCell;
+
 use nalgebra::Vector2;
 
 use super::hold::{ANGLES, Hold, hold, mass};
@@ -8,7 +10,7 @@ use super::speed::{self, SpeedPick, TooFast};
 use super::window::Depth;
 use crate::cutting::{self, Level};
 use crate::dial::{Cut, CutKind, SplitFault, Wanted, split};
-use crate::holding::{self, GripFault, Worst, machine_spring_um};
+use crate::holding::{self, GripFault, TurnCut, Worst, WorstSlip, machine_spring_um};
 use crate::part::Place;
 use crate::plan::Force3;
 use crate::shape::{Floor, Piece};
@@ -146,6 +148,15 @@ pub fn face(task: &Task, tool: &ToolFacts, piece: &Piece, lie: &Lie, depth: &Dep
     })
 }
 
+/// Whether the cuts of a facing would still hold with another bite.
+pub fn holds_at(task: &Task, tool: &ToolFacts, facing: &Facing, bite_mm: f64) -> bool {
+    let stick_out_mm = facing.lie.top_mm - facing.lie.back_mm - bite_mm;
+    let depth = Depth { bite_mm, stick_out_mm, ..facing.depth };
+    let work = Work::new(task, tool, &facing.piece, &facing.lie, &depth);
+    hold(task, &facing.piece, &facing.lie, &depth, facing.speed.set_rpm)
+        .is_ok_and(|held| judge(&work, &held, &facing.cuts, facing.feeds).is_ok())
+}
+
 /// The floor of a face at a height, about the spindle axis.
 pub fn floor_at(piece: &Piece, place: Place, lie: &Lie, height_mm: f64) -> Floor {
     let axis = match place {
@@ -168,22 +179,21 @@ struct Work<'a> {
     place: Place,
     total_mm: f64,
     start_radius_mm: f64,
-    /// Greatest r × share: what the mean power over a turn goes with.
-    mean_radius_mm: f64,
+    /// The finished floor, which is the widest.
+    floor: Floor,
+    /// Greatest r × share: what the mean power over a turn goes with; worked out when it is asked for.
+    mean_radius_mm: OnceCell<f64>,
     interrupted: bool,
     on_skin: bool,
     required: f64,
 }
-
-/// Radii at which the mean power over a turn is looked at, besides the farthest corner.
-const LOOKS: u32 = 48;
 
 impl<'a> Work<'a> {
     fn new(task: &'a Task, tool: &'a ToolFacts, piece: &'a Piece, lie: &'a Lie, depth: &'a Depth) -> Self {
         let place = task.faces[lie.face].place;
         let floor = floor_at(piece, place, lie, lie.floor_mm);
         let on_skin = top_surface(task, lie) == Surface::Bar && is_skin(task);
-        let interrupted = floor.mean_share() < 1.0 - 1e-9;
+        let interrupted = leaves_the_metal(&floor);
         let numbers = holding::numbers();
         let needed = if interrupted || on_skin { &numbers.needed_interrupted } else { &numbers.needed_continuous };
         Work {
@@ -195,11 +205,16 @@ impl<'a> Work<'a> {
             place,
             total_mm: lie.top_mm - lie.floor_mm,
             start_radius_mm: floor.start_radius_mm,
-            mean_radius_mm: mean_radius(&floor),
+            floor,
+            mean_radius_mm: OnceCell::new(),
             interrupted,
             on_skin,
             required: needed.value,
         }
+    }
+
+    fn mean_radius_mm(&self) -> f64 {
+        *self.mean_radius_mm.get_or_init(|| mean_radius(&self.floor))
     }
 
     /// Height over the jaw fronts after a total depth.
@@ -214,6 +229,11 @@ impl<'a> Work<'a> {
     fn force(&self, depth_mm: f64, feed_mm: f64, level: Level) -> Force3 {
         cutting::force(&self.task.material, &self.tool.edge, depth_mm, feed_mm, level)
     }
+}
+
+/// Whether the edge leaves the metal in a turn: it does so just inside the farthest corner, unless the floor is round.
+fn leaves_the_metal(floor: &Floor) -> bool {
+    floor.share_at(floor.start_radius_mm * (1.0 - 1e-6)).share < 1.0
 }
 
 /// Whether the bar's surface is one that a first cut should go under.
@@ -231,11 +251,7 @@ fn top_surface(task: &Task, lie: &Lie) -> Surface {
 
 /// Greatest radius × share in the metal, mm: what the mean power over a turn goes with.
 pub fn mean_radius(floor: &Floor) -> f64 {
-    let last = floor.start_radius_mm;
-    (1..=LOOKS)
-        .map(|look| last * f64::from(look) / f64::from(LOOKS))
-        .map(|radius| radius * floor.share_at(radius).share)
-        .fold(0.0, f64::max)
+    floor.longest_arc_mm() / std::f64::consts::TAU
 }
 
 fn check_swing(task: &Task, work: &Work) -> Result<(), CannotFace> {
@@ -394,7 +410,9 @@ fn deepest_by_machine(work: &Work, rpm: f64, feed_mm: f64) -> Result<(f64, Depth
 fn over_machine(work: &Work, rpm: f64, cutting_n: f64) -> (f64, DepthBinding, f64) {
     let lathe = &work.task.lathe;
     let power = |radius_mm: f64| cutting::power_w(cutting_n, cutting::speed_m_min(rpm, 2.0 * radius_mm));
-    let (mean, peak) = (power(work.mean_radius_mm), power(work.start_radius_mm));
+    let peak = power(work.start_radius_mm);
+    // The mean never passes the power of a whole turn at the farthest corner: most often that is enough to know.
+    let mean = if peak <= lathe.edge_power_w { peak } else { power(work.mean_radius_mm()) };
     let torque = cutting::torque_nm(cutting_n, work.start_radius_mm);
     let by_mean = mean / lathe.edge_power_w;
     let by_peak = peak / (lathe.edge_power_w * work.task.rules.peak_over_motor);
@@ -465,7 +483,7 @@ fn judge_cut(
     let finishing = cut.kind == CutKind::Finish;
     let force = work.force(cut.depth_mm, feed_of(cut, feeds), Level::Likely);
     let turn = held.turn_cut(work.radius_mm(cut.total_mm), work.height_mm(cut.total_mm), force);
-    let worst = held.grip.worst_over_turn(&turn, ANGLES);
+    let worst = worst_of(held, &turn, finishing);
     let short = |worst: Option<Worst>, needed: f64, binding| match worst {
         Some(worst) if worst.factor < needed => {
             Err(Short { share: worst.factor / needed, binding, value: worst.factor, needed })
@@ -489,6 +507,18 @@ fn judge_cut(
     Ok(())
 }
 
+/// Least factors of a turn; the single points are asked for in the finishing cut only.
+fn worst_of(held: &Hold, turn: &TurnCut, finishing: bool) -> WorstSlip {
+    if finishing {
+        return held.grip.worst_over_turn(turn, ANGLES);
+    }
+    WorstSlip {
+        jaw: held.grip.worst_jaw_over_turn(turn, ANGLES),
+        point: None,
+        lift: held.grip.worst_lift_over_turn(turn, ANGLES),
+    }
+}
+
 fn keep_least(least: &mut Option<(usize, Worst)>, at: usize, found: Option<Worst>) {
     if let Some(found) = found
         && least.is_none_or(|(_, so_far)| found.factor < so_far.factor)
@@ -498,7 +528,7 @@ fn keep_least(least: &mut Option<(usize, Worst)>, at: usize, found: Option<Worst
 }
 
 /// How far a cut pushes work and machine apart along the spindle, most over four angles, µm.
-pub fn spring_um(task: &Task, held: &Hold, turn: &crate::holding::TurnCut) -> f64 {
+pub fn spring_um(task: &Task, held: &Hold, turn: &TurnCut) -> f64 {
     let work = (0..4)
         .map(|quarter| {
             let load = turn.at_angle(90.0 * f64::from(quarter));

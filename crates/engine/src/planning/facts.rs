@@ -1,6 +1,6 @@
 //! What the room of the hands needs to know besides the plan's own values.
 
-use crate::hands::{Caution, Facts, Nose, Signal};
+use crate::hands::{self, Caution, Facts, Nose, Signal};
 use crate::part::Place;
 use crate::quantity::{Units, show};
 use crate::shop::{ChuckKind, DialUnit, Reads};
@@ -14,7 +14,7 @@ pub fn facts(task: &Task) -> Facts {
     };
     Facts {
         independent: task.chuck.kind == ChuckKind::Independent,
-        depth_slide: "depth slide".to_string(),
+        depth_slide: hands::depth_slide(task.units).to_string(),
         set_over_deg: dial.set_over_rad.to_degrees(),
         ring: ring(task),
         backlash: dial.backlash_mm.map(|backlash| show::length(backlash, task.units)),

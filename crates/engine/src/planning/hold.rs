@@ -21,8 +21,6 @@ pub struct Hold {
     pub mass_centre_mm: Vector3<f64>,
     /// Weight of the work.
     pub weight_n: f64,
-    /// Unbalance, kg mm.
-    pub unbalance_kg_mm: f64,
     /// Turning force of the unbalance at the set-up's speed, N, as a steady load.
     pub steady: Vec<SteadyLoad>,
     /// Force of each jaw counted on at speed.
@@ -62,7 +60,7 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
     let steady = unbalance(mass_centre_mm, unbalance_kg_mm, rpm);
     let jaws: Vec<JawGrip> = (0..lie.sides.len()).map(|at| jaw_grip(task, lie, depth, at, counted_n)).collect();
     let grip = Grip::new(&jaws, &steady)?;
-    Ok(Hold { grip, mass_centre_mm, weight_n: kg * GRAVITY_M_S2, unbalance_kg_mm, steady, counted_n })
+    Ok(Hold { grip, mass_centre_mm, weight_n: kg * GRAVITY_M_S2, steady, counted_n })
 }
 
 impl Hold {

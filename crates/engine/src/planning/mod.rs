@@ -1,8 +1,8 @@
 //! Planning: the only room that sees all others, through small values.
 //!
 //! `blank` (the piece now) → `lie` (how it lies, what the jaws find) → `window` (how deep) → `hold`
-//! (contact points) → `speed`, `facing` (cuts that hold) → `measure`, `way` (a set-up with its minutes)
-//! → `search` (the order) → `report` and `reasons` (the plan's words and numbers).
+//! (contact points) → `speed`, `facing` (cuts that hold) → `measure`, `way` (a set-up with its minutes),
+//! `twins` (worked out once) → `search` (the order) → `report` and `reasons` (the plan's words and numbers).
 
 mod blank;
 mod exhaustive;
@@ -16,12 +16,13 @@ mod report;
 mod search;
 mod speed;
 mod stock;
+mod twins;
 mod way;
 mod window;
 
 pub use exhaustive::{Exhausted, exhaustive};
 pub use search::{Fewest, fewest};
-pub use way::{Refusal, Way, ways};
+pub use way::{Custom, Refusal, Way, ways_alone};
 
 use crate::hands;
 use crate::job::Job;

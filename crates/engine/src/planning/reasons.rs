@@ -17,9 +17,10 @@ pub fn reasons(task: &Task, blocked: &[(usize, Refusal)]) -> Vec<Reason> {
             reasons.push(reason);
         }
     }
-    // Not squared is no cause of its own where the depth on a seat is what fails.
-    let others = reasons.iter().any(|reason| reason.rule != "not-squared");
-    reasons.retain(|reason| reason.rule != "not-squared" || !others);
+    // What only follows from another reason is no reason of its own.
+    let follows = |reason: &Reason| matches!(reason.rule, "not-squared" | "ends-first");
+    let others = reasons.iter().any(|reason| !follows(reason));
+    reasons.retain(|reason| !follows(reason) || !others);
     reasons
 }
 
@@ -47,6 +48,15 @@ fn reason(task: &Task, face: usize, refusal: &Refusal) -> Reason {
             limit: 1.0,
             unit: "1",
             way_out: "parallels of other heights, so that the piece can be seated".to_string(),
+        },
+        Refusal::Shallow(bite, asked) => shallow(task, &name, *bite, *asked),
+        Refusal::EndsFirst => Says {
+            rule: "ends-first",
+            says: format!("face {name} waits for the ends: sawn ends square nothing"),
+            value: 0.0,
+            limit: 1.0,
+            unit: "1",
+            way_out: "see what keeps the ends from being faced".to_string(),
         },
         Refusal::Face(why) => cannot_face(task, &name, why),
     };
@@ -122,6 +132,22 @@ fn jaws_touch(task: &Task, name: &str, reach: f64, half: f64) -> Says {
         limit: half,
         unit: "mm",
         way_out: "a smaller chuck with narrower jaws, or thicker packing".to_string(),
+    }
+}
+
+fn shallow(task: &Task, name: &str, bite: f64, asked: f64) -> Says {
+    Says {
+        rule: "bite",
+        says: format!(
+            "for face {name} the bite would be {}; the trade asks {}, a third of the length or half the gripped size",
+            show::length(bite, task.units),
+            show::length(asked, task.units)
+        ),
+        value: bite,
+        limit: asked,
+        unit: "mm",
+        way_out: "a bar nearer to size so that less must come off, longer jaws, or parallels in other heights"
+            .to_string(),
     }
 }
 

@@ -2,13 +2,14 @@
 
 use nalgebra::{Rotation3, Vector3};
 
-use super::facing::{DepthBinding, Facing, feed_of, floor_at, spring_um, swung_radius_mm};
+use super::facing::{DepthBinding, Facing, feed_of, floor_at, holds_at, spring_um, swung_radius_mm};
 use super::hold::{ANGLES, friction, packing_mm, reach_mm};
 use super::lie::Surface;
 use super::search::Chosen;
+use super::way::Way;
 use super::window::{SeatOn, contact_bite, least_stick_out, trade_bite};
 use crate::cutting::{self, Level};
-use crate::dial::{Cut, CutKind};
+use crate::dial::{Cut, CutKind, Reading};
 use crate::holding;
 use crate::part::Place;
 use crate::plan::{
@@ -16,6 +17,9 @@ use crate::plan::{
 };
 use crate::quantity::show;
 use crate::task::Task;
+
+/// How closely the least bite is sought, mm: a rule reads no finer.
+const BITE_STEP_MM: f64 = 0.1;
 
 /// The set-up as the plan tells it.
 pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
@@ -31,17 +35,18 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
         jaws: jaws(task, chosen),
         seat: seat(task, facing),
         bite_mm: facing.depth.bite_mm,
-        stick_out: stick_out(task, facing),
+        stick_out: stick_out(task, facing, way.tool),
         hold: hold_report(task, chosen, &passes),
         speed: SpeedReport {
             set_rpm: facing.speed.set_rpm,
             most_rpm: facing.speed.most_rpm,
             binding: facing.speed.binding.clone(),
+            edge_power_w: task.lathe.edge_power_w,
         },
         passes,
         measure: way.measure.clone(),
         hands: Vec::new(),
-        cautions: cautions(task, facing),
+        cautions: cautions(task, way),
         minutes: Minutes {
             handling: chosen.set_up_minutes + own.handling,
             cutting: own.cutting,
@@ -85,14 +90,29 @@ fn seat(task: &Task, facing: &Facing) -> Option<Seat> {
     }
 }
 
-fn stick_out(task: &Task, facing: &Facing) -> StickOut {
+fn stick_out(task: &Task, facing: &Facing, tool: usize) -> StickOut {
     let lie = &facing.lie;
     let trade = if facing.depth.shallow { 0.0 } else { trade_bite(task, lie) };
+    let least_bite = least_bite_that_holds(task, facing, tool, contact_bite(task, lie).max(trade));
     StickOut {
         least_mm: least_stick_out(task, lie),
         set_mm: facing.depth.stick_out_mm,
-        most_mm: (lie.top_mm - lie.back_mm - contact_bite(task, lie).max(trade)).max(facing.depth.stick_out_mm),
+        most_mm: lie.top_mm - lie.back_mm - least_bite,
     }
+}
+
+/// The least bite, not under `least_mm`, at which the cuts chosen still hold, found by halving to a tenth.
+fn least_bite_that_holds(task: &Task, facing: &Facing, tool: usize, least_mm: f64) -> f64 {
+    let holds = |bite_mm: f64| holds_at(task, &task.tools[tool], facing, bite_mm);
+    let (mut low, mut high) = (least_mm.min(facing.depth.bite_mm), facing.depth.bite_mm);
+    if holds(low) {
+        return low;
+    }
+    while high - low > BITE_STEP_MM {
+        let middle = (low + high) / 2.0;
+        if holds(middle) { high = middle } else { low = middle }
+    }
+    high
 }
 
 fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass {
@@ -113,7 +133,7 @@ fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass
         kind: pass_kind(task, facing, at, cut),
         depth_mm: cut.depth_mm,
         total_mm: cut.total_mm,
-        dial: reading.text,
+        dial: dial_text(task, &reading),
         dial_turns: reading.turns,
         dial_reading: reading.reading,
         slide: "depth slide",
@@ -212,6 +232,15 @@ fn from_jaw_1_deg(chosen: &Chosen, angle_deg: f64) -> f64 {
     (angle_deg - 360.0 * chosen.turn as f64 / jaws as f64).rem_euclid(360.0)
 }
 
+/// The number with its unit, which need not be the job's; a bare mark 0 has none.
+fn dial_text(task: &Task, reading: &Reading) -> String {
+    if reading.reading > 0.0 {
+        format!("{} {}", reading.text, task.lathe.dial.unit_name())
+    } else {
+        reading.text.clone()
+    }
+}
+
 /// The classical hand checks for the deepest-loading pass, with their numbers.
 fn hand_checks(task: &Task, facing: &Facing, passes: &[Pass]) -> Vec<String> {
     let Some(heavy) = passes.iter().max_by(|a, b| a.force_n.cutting.total_cmp(&b.force_n.cutting)) else {
@@ -236,8 +265,14 @@ fn hand_checks(task: &Task, facing: &Facing, passes: &[Pass]) -> Vec<String> {
 }
 
 /// Cautions that come from numbers of this set-up.
-fn cautions(task: &Task, facing: &Facing) -> Vec<String> {
+fn cautions(task: &Task, way: &Way) -> Vec<String> {
+    let facing = &way.facing;
     let mut list = Vec::new();
+    if way.sawn_ends {
+        list.push(
+            "NOTICE: the ends are still as sawn and square nothing: set this face with a try square.".to_string(),
+        );
+    }
     if facing.depth.shallow {
         list.push(format!(
             "Caution: the bite of {} is less than a third of the length or half the gripped size; nothing deeper lets the cut clear the jaws.",
@@ -296,7 +331,7 @@ fn audit(task: &Task, chosen: &Chosen) -> Audit {
 
 /// Opposed jaws keep the sum of their forces; the jaws of a three-jaw chuck all together.
 fn pairs(jaws: usize, preload: impl Fn(u8) -> f64) -> Vec<(Vec<u8>, f64)> {
-    let groups: Vec<Vec<u8>> = if jaws % 2 == 0 {
+    let groups: Vec<Vec<u8>> = if jaws.is_multiple_of(2) {
         (0..jaws / 2).map(|jaw| vec![jaw as u8 + 1, (jaw + jaws / 2) as u8 + 1]).collect()
     } else {
         vec![(1..=jaws as u8).collect()]

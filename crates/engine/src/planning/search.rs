@@ -8,8 +8,8 @@ use std::collections::{BTreeMap, HashMap};
 use std::rc::Rc;
 
 use super::blank::{Done, has};
-use super::lie::Surface;
-use super::way::{Refusal, Way, ways};
+use super::twins::Twins;
+use super::way::{Custom, Refusal, Way, ways};
 use super::window::SeatOn;
 use crate::part::Place;
 use crate::plan::Search;
@@ -20,8 +20,6 @@ use crate::task::Task;
 pub struct Chosen {
     /// The way.
     pub way: Rc<Way>,
-    /// Faces finished before it.
-    pub done: Done,
     /// Jaw j (from 0) bears on side (j + turn) mod number of jaws.
     pub turn: usize,
     /// Jaws left alone since the set-up before, from 0.
@@ -43,30 +41,35 @@ pub struct Found {
 
 /// Plans within this share of the fewest minutes count as equal.
 const LIKE_MINUTES: f64 = 0.02;
-/// A set-up that grips less than the trade asks counts as so many minutes: used only when nothing else holds.
-const SHALLOW_MINUTES: f64 = 1e4;
+/// A set-up that breaks a rule of the trade counts as so many minutes: as few of them as can be.
+const NEED_MINUTES: f64 = 1e4;
 /// Up to so many faces to cut every state is looked at; beyond, the first plan in the trade's order is taken.
 const MOST_FACES: u32 = 10;
+/// So many pairs of state and face are worked out at most, so that an answer comes in bounded time; ten faces
+/// have 5,120.
+const MOST_WAYS: usize = 6_000;
 /// A jaw stands where it stood within this, mm: less than a key can feel.
 const STANDS_MM: f64 = 0.02;
 
 /// The fewest minutes that any order and hold takes; the plan lies within 2 % of it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Fewest {
-    /// Set-ups that grip less than the trade asks, counted before minutes.
-    pub shallow: u32,
+    /// Rules of the trade broken where nothing else works, counted before minutes.
+    pub needs: u32,
     /// Handling, cutting and measuring.
     pub minutes: f64,
 }
 
 /// The fewest minutes of any order and hold; `None`: there is none, or too many faces to look at all.
 pub fn fewest(task: &Task) -> Option<Fewest> {
-    let all = to_cut(task);
-    let mut states = States::new(task, all, all.count_ones() <= MOST_FACES);
+    [Custom::Trade, Custom::Need].into_iter().find_map(|custom| fewest_by(task, custom))
+}
+
+fn fewest_by(task: &Task, custom: Custom) -> Option<Fewest> {
+    let mut states = States::new(task, custom, to_cut(task));
     let best = states.minutes_to_go(0, &Jaws(Vec::new()));
-    let shallow = (best / SHALLOW_MINUTES).floor();
-    (best.is_finite() && states.exact)
-        .then_some(Fewest { shallow: shallow as u32, minutes: best - shallow * SHALLOW_MINUTES })
+    let needs = (best / NEED_MINUTES).floor();
+    (best.is_finite() && states.exact).then_some(Fewest { needs: needs as u32, minutes: best - needs * NEED_MINUTES })
 }
 
 /// The faces that are to be cut.
@@ -74,10 +77,18 @@ pub(super) fn to_cut(task: &Task) -> Done {
     task.faces.iter().enumerate().filter(|(_, face)| face.cut).fold(0, |set, (at, _)| set | (1 << at))
 }
 
-/// Finds the order.
+/// Finds the order: by the trade's rules, or where they leave none, with what need allows.
 pub fn search(task: &Task) -> Found {
-    let all = to_cut(task);
-    let mut states = States::new(task, all, all.count_ones() <= MOST_FACES);
+    let by_the_rules = search_by(task, Custom::Trade);
+    if !by_the_rules.set_ups.is_empty() {
+        return by_the_rules;
+    }
+    let by_need = search_by(task, Custom::Need);
+    if by_need.set_ups.is_empty() { by_the_rules } else { by_need }
+}
+
+fn search_by(task: &Task, custom: Custom) -> Found {
+    let mut states = States::new(task, custom, to_cut(task));
     let start = Jaws(Vec::new());
     let best = states.minutes_to_go(0, &start);
     let set_ups = if best.is_finite() { states.expected_plan(best) } else { Vec::new() };
@@ -117,27 +128,33 @@ type WaysOf = Result<Vec<Rc<Way>>, Rc<Vec<Refusal>>>;
 
 struct States<'a> {
     task: &'a Task,
+    custom: Custom,
     all: Done,
     /// Every state is looked at; otherwise only the first that works in the trade's order.
     exact: bool,
     ways: BTreeMap<(Done, usize), WaysOf>,
     to_go: HashMap<(Done, Jaws), f64>,
     plans: BTreeMap<Done, f64>,
+    twins: Twins,
     examined: u64,
     cut_off: u64,
 }
 
 impl<'a> States<'a> {
-    fn new(task: &'a Task, all: Done, exact: bool) -> Self {
+    fn new(task: &'a Task, custom: Custom, all: Done) -> Self {
+        let exact = all.count_ones() <= MOST_FACES;
         let (ways, to_go, plans) = (BTreeMap::new(), HashMap::new(), BTreeMap::new());
-        States { task, all, exact, ways, to_go, plans, examined: 0, cut_off: 0 }
+        States { task, custom, all, exact, ways, to_go, plans, twins: Twins::default(), examined: 0, cut_off: 0 }
     }
 
     fn ways(&mut self, done: Done, face: usize) -> WaysOf {
-        let task = self.task;
+        let (task, custom, twins) = (self.task, self.custom, &mut self.twins);
+        if self.ways.len() >= MOST_WAYS {
+            return Err(Rc::new(Vec::new()));
+        }
         self.ways
             .entry((done, face))
-            .or_insert_with(|| match ways(task, done, face) {
+            .or_insert_with(|| match ways(task, twins, custom, (done, face)) {
                 Ok(found) => Ok(found.into_iter().map(Rc::new).collect()),
                 Err(why) => Err(Rc::new(why)),
             })
@@ -173,8 +190,9 @@ impl<'a> States<'a> {
     }
 
     fn cost(&self, step: &Chosen) -> f64 {
-        let shallow = if step.way.facing.depth.shallow { SHALLOW_MINUTES } else { 0.0 };
-        step.set_up_minutes + step.way.own_minutes.total() + shallow
+        let way = &step.way;
+        let needs = [way.facing.depth.shallow, way.sawn_ends].into_iter().filter(|&need| need).count();
+        step.set_up_minutes + way.own_minutes.total() + NEED_MINUTES * needs as f64
     }
 
     /// Every step from a state, in the order in which a machinist would think of them.
@@ -183,17 +201,16 @@ impl<'a> States<'a> {
         for face in self.left(done) {
             let Ok(found) = self.ways(done, face) else { continue };
             for way in found {
-                steps.extend(self.turned(done, jaws, &way));
+                steps.extend(self.turned(jaws, &way));
             }
         }
-        let last = done;
-        steps.sort_by_key(|step| self.rank(last, step));
+        steps.sort_by_key(|step| self.rank(done, step));
         steps
     }
 
     /// The turns of the piece in the jaws: the one that leaves most jaws alone, and one only of those
     /// that leave the jaws standing alike (the others are its twins).
-    fn turned(&self, done: Done, jaws: &Jaws, way: &Rc<Way>) -> Vec<Chosen> {
+    fn turned(&self, jaws: &Jaws, way: &Rc<Way>) -> Vec<Chosen> {
         let mut standing: Vec<Jaws> = Vec::new();
         let mut turned = Vec::new();
         for turn in 0..way.reach_mm.len() {
@@ -204,7 +221,7 @@ impl<'a> States<'a> {
             let kept = jaws.kept(&next);
             let minutes = &self.task.minutes;
             let set_up_minutes = if kept.is_empty() { minutes.set_up } else { minutes.turn_piece };
-            turned.push(Chosen { way: Rc::clone(way), done, turn, kept, set_up_minutes });
+            turned.push(Chosen { way: Rc::clone(way), turn, kept, set_up_minutes });
             standing.push(next);
         }
         turned
@@ -228,8 +245,8 @@ impl<'a> States<'a> {
 
     /// The expected plan among those within 2 % of the fewest minutes.
     fn expected_plan(&mut self, best: f64) -> Vec<Chosen> {
-        let shallow = (best / SHALLOW_MINUTES).floor() * SHALLOW_MINUTES;
-        let most = best + LIKE_MINUTES * (best - shallow) + 1e-9;
+        let needs = (best / NEED_MINUTES).floor() * NEED_MINUTES;
+        let most = best + LIKE_MINUTES * (best - needs) + 1e-9;
         let (mut done, mut jaws, mut spent) = (0, Jaws(Vec::new()), 0.0);
         let mut plan = Vec::new();
         while done != self.all {
@@ -264,21 +281,21 @@ impl<'a> States<'a> {
         count
     }
 
-    /// Where most faces were finished, the faces that could not be cut, each with its refusals.
+    /// Where the work came to a stop: the faces that could not be cut there, each with its refusals,
+    /// the states with most faces finished first.
     fn blocked(&mut self) -> Vec<(usize, Refusal)> {
-        let most = self.ways.keys().map(|(done, _)| done.count_ones()).max().unwrap_or(0);
-        let mut blocked: Vec<(usize, Refusal)> = Vec::new();
-        for ((done, face), found) in &self.ways {
-            let Err(refusals) = found else { continue };
-            if done.count_ones() == most {
-                blocked.extend(refusals.iter().map(|refusal| (*face, refusal.clone())));
+        let mut stopped: Vec<Done> = self.ways.keys().map(|(done, _)| *done).collect();
+        stopped.dedup();
+        stopped.retain(|&done| self.left(done).all(|face| matches!(self.ways.get(&(done, face)), Some(Err(_)))));
+        stopped.sort_by_key(|done| std::cmp::Reverse(done.count_ones()));
+        let mut blocked = Vec::new();
+        for done in stopped {
+            for face in self.left(done) {
+                if let Some(Err(refusals)) = self.ways.get(&(done, face)) {
+                    blocked.extend(refusals.iter().map(|refusal| (face, refusal.clone())));
+                }
             }
         }
         blocked
     }
-}
-
-/// Whether a jaw bears on a finished face.
-pub fn on_finished(way: &Way, side: usize) -> bool {
-    matches!(way.facing.lie.sides[side].surface, Surface::Face(_))
 }

@@ -97,7 +97,7 @@ fn the_order_in_which_sides_are_listed_changes_no_least_minutes() {
     let due = fewest(0);
     for shift in 1..5 {
         let (found, total) = fewest(shift);
-        assert_eq!(found.shallow, due.0.shallow);
+        assert_eq!(found.needs, due.0.needs);
         assert!(near(found.minutes, due.0.minutes, 1e-9), "listed from {shift}: {found:?}, {due:?}");
         // Which of nearly equal orders is shown may hang on the letters: within 2 %, as the search says.
         assert!(total <= found.minutes * 1.02 + 1e-9, "listed from {shift}: {total}, {found:?}");

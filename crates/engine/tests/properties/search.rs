@@ -20,7 +20,7 @@ fn confirmed(job: &Job) -> Option<usize> {
         return None;
     };
     let found = fewest(&task).expect("an order exists");
-    assert_eq!(found.shallow, due.shallow, "{job:#?}");
+    assert_eq!(found.needs, due.needs, "{job:#?}");
     assert!(near(found.minutes, due.minutes, 1e-9), "{found:?}, of {} plans {due:?}: {job:#?}", tried.plans);
     let total = plan.minutes.total();
     assert!(total >= due.minutes * (1.0 - 1e-9), "{total} beats {} plans: {due:?}", tried.plans);
