@@ -7,7 +7,8 @@ mod examples_planned;
 
 use std::collections::BTreeSet;
 
-use examples_planned::{all, jobs, json, number, planned, text, value, vector};
+use examples_planned::{all, jobs, number, planned, planned_job, text, value, vector};
+use formats::plan::to_json;
 use serde_json::Value;
 
 /// A value at a place of the JSON, which every complaint names.
