@@ -5,6 +5,7 @@
 //! `twins` (worked out once) → `search` (the order) → `report` and `reasons` (the plan's words and numbers).
 
 mod blank;
+mod exhaustive;
 mod facing;
 mod facts;
 mod hold;
@@ -18,6 +19,10 @@ mod stock;
 mod twins;
 mod way;
 mod window;
+
+pub use exhaustive::{Exhausted, exhaustive};
+pub use search::{Fewest, fewest};
+pub use way::{Custom, Refusal, Way, ways_alone};
 
 use crate::hands;
 use crate::job::Job;

@@ -36,7 +36,7 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
         seat: seat(task, facing),
         bite_mm: facing.depth.bite_mm,
         stick_out: stick_out(task, facing, way.tool),
-        hold: hold_report(task, facing, way.tool, &passes),
+        hold: hold_report(task, chosen, &passes),
         speed: SpeedReport {
             set_rpm: facing.speed.set_rpm,
             most_rpm: facing.speed.most_rpm,
@@ -139,6 +139,8 @@ fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass
     let rpm = facing.speed.set_rpm;
     let height = lie.top_mm - cut.total_mm;
     let floor = floor_at(&facing.piece, place, lie, height);
+    // The last pass is measured to the finished flat, however the marks of the dial fall.
+    let left = if at + 1 == facing.cuts.len() { lie.floor_mm } else { height };
     let force = |level: Level| cutting::force(&task.material, edge, cut.depth_mm, feed_mm, level);
     let (likely, high) = (force(Level::Likely), force(Level::Safe));
     let reading = task.lathe.dial.reading(cut.total_mm);
@@ -159,7 +161,7 @@ fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass
         floor_area_mm2: floor.area_mm2(),
         in_metal_share: floor.mean_share(),
         entries_per_rev: floor.most_entries(),
-        removed_mm3: facing.piece.removed_mm3(place, height, height + cut.depth_mm),
+        removed_mm3: facing.piece.removed_mm3(place, left, height + cut.depth_mm),
         chip_mm: cutting::chip(edge, cut.depth_mm, feed_mm).mean_thickness_mm,
         force_n: likely,
         force_safe_n: high,
@@ -185,7 +187,8 @@ fn pass_kind(task: &Task, facing: &Facing, at: usize, cut: &Cut) -> PassKind {
     }
 }
 
-fn hold_report(task: &Task, facing: &Facing, tool: usize, passes: &[Pass]) -> HoldReport {
+fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass]) -> HoldReport {
+    let facing = &chosen.way.facing;
     let slip = &facing.slip;
     HoldReport {
         slip_factor: slip.jaw.map(|(_, worst)| worst.factor),
@@ -193,7 +196,7 @@ fn hold_report(task: &Task, facing: &Facing, tool: usize, passes: &[Pass]) -> Ho
         lift_factor: slip.lift.map(|(_, worst)| worst.factor),
         required: facing.required,
         spring_um: most_spring_um(task, facing, passes),
-        binding: binding_words(facing, &task.tools[tool].name),
+        binding: binding_words(chosen, &task.tools[chosen.way.tool].name),
         counted_force_n: facing.hold.counted_n,
         hand_checks: hand_checks(task, facing, passes),
     }
@@ -210,7 +213,8 @@ fn most_spring_um(task: &Task, facing: &Facing, passes: &[Pass]) -> f64 {
         .fold(0.0, f64::max)
 }
 
-fn binding_words(facing: &Facing, tool: &str) -> String {
+fn binding_words(chosen: &Chosen, tool: &str) -> String {
+    let facing = &chosen.way.facing;
     let depth = match facing.depth_binding {
         DepthBinding::Nothing => "nothing held the depth of the cuts down".to_string(),
         DepthBinding::Tool => format!("the depth of the cuts is held by the deepest cut of the {tool}"),
@@ -224,12 +228,24 @@ fn binding_words(facing: &Facing, tool: &str) -> String {
     match facing.slip.jaw {
         Some((at, worst)) => format!(
             "jaw {} slips first, in pass {}, with the tool {:.0} deg round from jaw 1; {depth}",
-            worst.jaw,
+            jaw_number(chosen, worst.jaw),
             at + 1,
-            worst.angle_deg
+            from_jaw_1_deg(chosen, worst.angle_deg)
         ),
         None => format!("no jaw slips; {depth}"),
     }
+}
+
+/// The jaw that bears on a side, both from 1.
+fn jaw_number(chosen: &Chosen, side: u8) -> u8 {
+    let jaws = chosen.way.facing.lie.sides.len();
+    ((usize::from(side) - 1 + jaws - chosen.turn) % jaws) as u8 + 1
+}
+
+/// An angle from the first side, as one from jaw 1, degrees.
+fn from_jaw_1_deg(chosen: &Chosen, angle_deg: f64) -> f64 {
+    let jaws = chosen.way.facing.lie.sides.len();
+    (angle_deg - 360.0 * chosen.turn as f64 / jaws as f64).rem_euclid(360.0)
 }
 
 /// The number with its unit, which need not be the job's; a bare mark 0 has none.
@@ -300,13 +316,12 @@ fn audit(task: &Task, chosen: &Chosen) -> Audit {
     let back =
         Rotation3::from_axis_angle(&Vector3::z_axis(), -std::f64::consts::TAU * chosen.turn as f64 / jaws as f64);
     let turned = |vector: Vector3<f64>| -> [f64; 3] { (back * vector).into() };
-    let number = |side: u8| ((usize::from(side) - 1 + jaws - chosen.turn) % jaws) as u8 + 1;
     let held = facing.hold.grip.held();
     Audit {
         contacts: held
             .iter()
             .map(|point| AuditContact {
-                jaw: number(point.contact.jaw),
+                jaw: jaw_number(chosen, point.contact.jaw),
                 at_mm: turned(point.contact.at_mm),
                 inward: turned(point.contact.inward),
                 normal_stiffness_n_per_mm: point.contact.normal_stiffness_n_mm,
@@ -317,7 +332,7 @@ fn audit(task: &Task, chosen: &Chosen) -> Audit {
             })
             .collect(),
         pairs: pairs(jaws, |jaw| {
-            held.iter().filter(|point| number(point.contact.jaw) == jaw).map(|point| point.preload_n).sum()
+            held.iter().filter(|point| jaw_number(chosen, point.contact.jaw) == jaw).map(|point| point.preload_n).sum()
         }),
         steady_loads: facing
             .hold

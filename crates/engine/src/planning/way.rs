@@ -106,6 +106,11 @@ pub fn ways(
     if ways.is_empty() { Err(refused) } else { Ok(ways) }
 }
 
+/// The same for one face alone: nothing is taken over from set-ups like it.
+pub fn ways_alone(task: &Task, custom: Custom, state: (Done, usize)) -> Result<Vec<Way>, Vec<Refusal>> {
+    ways(task, &mut Twins::default(), custom, state)
+}
+
 /// Whether a side waits for an end that is still to be faced: sawn ends square nothing.
 pub fn ends_wait(task: &Task, done: Done, at: usize) -> bool {
     let side = matches!(task.faces[at].place, Place::Side(_));
