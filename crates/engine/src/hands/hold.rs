@@ -5,7 +5,7 @@ use super::caution::{Caution, Signal};
 use super::steps::Steps;
 use super::words::{self, by_eye, jaws};
 use crate::plan::{ContactKind, JawPlan, Seat, SetUp};
-use crate::quantity::show::length;
+use crate::quantity::show::{length, on_hand};
 
 /// From open jaws to a piece that is held, the key on the bench and nothing loose behind it.
 pub(super) fn grip(view: &View, steps: &mut Steps) {
@@ -25,7 +25,7 @@ pub(super) fn grip(view: &View, steps: &mut Steps) {
 
 fn seat(view: &View, steps: &mut Steps) {
     let Some(height) = view.set_up.seat.as_ref().and_then(parallels) else { return };
-    let height = length(height, view.units);
+    let height = on_hand(height, view.units);
     steps.does(format!(
         "Stand an equal pair of {height} parallels on the chuck face, one each side of the hole, clear of the jaws."
     ));
@@ -75,7 +75,7 @@ fn put_in(view: &View, steps: &mut Steps) {
     let parts: Vec<String> = bears.iter().map(|(on, which)| format!("{} on {on}", jaws(which))).collect();
     let up = words::faces(&set_up.cuts_faces);
     steps.does(format!("Put the work in, {up} towards you: {}{}.", words::list(&parts), seated_on(set_up)));
-    for (packing, which) in grouped(&packed(&set_up.jaws), |jaw| length(jaw.packing_mm, view.units)) {
+    for (packing, which) in grouped(&packed(&set_up.jaws), |jaw| on_hand(jaw.packing_mm, view.units)) {
         steps.because(
             format!("Lay {packing} {} under {}, flush with the jaw fronts.", view.facts.packing, jaws(&which)),
             "a bare jaw marks a finished flat",
