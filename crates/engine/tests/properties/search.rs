@@ -45,6 +45,7 @@ fn jobs() -> Vec<Job> {
     );
     vec![
         scene::six_faces(),
+        scene::seven_faces(),
         scene::shifted(scene::six_faces(), mm(1.2), mm(-0.8)),
         scene::job(square(50.0), 46.0, scene::block(44.0, 42.0), 41.0),
         scene::job(flat(54.0, 42.0), 48.0, scene::block(48.0, 36.0), 43.0),
@@ -67,5 +68,6 @@ fn every_order_tried_finds_none_quicker() {
     let faces: Vec<Option<usize>> = jobs().iter().map(confirmed).collect();
     let of = |count: usize| faces.iter().filter(|&&faces| faces == Some(count)).count();
     assert!(of(4) >= 3 && of(5) >= 3 && of(6) >= 4, "{faces:?}");
+    assert!(of(7) == 1, "{faces:?}");
     assert!(of(4) + of(5) + of(6) >= 12, "{faces:?}");
 }
