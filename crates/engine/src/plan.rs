@@ -137,6 +137,8 @@ pub struct SetUp {
     pub speed: SpeedReport,
     /// The passes in order.
     pub passes: Vec<Pass>,
+    /// What must be known of the dial for these passes, in words.
+    pub notes: Vec<String>,
     /// What is measured.
     pub measure: Vec<Measure>,
     /// What the hands do, in order; the passes stand where `Hand::Passes` says.
@@ -379,7 +381,7 @@ pub struct Search {
     pub examined: u64,
     /// Branches cut off by the bound.
     pub cut_off: u64,
-    /// Whether the best is proven.
+    /// Whether the best is proven; of an impossible job: that no order works.
     pub proven_best: bool,
 }
 

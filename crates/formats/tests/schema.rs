@@ -189,6 +189,7 @@ fn set_up() -> SetUp {
             edge_power_w: 900.0,
         },
         passes: vec![pass()],
+        notes: Vec::new(),
         measure: vec![Measure {
             what: "A to B".to_string(),
             nominal_mm: 44.0,
@@ -264,7 +265,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&json["search"], SEARCH, &[]);
     in_order(&json["assumed"][0], ASSUMED, &[]);
     let set_up = &json["set_ups"][0];
-    in_order(set_up, SET_UP, &["hands", "cautions", "minutes", "audit"]);
+    in_order(set_up, SET_UP, &["notes", "hands", "cautions", "minutes", "audit"]);
     in_order(&set_up["jaws"][0], JAW, &["reach_mm"]);
     in_order(&set_up["seat"], SEAT, &[]);
     in_order(&set_up["stick_out_mm"], STICK_OUT, &[]);

@@ -116,6 +116,7 @@ fn end() -> SetUp {
         bite_mm: 40.0,
         stick_out: StickOut { least_mm: 8.5, set_mm: 12.0, most_mm: 30.0 },
         passes: passes(&[(PassKind::CleanUp, 1.5), (PassKind::Finish, 0.5)], 170.0),
+        notes: Vec::new(),
         measure: Vec::new(),
         ..set_up(1, "A")
     }
@@ -139,6 +140,7 @@ fn first_side() -> SetUp {
             ],
             170.0,
         ),
+        notes: Vec::new(),
         measure: vec![Measure {
             what: "C over the jaw fronts".to_string(),
             nominal_mm: 13.46,
@@ -167,6 +169,7 @@ fn second_side() -> SetUp {
             &[(PassKind::CleanUp, 2.0), (PassKind::Rough, 4.4), (PassKind::Rough, 4.14), (PassKind::Finish, 0.46)],
             170.0,
         ),
+        notes: Vec::new(),
         measure: vec![
             Measure {
                 what: "C to E".to_string(),
@@ -219,6 +222,7 @@ fn set_up(number: u32, face: &str) -> SetUp {
             edge_power_w: 900.0,
         },
         passes: Vec::new(),
+        notes: Vec::new(),
         measure: Vec::new(),
         hands: Vec::new(),
         cautions: Vec::new(),

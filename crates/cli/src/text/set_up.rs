@@ -15,6 +15,7 @@ pub fn print(set_up: &SetUp, plan: &Plan, page: &mut Page) {
     speed(set_up, page);
     force(set_up, plan.units, page);
     passes::print(&set_up.passes, plan.units, page);
+    notes(&set_up.notes, page);
     measuring::print(&set_up.measure, plan.units, page);
     hands::print(set_up, plan.units, page);
 }
@@ -47,5 +48,15 @@ fn force(set_up: &SetUp, units: Units, page: &mut Page) {
         "Force",
         &format!("{likely} likely in the heaviest cut, {careful} with a worn edge by the higher table"),
     );
-    page.entry("Power", &format!("{mean} mean over a turn, {peak} at the corners; {there} at the edge"));
+    page.entry("Power", &format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}"));
+}
+
+/// What must be known of the dial.
+fn notes(notes: &[String], page: &mut Page) {
+    if !notes.is_empty() {
+        page.blank();
+    }
+    for (index, note) in notes.iter().enumerate() {
+        page.entry(if index == 0 { "Dial" } else { "" }, note);
+    }
 }

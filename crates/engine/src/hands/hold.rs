@@ -74,12 +74,23 @@ fn put_in(view: &View, steps: &mut Steps) {
     let bears = grouped(&set_up.jaws, |jaw| bearing(&jaw.bears_on));
     let parts: Vec<String> = bears.iter().map(|(on, which)| format!("{} on {on}", jaws(which))).collect();
     let up = words::faces(&set_up.cuts_faces);
-    steps.does(format!("Put the work in, {up} towards you: {}.", words::list(&parts)));
+    steps.does(format!("Put the work in, {up} towards you: {}{}.", words::list(&parts), seated_on(set_up)));
     for (packing, which) in grouped(&packed(&set_up.jaws), |jaw| length(jaw.packing_mm, view.units)) {
         steps.because(
             format!("Lay {packing} {} under {}, flush with the jaw fronts.", view.facts.packing, jaws(&which)),
             "a bare jaw marks a finished flat",
         );
+    }
+}
+
+/// "; C on the parallels": what is turned to the chuck, where it is a finished face.
+fn seated_on(set_up: &SetUp) -> String {
+    match &set_up.seat {
+        Some(seat) if seat.face != "bar" => {
+            let on = if parallels(seat).is_some() { "parallels" } else { "chuck face" };
+            format!("; {} on the {on}", seat.face)
+        }
+        _ => String::new(),
     }
 }
 

@@ -40,6 +40,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
         },
         speed: SpeedReport { set_rpm: 170.0, most_rpm: 181.0, binding: String::new(), edge_power_w: 900.0 },
         passes: (0..passes).map(|at| pass(at, passes)).collect(),
+        notes: Vec::new(),
         measure,
         hands: Vec::new(),
         cautions: Vec::new(),

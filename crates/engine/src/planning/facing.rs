@@ -150,7 +150,7 @@ pub fn face(task: &Task, tool: &ToolFacts, piece: &Piece, lie: &Lie, depth: &Dep
 
 /// Whether the cuts of a facing would still hold with another bite.
 pub fn holds_at(task: &Task, tool: &ToolFacts, facing: &Facing, bite_mm: f64) -> bool {
-    let stick_out_mm = facing.lie.top_mm - facing.lie.back_mm - bite_mm;
+    let stick_out_mm = facing.depth.stick_out_mm + facing.depth.bite_mm - bite_mm;
     let depth = Depth { bite_mm, stick_out_mm, ..facing.depth };
     let work = Work::new(task, tool, &facing.piece, &facing.lie, &depth);
     hold(task, &facing.piece, &facing.lie, &depth, facing.speed.set_rpm)

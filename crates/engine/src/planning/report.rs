@@ -7,9 +7,9 @@ use super::hold::{ANGLES, friction, packing_mm, reach_mm};
 use super::lie::Surface;
 use super::search::Chosen;
 use super::way::Way;
-use super::window::{SeatOn, contact_bite, least_stick_out, trade_bite};
+use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, trade_bite};
 use crate::cutting::{self, Level};
-use crate::dial::{Cut, CutKind, Reading};
+use crate::dial::{self, Cut, CutKind, Reading};
 use crate::holding;
 use crate::part::Place;
 use crate::plan::{
@@ -44,6 +44,7 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
             edge_power_w: task.lathe.edge_power_w,
         },
         passes,
+        notes: dial_notes(task, facing, number),
         measure: way.measure.clone(),
         hands: Vec::new(),
         cautions: cautions(task, way),
@@ -54,6 +55,20 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
         },
         audit: audit(task, chosen),
     }
+}
+
+/// What must be known of the dial: once what is true of the screw, here what is true of this depth and its band.
+fn dial_notes(task: &Task, facing: &Facing, number: u32) -> Vec<String> {
+    let dial = &task.lathe.dial;
+    let asked_mm = facing.lie.top_mm - facing.lie.floor_mm;
+    let band_mm = task.faces[facing.lie.face].across.map(|across| across.plus_mm + across.minus_mm);
+    let once = if number == 1 { dial::paint_and_screw_note(dial) } else { None };
+    let here = [
+        dial::unit_note(dial, asked_mm, task.units),
+        dial::whole_turns_note(&dial.reading(asked_mm)),
+        band_mm.and_then(|band_mm| dial::band_note(dial, band_mm)),
+    ];
+    once.into_iter().chain(here.into_iter().flatten()).collect()
 }
 
 /// The name of a surface: "bar" or a face's letter.
@@ -97,7 +112,8 @@ fn stick_out(task: &Task, facing: &Facing, tool: usize) -> StickOut {
     StickOut {
         least_mm: least_stick_out(task, lie),
         set_mm: facing.depth.stick_out_mm,
-        most_mm: lie.top_mm - lie.back_mm - least_bite,
+        // One for one: what the bite loses stands out.
+        most_mm: (facing.depth.stick_out_mm + facing.depth.bite_mm - least_bite).min(most_overhang(task, lie)),
     }
 }
 

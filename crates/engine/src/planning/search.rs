@@ -97,7 +97,7 @@ fn search_by(task: &Task, custom: Custom) -> Found {
         plans_possible: if states.exact { states.plans(0) } else { f64::NAN },
         examined: states.examined,
         cut_off: states.cut_off,
-        proven_best: states.exact && !set_ups.is_empty(),
+        proven_best: states.exact,
     };
     Found { set_ups, search, blocked }
 }

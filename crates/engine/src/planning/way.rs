@@ -6,9 +6,9 @@ use super::hold::reach_mm;
 use super::lie::{CannotLie, Lie, Surface, lies};
 use super::measure::measures;
 use super::twins::Twins;
-use super::window::{Depth, NoDepth, SeatOn, seated, trade_bite, unseated};
+use super::window::{Depth, NoDepth, SeatOn, most_overhang, seated, trade_bite, unseated};
 use crate::part::Place;
-use crate::plan::Measure;
+use crate::plan::{ContactKind, Measure};
 use crate::shape::Piece;
 use crate::task::Task;
 
@@ -60,6 +60,8 @@ pub enum Refusal {
     Depth(NoDepth),
     /// Only a bite less than the trade asks would do: the bite, what is asked.
     Shallow(f64, f64),
+    /// More would stand out than may without support: what would, what may.
+    Overhang(f64, f64),
     /// The ends are to be faced first.
     EndsFirst,
     /// A finished flat exists that could square it, but does not bear.
@@ -124,6 +126,10 @@ fn allowed(
 ) -> Result<Depth, Refusal> {
     check_jaws(task, lie)?;
     let depth = depth.map_err(Refusal::Depth)?;
+    let overhang = most_overhang(task, lie);
+    if depth.stick_out_mm > overhang + 1e-9 {
+        return Err(Refusal::Overhang(depth.stick_out_mm, overhang));
+    }
     if depth.shallow && custom == Custom::Trade {
         return Err(Refusal::Shallow(depth.bite_mm, trade_bite(task, lie)));
     }
@@ -139,7 +145,8 @@ fn check_jaws(task: &Task, lie: &Lie) -> Result<(), Refusal> {
         if across < least - 1e-9 || across > most + 1e-9 {
             return Err(Refusal::Opening(across, least, most));
         }
-        let half = task.chuck.jaw_width_mm / 2.0;
+        // The noses are bevelled: a chuck that closes to less than the width of a jaw shows how far.
+        let half = task.chuck.jaw_width_mm.min(least) / 2.0;
         let next = reach[(at + 1) % jaws];
         if jaws == 4 && reach[at].max(next) < half {
             return Err(Refusal::JawsTouch(reach[at].max(next), half));
@@ -160,9 +167,14 @@ fn squared(task: &Task, done: Done, lie: &Lie, depth: &Depth) -> bool {
         |axis: usize| lie.sides.iter().skip(axis).step_by(2).any(|side| matches!(side.surface, Surface::Face(_)));
     let any_bears = lie.sides.iter().any(|side| matches!(side.surface, Surface::Face(_)));
     if finished_opposite {
-        return lie.sides.len() == 4 && bears(0) && bears(1);
+        return along_the_jaws(task, lie, depth) || lie.sides.len() == 4 && bears(0) && bears(1);
     }
     any_bears || !could_square(task, done, lie)
+}
+
+/// A round held along the whole length of the jaws is squared by them, as the end behind was.
+fn along_the_jaws(task: &Task, lie: &Lie, depth: &Depth) -> bool {
+    lie.sides.iter().all(|side| side.kind == ContactKind::LineAlong) && depth.bite_mm >= task.chuck.jaw_length_mm
 }
 
 /// Whether any finished face stands square to the new one.

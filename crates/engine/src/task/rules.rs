@@ -21,8 +21,6 @@ pub struct Rules {
     pub grip_lost_share: f64,
     /// Hand feed when roughing, mm per revolution.
     pub hand_feed_rough_mm: f64,
-    /// Hand feed when finishing, mm per revolution.
-    pub hand_feed_finish_mm: f64,
     /// Share of the tool's coarsest feed that an interrupted rough cut takes.
     pub interrupted_feed_share: f64,
     /// No bite under this, mm.
@@ -33,6 +31,10 @@ pub struct Rules {
     pub least_bite_of_length: f64,
     /// Jaws reach beyond the widest line by this, mm.
     pub past_widest_mm: f64,
+    /// No more stands out than so many times the gripped size.
+    pub overhang: f64,
+    /// Free ring round a bar that goes into the hole of the chuck, mm.
+    pub hole_room_mm: f64,
     /// Modulus of soft packing, MPa.
     pub packing_modulus_mpa: f64,
     /// Peak power over the motor's for a part of a turn.
@@ -59,12 +61,13 @@ impl Rules {
             finish_feed_mm: number("finishing feed"),
             grip_lost_share: number("grip lost to turning"),
             hand_feed_rough_mm: number("hand feed, rough"),
-            hand_feed_finish_mm: number("hand feed, finish"),
             interrupted_feed_share: number("interrupted feed share"),
             least_bite_mm: number("least bite"),
             least_bite_of_size: number("least bite, share of gripped size"),
             least_bite_of_length: number("least bite, share of length"),
             past_widest_mm: number("past the widest line"),
+            overhang: number("overhang"),
+            hole_room_mm: number("room in the hole"),
             packing_modulus_mpa: number("packing modulus"),
             peak_over_motor: number("peak over motor power"),
             reading_share: number("reading share of the band"),

@@ -31,6 +31,7 @@ pub(super) fn value(set_up: &SetUp, with_audit: bool) -> Value {
             "edge_power_w": number(set_up.speed.edge_power_w),
         },
         "passes": set_up.passes.iter().map(pass).collect::<Vec<_>>(),
+        "notes": set_up.notes,
         "measure": set_up.measure.iter().map(measure).collect::<Vec<_>>(),
         "hands": set_up.hands.iter().map(hand).collect::<Vec<_>>(),
         "cautions": set_up.cautions,
