@@ -137,7 +137,7 @@ pub struct SetUp {
     pub speed: SpeedReport,
     /// The passes in order.
     pub passes: Vec<Pass>,
-    /// What must be known of the dial for these passes, in words.
+    /// What must be known of dial and surface for these passes, in words.
     pub notes: Vec<String>,
     /// What is measured.
     pub measure: Vec<Measure>,

@@ -51,12 +51,12 @@ fn force(set_up: &SetUp, units: Units, page: &mut Page) {
     page.entry("Power", &format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}"));
 }
 
-/// What must be known of the dial.
+/// What must be known of dial and surface.
 fn notes(notes: &[String], page: &mut Page) {
     if !notes.is_empty() {
         page.blank();
     }
     for (index, note) in notes.iter().enumerate() {
-        page.entry(if index == 0 { "Dial" } else { "" }, note);
+        page.entry(if index == 0 { "Note" } else { "" }, note);
     }
 }

@@ -41,12 +41,9 @@ struct Step {
     after: Done,
     minutes: f64,
     needs: u32,
-    /// Where the jaws stand, in hundredths of 2 mm, for every turn of the piece.
+    /// Where the jaws stand, in the steps of the search, for every turn of the piece.
     standing: Vec<Vec<i64>>,
 }
-
-/// Jaws stand alike when they round to the same multiple of this, mm: as in the search.
-const STANDS_MM: f64 = 0.02;
 
 fn collect(task: &Task, custom: Custom, (done, all): (Done, Done), steps: &mut BTreeMap<Done, Vec<Step>>) {
     if done == all || steps.contains_key(&done) {
@@ -56,7 +53,7 @@ fn collect(task: &Task, custom: Custom, (done, all): (Done, Done), steps: &mut B
     let found: Vec<Step> = left
         .flat_map(|face| {
             let ways = ways_alone(task, custom, (done, face)).unwrap_or_default();
-            ways.into_iter().map(move |way| step(&way, done | (1 << face)))
+            ways.into_iter().map(move |way| step(task, &way, done | (1 << face)))
         })
         .collect();
     let next: Vec<Done> = found.iter().map(|step| step.after).collect();
@@ -66,8 +63,8 @@ fn collect(task: &Task, custom: Custom, (done, all): (Done, Done), steps: &mut B
     }
 }
 
-fn step(way: &Way, after: Done) -> Step {
-    let stands: Vec<i64> = way.reach_mm.iter().map(|reach| (reach / STANDS_MM).round() as i64).collect();
+fn step(task: &Task, way: &Way, after: Done) -> Step {
+    let stands: Vec<i64> = way.reach_mm.iter().map(|reach| (reach / task.rules.jaw_stands_mm).round() as i64).collect();
     let turned = |turn: usize| stands.iter().cycle().skip(turn).take(stands.len()).copied().collect();
     Step {
         after,

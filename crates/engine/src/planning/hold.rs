@@ -27,9 +27,6 @@ pub struct Hold {
     pub counted_n: f64,
 }
 
-/// Standard acceleration of gravity, m/s² (CGPM 1901, exact).
-const GRAVITY_M_S2: f64 = 9.806_65;
-
 /// Packing between this side and its jaw, mm: on finished faces and sawn ends, none on the bar's skin.
 pub fn packing_mm(task: &Task, side: &Side) -> f64 {
     match side.surface {
@@ -60,7 +57,7 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
     let steady = unbalance(mass_centre_mm, unbalance_kg_mm, rpm);
     let jaws: Vec<JawGrip> = (0..lie.sides.len()).map(|at| jaw_grip(task, lie, depth, at, counted_n)).collect();
     let grip = Grip::new(&jaws, &steady)?;
-    Ok(Hold { grip, mass_centre_mm, weight_n: kg * GRAVITY_M_S2, steady, counted_n })
+    Ok(Hold { grip, mass_centre_mm, weight_n: kg * holding::GRAVITY_M_S2, steady, counted_n })
 }
 
 impl Hold {

@@ -2,10 +2,15 @@
 
 use nalgebra::{Rotation3, Vector3};
 
-use super::facing::{DepthBinding, Facing, feed_of, floor_at, holds_at, spring_um, swung_radius_mm};
+use super::cuts::DepthBinding;
+use super::facing::{Facing, holds_at};
+use super::feeds::feed_of;
+use super::floor::{floor_at, mean_radius};
 use super::hold::{ANGLES, friction, packing_mm, reach_mm};
+use super::judge::spring_um;
 use super::lie::Surface;
 use super::search::Chosen;
+use super::swing::swung_radius_mm;
 use super::way::Way;
 use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, trade_bite};
 use crate::cutting::{self, Level};
@@ -44,7 +49,7 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
             edge_power_w: task.lathe.edge_power_w,
         },
         passes,
-        notes: dial_notes(task, facing, number),
+        notes: notes(task, facing, way.tool, number),
         measure: way.measure.clone(),
         hands: Vec::new(),
         cautions: cautions(task, way),
@@ -57,8 +62,9 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
     }
 }
 
-/// What must be known of the dial: once what is true of the screw, here what is true of this depth and its band.
-fn dial_notes(task: &Task, facing: &Facing, number: u32) -> Vec<String> {
+/// What must be known of dial and surface: once what is true of the screw, here what is true of this depth, its
+/// band and the finishing feed.
+fn notes(task: &Task, facing: &Facing, tool: usize, number: u32) -> Vec<String> {
     let dial = &task.lathe.dial;
     let asked_mm = facing.lie.top_mm - facing.lie.floor_mm;
     let band_mm = task.faces[facing.lie.face].across.map(|across| across.plus_mm + across.minus_mm);
@@ -68,7 +74,22 @@ fn dial_notes(task: &Task, facing: &Facing, number: u32) -> Vec<String> {
         dial::whole_turns_note(&dial.reading(asked_mm)),
         band_mm.and_then(|band_mm| dial::band_note(dial, band_mm)),
     ];
-    once.into_iter().chain(here.into_iter().flatten()).collect()
+    once.into_iter().chain(here.into_iter().flatten()).chain(roughness_note(task, facing, tool)).collect()
+}
+
+/// What the finishing feed leaves by the nose of the tool, where the drawing asks for a roughness.
+fn roughness_note(task: &Task, facing: &Facing, tool: usize) -> Option<String> {
+    let asked_um = task.roughness_um?;
+    let edge = &task.tools[tool].edge;
+    let real = cutting::real_over_ideal(task.material.family, facing.speed.table_m_min);
+    let left_um = real * cutting::ra_um(facing.feeds.finish_mm, edge.nose_mm);
+    let feed = show::feed(facing.feeds.finish_mm, task.units);
+    let [left, asked] = [left_um, asked_um].map(|um| show::roughness(um, task.units));
+    Some(if left_um <= asked_um {
+        format!("a finishing feed of {feed} leaves about Ra {left}; {asked} is asked")
+    } else {
+        format!("no feed on the list is fine enough: {feed} leaves about Ra {left}, {asked} is asked")
+    })
 }
 
 /// The name of a surface: "bar" or a face's letter.
@@ -165,7 +186,7 @@ fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass
         chip_mm: cutting::chip(edge, cut.depth_mm, feed_mm).mean_thickness_mm,
         force_n: likely,
         force_safe_n: high,
-        power_mean_w: power(super::facing::mean_radius(&floor)),
+        power_mean_w: power(mean_radius(&floor)),
         power_peak_w: power(floor.start_radius_mm),
         torque_nm: cutting::torque_nm(high.cutting, floor.start_radius_mm),
         minutes: cutting::facing_minutes(

@@ -39,8 +39,6 @@ pub struct Found {
     pub blocked: Vec<(usize, Refusal)>,
 }
 
-/// Plans within this share of the fewest minutes count as equal.
-const LIKE_MINUTES: f64 = 0.02;
 /// A set-up that breaks a rule of the trade counts as so many minutes: as few of them as can be.
 const NEED_MINUTES: f64 = 1e4;
 /// Up to so many faces to cut every state is looked at; beyond, the first plan in the trade's order is taken.
@@ -48,8 +46,6 @@ const MOST_FACES: u32 = 10;
 /// So many pairs of state and face are worked out at most, so that an answer comes in bounded time; ten faces
 /// have 5,120.
 const MOST_WAYS: usize = 6_000;
-/// A jaw stands where it stood within this, mm: less than a key can feel.
-const STANDS_MM: f64 = 0.02;
 
 /// The fewest minutes that any order and hold takes; the plan lies within 2 % of it.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -102,14 +98,18 @@ fn search_by(task: &Task, custom: Custom) -> Found {
     Found { set_ups, search, blocked }
 }
 
-/// Where each jaw stands, in steps of `STANDS_MM`; empty before the first set-up.
+/// Where each jaw stands, in steps so small that a jaw on the same step is left alone; empty before the first set-up.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
 struct Jaws(Vec<i64>);
 
 impl Jaws {
-    fn of(way: &Way, turn: usize) -> Jaws {
+    fn of(task: &Task, way: &Way, turn: usize) -> Jaws {
         let jaws = way.reach_mm.len();
-        Jaws((0..jaws).map(|jaw| (way.reach_mm[(jaw + turn) % jaws] / STANDS_MM).round() as i64).collect())
+        Jaws(
+            (0..jaws)
+                .map(|jaw| (way.reach_mm[(jaw + turn) % jaws] / task.rules.jaw_stands_mm).round() as i64)
+                .collect(),
+        )
     }
 
     /// Jaws that need not move: of each opposed pair one at most, since the other lets the piece go.
@@ -179,7 +179,8 @@ impl<'a> States<'a> {
         let mut least = f64::INFINITY;
         for step in self.steps(done, jaws) {
             self.examined += 1;
-            let rest = self.minutes_to_go(done | (1 << step.way.facing.lie.face), &Jaws::of(&step.way, step.turn));
+            let rest =
+                self.minutes_to_go(done | (1 << step.way.facing.lie.face), &Jaws::of(self.task, &step.way, step.turn));
             least = least.min(self.cost(&step) + rest);
             if !self.exact && least.is_finite() {
                 break;
@@ -214,7 +215,7 @@ impl<'a> States<'a> {
         let mut standing: Vec<Jaws> = Vec::new();
         let mut turned = Vec::new();
         for turn in 0..way.reach_mm.len() {
-            let next = Jaws::of(way, turn);
+            let next = Jaws::of(self.task, way, turn);
             if standing.contains(&next) || (jaws.0.is_empty() && turn > 0) {
                 continue;
             }
@@ -246,12 +247,12 @@ impl<'a> States<'a> {
     /// The expected plan among those within 2 % of the fewest minutes.
     fn expected_plan(&mut self, best: f64) -> Vec<Chosen> {
         let needs = (best / NEED_MINUTES).floor() * NEED_MINUTES;
-        let most = best + LIKE_MINUTES * (best - needs) + 1e-9;
+        let most = best + self.task.rules.like_plan_minutes * (best - needs) + 1e-9;
         let (mut done, mut jaws, mut spent) = (0, Jaws(Vec::new()), 0.0);
         let mut plan = Vec::new();
         while done != self.all {
             let next = self.steps(done, &jaws).into_iter().find_map(|step| {
-                let after = (done | (1 << step.way.facing.lie.face), Jaws::of(&step.way, step.turn));
+                let after = (done | (1 << step.way.facing.lie.face), Jaws::of(self.task, &step.way, step.turn));
                 let total = spent + self.cost(&step) + self.minutes_to_go(after.0, &after.1);
                 (total <= most).then_some((step, after))
             });

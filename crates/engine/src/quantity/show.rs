@@ -197,6 +197,14 @@ fn fraction(sixty_fourths: u64) -> String {
     }
 }
 
+/// A roughness Ra, µm: "1.6 um", or "63 uin" for inch jobs.
+pub fn roughness(ra_um: f64, units: Units) -> String {
+    match units {
+        Units::Mm => format!("{ra_um:.1} um"),
+        Units::Inch => format!("{:.0} uin", ra_um / 0.0254),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -43,8 +43,12 @@ pub struct Rules {
     pub reading_share: f64,
     /// What is seated rests this far beyond the hole in the chuck face, mm.
     pub seat_beyond_hole_mm: f64,
-    /// Free ring about the jaws, mm.
-    pub jaw_swing_mm: f64,
+    /// A jaw that need move less than this is left alone, mm.
+    pub jaw_stands_mm: f64,
+    /// Minutes of cuts within this share count as equal.
+    pub like_cutting_minutes: f64,
+    /// Minutes of plans within this share count as equal.
+    pub like_plan_minutes: f64,
     /// First cut under a skin, mm.
     pub under_skin_mm: f64,
 }
@@ -72,7 +76,9 @@ impl Rules {
             peak_over_motor: number("peak over motor power"),
             reading_share: number("reading share of the band"),
             seat_beyond_hole_mm: number("seat beyond the hole"),
-            jaw_swing_mm: number("swing of jaws beyond body"),
+            jaw_stands_mm: number("jaw stands"),
+            like_cutting_minutes: number("like minutes, cuts"),
+            like_plan_minutes: number("like minutes, plans"),
             under_skin_mm: number("under the skin"),
         }
     }
