@@ -51,6 +51,30 @@ mod six_faces {
     }
 }
 
+/// Seven faces: what one face more costs either way.
+#[divan::bench_group(max_time = 3)]
+mod seven_faces {
+    use super::*;
+
+    #[divan::bench]
+    fn whole_plan(bencher: Bencher) {
+        let (job, shop) = (scene::seven_faces(), scene::shop());
+        bencher.bench(|| engine::plan(black_box(&job), black_box(&shop)));
+    }
+
+    #[divan::bench]
+    fn search_of_states(bencher: Bencher) {
+        let task = task(&scene::seven_faces());
+        bencher.bench(|| planning::fewest(black_box(&task)));
+    }
+
+    #[divan::bench(sample_count = 3, sample_size = 1)]
+    fn every_order_tried(bencher: Bencher) {
+        let task = task(&scene::seven_faces());
+        bencher.bench(|| planning::exhaustive(black_box(&task)));
+    }
+}
+
 /// The mean share in the metal of a floor off the spindle axis.
 #[divan::bench_group]
 mod floor_share {

@@ -83,12 +83,8 @@ fn other_names_change_nothing_but_names() {
 /// The sides of a prism listed from another one on, counter-clockwise still: the same part.
 #[test]
 fn the_order_in_which_sides_are_listed_changes_no_least_minutes() {
-    let sides = [(0.0, 17.0), (90.0, 15.0), (135.0, 22.0), (180.0, 17.0), (270.0, 16.0)]
-        .map(|(angle, distance)| (engine::quantity::degrees(angle), scene::sized(distance)));
     let fewest = |shift: usize| {
-        let mut sides = sides.to_vec();
-        sides.rotate_left(shift);
-        let job = scene::job(scene::round(60.0), 48.0, engine::part::Form::Sides(sides), 42.0);
+        let job = scene::job(scene::round(60.0), 48.0, scene::five_sides(shift), 42.0);
         let task = engine::task::resolve(&job, &scene::shop()).unwrap();
         let plan = plan(&job);
         assert!(planned(&plan), "{:#?}", plan.outcome);

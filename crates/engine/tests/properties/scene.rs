@@ -165,6 +165,19 @@ pub fn six_faces() -> Job {
     job(round(58.0), 50.0, block(36.0, 34.0), 44.0)
 }
 
+/// Five sides, one of them a bevel, listed from this one on.
+pub fn five_sides(first: usize) -> Form {
+    let mut sides = [(0.0, 17.0), (90.0, 15.0), (135.0, 22.0), (180.0, 17.0), (270.0, 16.0)]
+        .map(|(angle, distance)| (degrees(angle), sized(distance)));
+    sides.rotate_left(first);
+    Form::Sides(sides.to_vec())
+}
+
+/// Seven faces out of a round bar.
+pub fn seven_faces() -> Job {
+    job(round(60.0), 48.0, five_sides(0), 42.0)
+}
+
 /// The job with the part turned about the bar's axis.
 pub fn turned(mut job: Job, turn: Angle) -> Job {
     job.part.turn = turn;

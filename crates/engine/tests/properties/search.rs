@@ -2,7 +2,8 @@
 
 use engine::job::{BarForm, Job};
 use engine::part::Form;
-use engine::planning::{exhaustive, fewest};
+use engine::plan::SetUp;
+use engine::planning::{Custom, Way, exhaustive, fewest, ways_alone};
 use engine::quantity::{degrees, mm};
 
 use super::{near, plan, planned, scene};
@@ -45,6 +46,7 @@ fn jobs() -> Vec<Job> {
     );
     vec![
         scene::six_faces(),
+        scene::seven_faces(),
         scene::shifted(scene::six_faces(), mm(1.2), mm(-0.8)),
         scene::job(square(50.0), 46.0, scene::block(44.0, 42.0), 41.0),
         scene::job(flat(54.0, 42.0), 48.0, scene::block(48.0, 36.0), 43.0),
@@ -67,5 +69,43 @@ fn every_order_tried_finds_none_quicker() {
     let faces: Vec<Option<usize>> = jobs().iter().map(confirmed).collect();
     let of = |count: usize| faces.iter().filter(|&&faces| faces == Some(count)).count();
     assert!(of(4) >= 3 && of(5) >= 3 && of(6) >= 4, "{faces:?}");
+    assert!(of(7) == 1, "{faces:?}");
     assert!(of(4) + of(5) + of(6) >= 12, "{faces:?}");
+}
+
+/// Whether a set-up of the plan is this way: depth, cuts, hold and minutes.
+fn is(way: &Way, set_up: &SetUp) -> bool {
+    let facing = &way.facing;
+    let factors = [
+        (set_up.hold.slip_factor, facing.slip.jaw.map(|(_, worst)| worst.factor)),
+        (set_up.hold.point_slip_factor, facing.slip.point.map(|worst| worst.factor)),
+        (set_up.hold.lift_factor, facing.slip.lift.map(|(_, worst)| worst.factor)),
+    ];
+    let alike = |(ours, theirs): (Option<f64>, Option<f64>)| match (ours, theirs) {
+        (Some(ours), Some(theirs)) => near(ours, theirs, 1e-7),
+        (ours, theirs) => ours == theirs,
+    };
+    near(facing.depth.bite_mm, set_up.bite_mm, 1e-9)
+        && facing.cuts.iter().map(|cut| cut.total_mm).eq(set_up.passes.iter().map(|pass| pass.total_mm))
+        && near(facing.speed.set_rpm, set_up.speed.set_rpm, 0.0)
+        && near(way.own_minutes.cutting, set_up.minutes.cutting, 1e-9)
+        && factors.into_iter().all(alike)
+}
+
+/// The search works out set-ups that are alike once; each must be what it would be worked out alone.
+#[test]
+fn a_set_up_taken_over_from_its_like_is_what_it_would_be_alone() {
+    let mut set_ups = 0;
+    for job in jobs() {
+        let task = engine::task::resolve(&job, &scene::shop()).unwrap();
+        let mut done = 0;
+        for set_up in &plan(&job).set_ups {
+            let face = task.faces.iter().position(|face| face.name == set_up.cuts_faces[0]).unwrap();
+            let alone = ways_alone(&task, Custom::Need, (done, face)).unwrap();
+            assert!(alone.iter().any(|way| is(way, set_up)), "set-up {} of {job:#?}", set_up.number);
+            done |= 1 << face;
+            set_ups += 1;
+        }
+    }
+    assert!(set_ups >= 60, "only {set_ups} set-ups");
 }

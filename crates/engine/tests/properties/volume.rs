@@ -75,17 +75,12 @@ fn check(job: &Job) -> bool {
 
 #[test]
 fn every_form_of_bar_and_part_loses_what_the_part_is_less() {
-    let five = Form::Sides(
-        [(0.0, 17.0), (90.0, 15.0), (135.0, 22.0), (180.0, 17.0), (270.0, 16.0)]
-            .map(|(angle, distance)| (degrees(angle), scene::sized(distance)))
-            .to_vec(),
-    );
     let jobs = [
         scene::six_faces(),
         scene::job(BarForm::Square { across: mm(50.0) }, 46.0, scene::block(44.0, 42.0), 41.0),
         scene::job(BarForm::Flat { width: mm(54.0), thickness: mm(42.0) }, 48.0, scene::block(48.0, 36.0), 43.0),
         scene::job(BarForm::Hexagon { across: mm(50.0) }, 45.0, scene::block(40.0, 34.0), 40.0),
-        scene::job(scene::round(60.0), 48.0, five, 42.0),
+        scene::seven_faces(),
         scene::job(scene::round(50.0), 40.0, scene::regular(4, 33.0), 35.0),
         scene::leaving(
             scene::job(BarForm::Square { across: mm(50.0) }, 46.0, scene::block(50.0, 42.0), 41.0),

@@ -18,9 +18,32 @@ pub fn planned() -> impl Iterator<Item = &'static (String, Value)> {
     all().iter().filter(|(_, plan)| plan["outcome"] == "planned")
 }
 
+/// Plans of the example jobs in the example shops, where those have what the job asks.
+pub fn in_other_shops() -> &'static [(String, Value)] {
+    static PLANS: OnceLock<Vec<(String, Value)>> = OnceLock::new();
+    PLANS.get_or_init(|| {
+        let shops = texts("shops");
+        jobs().iter().flat_map(|job| shops.iter().filter_map(|shop| planned_in(job, shop))).collect()
+    })
+}
+
+fn planned_in(
+    (job_name, job_text): &(String, String),
+    (shop_name, shop_text): &(String, String),
+) -> Option<(String, Value)> {
+    let job = job::read(job_text, "job").unwrap_or_else(|faults| panic!("{faults:#?}")).job;
+    let shop = shop::read(shop_text, "shop").unwrap_or_else(|faults| panic!("{faults:#?}")).shop;
+    let plan = engine::plan(&job, &shop).ok()?;
+    Some((format!("{job_name} in {shop_name}"), value(&plan::to_json(&plan, true))))
+}
+
 /// Name and text of every example job.
 pub fn jobs() -> Vec<(String, String)> {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples");
+    texts(".")
+}
+
+fn texts(folder: &str) -> Vec<(String, String)> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples").join(folder);
     let mut files: Vec<_> = std::fs::read_dir(folder)
         .expect("the folder of examples")
         .map(|entry| entry.expect("an entry").path())
