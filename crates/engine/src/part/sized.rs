@@ -14,6 +14,13 @@ pub struct Sized {
 }
 
 impl Sized {
+    /// The middle of the limits, which is what a cut aims at; the size itself where the drawing gives none.
+    pub fn aim(&self) -> Length {
+        let above = self.plus.unwrap_or_default();
+        let below = self.minus.unwrap_or_default();
+        self.size + (above - below) / 2.0
+    }
+
     /// A size to which the drawing gives no limits.
     pub fn bare(size: Length) -> Self {
         Sized { size, plus: None, minus: None }

@@ -10,6 +10,7 @@ use super::work::Work;
 use crate::cutting;
 use crate::dial::{Cut, CutKind, SplitFault, Wanted, split};
 use crate::quantity::Plain;
+use crate::task::Task;
 
 /// What held the depth of the rough cuts down.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,6 +21,8 @@ pub enum DepthBinding {
     Tool,
     /// The job's wish.
     Wish,
+    /// The chip: no deeper for its feed.
+    Chip,
     /// Mean power over a turn.
     Power,
     /// Peak power or torque.
@@ -30,6 +33,8 @@ pub enum DepthBinding {
     Lift,
     /// Spring at the tool.
     Spring,
+    /// The classical hand formulas.
+    Hand,
 }
 
 /// Factors by which too deep a cut is made shallower before it is tried again: a little less than the
@@ -132,10 +137,26 @@ fn split_cuts(work: &Work, deepest_mm: f64) -> Result<(Vec<Cut>, bool), CannotFa
     if work.on_skin {
         let skin = task.rules.under_skin_mm.min(work.total_mm);
         if let Ok(cuts) = split(&wanted(skin), &task.lathe.dial) {
-            return Ok((cuts, true));
+            return Ok((deeper_first(task, cuts), work.total_mm >= task.rules.under_skin_mm));
         }
     }
-    split(&wanted(0.0), &task.lathe.dial).map(|cuts| (cuts, !work.on_skin)).map_err(CannotFace::Split)
+    split(&wanted(0.0), &task.lathe.dial)
+        .map(|cuts| (deeper_first(task, cuts), !work.on_skin))
+        .map_err(CannotFace::Split)
+}
+
+/// Of a single rough cut and a finishing cut that nobody wished for the deeper goes first; both are within what
+/// the tool takes.
+fn deeper_first(task: &Task, mut cuts: Vec<Cut>) -> Vec<Cut> {
+    if task.wishes.finishing_cut.is_none()
+        && let [rough, finish] = cuts.as_mut_slice()
+        && finish.marks > rough.marks
+    {
+        std::mem::swap(&mut rough.depth_mm, &mut finish.depth_mm);
+        std::mem::swap(&mut rough.marks, &mut finish.marks);
+        (rough.total_mm, rough.total_marks) = (rough.depth_mm, rough.marks);
+    }
+    cuts
 }
 
 /// Minutes in the cut, approach included.

@@ -29,7 +29,8 @@ pub fn feeds(work: &Work) -> Vec<Feeds> {
         return vec![Feeds { rough_mm: hand(task.rules.hand_feed_rough_mm), finish_mm: hand(wanted), by_hand: true }];
     }
     let finish_mm = cutting::next_listed(&rough, wanted).unwrap_or(rough[0]);
-    rough.iter().map(|&rough_mm| Feeds { rough_mm, finish_mm, by_hand: false }).collect()
+    // No coarser than the rough feed: what machine and grip bear there they bear in the finishing cut too.
+    rough.iter().map(|&rough_mm| Feeds { rough_mm, finish_mm: finish_mm.min(rough_mm), by_hand: false }).collect()
 }
 
 /// The coarsest feed that meets the drawing's roughness, no coarser than the trade finishes with.

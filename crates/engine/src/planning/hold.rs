@@ -25,6 +25,25 @@ pub struct Hold {
     pub steady: Vec<SteadyLoad>,
     /// Force of each jaw counted on at speed.
     pub counted_n: f64,
+    /// Force of all jaws together.
+    pub all_jaws_n: f64,
+    /// Least friction of any jaw.
+    pub least_friction: f64,
+    /// Least distance from the spindle axis at which a jaw grips.
+    pub gripped_radius_mm: f64,
+}
+
+/// What the classical hand formulas say: how many times the cut is carried.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HandCheck {
+    /// Against turning in the jaws.
+    pub torque: f64,
+    /// Against being pushed along the spindle.
+    pub push: f64,
+    /// Against being levered out.
+    pub lever: f64,
+    /// Arm of the levering: from the middle of the bite to the cut, mm.
+    pub arm_mm: f64,
 }
 
 /// Packing between this side and its jaw, mm: on finished faces and sawn ends, none on the bar's skin.
@@ -57,10 +76,31 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
     let steady = unbalance(mass_centre_mm, unbalance_kg_mm, rpm);
     let jaws: Vec<JawGrip> = (0..lie.sides.len()).map(|at| jaw_grip(task, lie, depth, at, counted_n)).collect();
     let grip = Grip::new(&jaws, &steady)?;
-    Ok(Hold { grip, mass_centre_mm, weight_n: kg * holding::GRAVITY_M_S2, steady, counted_n })
+    let least = |of: &dyn Fn(&Side) -> f64| lie.sides.iter().map(of).fold(f64::MAX, f64::min);
+    Ok(Hold {
+        all_jaws_n: counted_n * lie.sides.len() as f64,
+        least_friction: least(&|side| friction(task, side)),
+        gripped_radius_mm: least(&|side| side.out_mm),
+        grip,
+        mass_centre_mm,
+        weight_n: kg * holding::GRAVITY_M_S2,
+        steady,
+        counted_n,
+    })
 }
 
 impl Hold {
+    /// The classical hand formulas for a cut at this radius and arm.
+    pub fn by_hand(&self, radius_mm: f64, arm_mm: f64, force: Force3) -> HandCheck {
+        let (friction, all_n, gripped) = (self.least_friction, self.all_jaws_n, self.gripped_radius_mm);
+        HandCheck {
+            torque: holding::torque_factor(friction, all_n, gripped, force.cutting * radius_mm),
+            push: holding::push_out_factor(friction, all_n, force.passive),
+            lever: holding::lever_out_factor(friction, all_n, 2.0 * gripped, force.cutting, arm_mm),
+            arm_mm,
+        }
+    }
+
     /// The load of a cut that goes round the work.
     pub fn turn_cut(&self, radius_mm: f64, height_mm: f64, force: Force3) -> TurnCut {
         TurnCut { radius_mm, height_mm, force, weight_n: self.weight_n, mass_centre_mm: self.mass_centre_mm }

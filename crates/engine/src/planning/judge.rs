@@ -68,6 +68,7 @@ fn judge_cut(
         }
         _ => Ok(()),
     };
+    by_hand(work, held, &turn)?;
     short(worst.jaw, work.required, DepthBinding::Slip)?;
     short(worst.lift, numbers.needed_lift.value, DepthBinding::Lift)?;
     if finishing {
@@ -83,6 +84,17 @@ fn judge_cut(
     keep_least(&mut least.jaw, at, worst.jaw);
     keep_least(&mut least.lift, at, worst.lift);
     Ok(())
+}
+
+/// The classical hand formulas must carry the cut at least once.
+fn by_hand(work: &Work, held: &Hold, turn: &TurnCut) -> Result<(), Short> {
+    let hand = held.by_hand(turn.radius_mm, turn.height_mm + work.depth.bite_mm / 2.0, turn.force);
+    let (value, needed) = (hand.torque.min(hand.lever), work.task.rules.hand_check);
+    if value < needed {
+        Err(Short { share: value / needed, binding: DepthBinding::Hand, value, needed })
+    } else {
+        Ok(())
+    }
 }
 
 /// Least factors of a turn; the single points are asked for in the finishing cut only.

@@ -20,6 +20,10 @@ pub fn deepest_by_machine(work: &Work, rpm: f64, feed_mm: f64) -> Result<(f64, D
     {
         deepest = (wish, DepthBinding::Wish);
     }
+    let ribbon = feed_mm * task.rules.most_depth_over_feed;
+    if ribbon < deepest.0 {
+        deepest = (ribbon, DepthBinding::Chip);
+    }
     for _ in 0..TRIES {
         let (over, binding, power) = over_machine(work, rpm, work.force(deepest.0, feed_mm, Level::Safe).cutting);
         if over <= 1.0 {

@@ -27,7 +27,7 @@ fn stands(task: &Task, done: Done, face: usize) -> bool {
 fn across_both(task: &Task, lie: &Lie, depth: &Depth, across: &Across) -> Measure {
     let (here, there) = (&task.faces[lie.face].name, &task.faces[across.opposite].name);
     let band = across.plus_mm + across.minus_mm;
-    let over_jaws = across.nominal_mm - depth.bite_mm;
+    let over_jaws = across.aim_mm - depth.bite_mm;
     let seated = depth.seat != SeatOn::Nothing;
     let in_chuck = seated.then(|| pick(task, over_jaws, band, true)).flatten();
     let takes_out = in_chuck.is_none();

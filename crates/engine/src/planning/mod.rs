@@ -53,11 +53,28 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
     }
     let found = search::search(&task);
     if found.set_ups.is_empty() {
-        let reasons = reasons::reasons(&task, &found.blocked);
+        let mut reasons = reasons::reasons(&task, &found.blocked);
+        if !found.search.proven_best {
+            reasons.push(stopped(&task));
+        }
         return Ok(told(&task, Outcome::Impossible(or_nothing_to_cut(reasons)), Vec::new(), found.search));
     }
     let set_ups = found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(&task, number, chosen)).collect();
     Ok(told(&task, Outcome::Planned, set_ups, found.search))
+}
+
+/// Beyond some faces not every order is looked at.
+fn stopped(task: &Task) -> Reason {
+    let faces = task.faces.iter().filter(|face| face.cut).count();
+    Reason {
+        rule: "not-all-looked-at",
+        place: "part".to_string(),
+        says: format!("{faces} faces are too many to look at every order: none was found, though one may exist"),
+        value: faces as f64,
+        limit: f64::from(search::MOST_FACES),
+        unit: "1",
+        way_out: "plan the part in two jobs, or leave some faces ([part] leave)".to_string(),
+    }
 }
 
 /// A part of which every face stays as the bar has it needs no plan.
@@ -100,8 +117,13 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
 }
 
 fn asked(task: &Task) -> Asked {
-    let size = show::stock_size(task.bar_size_mm, task.units);
     let length = show::stock_size(task.bar_length_mm, task.units);
+    let size = match task.bar_sizes_mm {
+        (one, Some(other)) => {
+            format!("{} x {}", show::stock_size(one, task.units), show::stock_size(other, task.units))
+        }
+        (one, None) => show::stock_size(one, task.units),
+    };
     Asked {
         part: task.part_words.clone(),
         stock: format!("{} bar {size}, {length} long, {}", task.bar_form, surface_words(task.skin)),

@@ -106,8 +106,8 @@ fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
         CannotLie::Across => Says {
             rule: "chuck-cannot-hold-across",
             says: format!("for face {name} the piece lies across the spindle; the {} cannot hold it so", task.chuck.name),
-            value: f64::from(task.chuck.jaws),
-            limit: 4.0,
+            value: 0.0,
+            limit: 1.0,
             unit: "1",
             way_out: "an independent chuck with four jaws ([use] chuck)".to_string(),
         },
@@ -189,50 +189,81 @@ fn overhang(task: &Task, name: &str, out: f64, most: f64) -> Says {
 }
 
 fn depth(task: &Task, name: &str, why: &NoDepth) -> Says {
-    let for_what = if why.for_widest_line { "to pass the widest line of the round" } else { "to bear" };
-    let length = |mm: f64| show::length(mm, task.units);
-    let jaw = task.chuck.jaw_length_mm;
-    if why.needed_bite_mm > jaw {
-        return Says {
-            rule: "jaws-too-short",
-            says: format!(
-                "for face {name} the jaws must reach {} {for_what}; those of the {} are {} long",
-                length(why.needed_bite_mm),
-                task.chuck.name,
-                length(jaw)
-            ),
-            value: jaw,
-            limit: why.needed_bite_mm,
-            unit: "mm",
-            way_out: "a chuck with longer jaws, or a thinner bar".to_string(),
-        };
+    if why.needed_bite_mm > task.chuck.jaw_length_mm {
+        return short_jaws(task, name, why);
     }
+    if why.most_stick_out_mm < why.least_stick_out_mm {
+        empty_window(task, name, why)
+    } else {
+        no_seat(task, name, why)
+    }
+}
+
+fn short_jaws(task: &Task, name: &str, why: &NoDepth) -> Says {
+    let for_what = if why.for_widest_line { "to pass the widest line of the round" } else { "to bear" };
+    let (jaw, needed) = (task.chuck.jaw_length_mm, why.needed_bite_mm);
+    Says {
+        rule: "jaws-too-short",
+        says: format!(
+            "for face {name} the jaws must reach {} {for_what}; those of the {} are {} long",
+            show::length(needed, task.units),
+            task.chuck.name,
+            show::length(jaw, task.units)
+        ),
+        value: jaw,
+        limit: needed,
+        unit: "mm",
+        way_out: format!(
+            "a chuck whose jaws are {} long or more{}",
+            show::length(needed, task.units),
+            if why.for_widest_line { ", or a square or flat bar, which has no widest line to pass" } else { "" }
+        ),
+    }
+}
+
+fn empty_window(task: &Task, name: &str, why: &NoDepth) -> Says {
     let (least, most) = (why.least_stick_out_mm, why.most_stick_out_mm);
-    let empty = most < least;
+    let way_out = if why.for_widest_line {
+        format!(
+            "a square or flat bar; from a round one a face nearer than {} to the middle cannot be held for, since the \
+             jaws must pass the widest line and the cut must clear them",
+            show::length(why.least_half_mm, task.units)
+        )
+    } else {
+        "a bar nearer to size so that less must come off".to_string()
+    };
     Says {
         rule: "stick-out-window",
-        says: if empty {
-            format!(
-                "for face {name} the piece must stand out {} to be cut; with {} at most the jaws still reach {for_what}",
-                length(least),
-                length(most.max(0.0))
-            )
-        } else {
-            format!(
-                "for face {name} the piece must stand out {} to {}; no parallels on hand seat it so",
-                length(least),
-                length(most)
-            )
-        },
+        says: format!(
+            "for face {name} the piece must stand out {} to be cut, and may stand out {} for the jaws to bear",
+            show::length(least, task.units),
+            show::length(most.max(0.0), task.units)
+        ),
         value: most,
         limit: least,
         unit: "mm",
-        way_out: if empty {
-            "a bar nearer to size so that less must come off, or a chuck with other jaws".to_string()
-        } else {
-            "parallels in other heights".to_string()
-        },
+        way_out,
     }
+}
+
+fn no_seat(task: &Task, name: &str, why: &NoDepth) -> Says {
+    let (least, most) =
+        (show::length(why.least_stick_out_mm, task.units), show::length(why.most_stick_out_mm, task.units));
+    let (says, way_out) = if why.no_room {
+        (
+            format!("for face {name} the piece needs a seat, and parallels find no room beside the jaws"),
+            "a chuck with narrower jaws, or thinner parallels".to_string(),
+        )
+    } else {
+        let jaw = task.chuck.jaw_length_mm;
+        let thin = (jaw - (why.height_mm - why.least_stick_out_mm)).max(0.0);
+        let thick = jaw - (why.height_mm - why.most_stick_out_mm);
+        (
+            format!("for face {name} the piece may stand out {least} to {most}, and nothing on hand seats it so"),
+            format!("parallels of {} to {}", show::length(thin, task.units), show::length(thick, task.units)),
+        )
+    };
+    Says { rule: "no-seat", says, value: 0.0, limit: 1.0, unit: "1", way_out }
 }
 
 fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
@@ -294,9 +325,9 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
             rule: "depth-on-dial",
             says: format!("for face {name}: {}", fault.says(task.units)),
             value: 0.0,
-            limit: task.lathe.dial.mark_depth_mm,
-            unit: "mm",
-            way_out: "a bar that leaves a countable depth on this face, or a finer dial".to_string(),
+            limit: 1.0,
+            unit: "1",
+            way_out: "a bar that leaves a countable depth on this face, within the slide's travel".to_string(),
         },
         CannotFace::CrossTravel(needed, travel) => Says {
             rule: "cross-slide-travel",

@@ -6,7 +6,7 @@ use super::cuts::DepthBinding;
 use super::facing::{Facing, holds_at};
 use super::feeds::feed_of;
 use super::floor::{floor_at, mean_radius};
-use super::hold::{ANGLES, friction, packing_mm, reach_mm};
+use super::hold::{ANGLES, HandCheck, packing_mm, reach_mm};
 use super::judge::spring_um;
 use super::lie::Surface;
 use super::search::Chosen;
@@ -15,7 +15,6 @@ use super::way::Way;
 use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, trade_bite};
 use crate::cutting::{self, Level};
 use crate::dial::{self, Cut, CutKind, Reading};
-use crate::holding;
 use crate::part::Place;
 use crate::plan::{
     Audit, AuditContact, AuditLoad, HoldReport, JawPlan, Minutes, Pass, PassKind, Seat, SetUp, SpeedReport, StickOut,
@@ -33,6 +32,7 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
     let passes: Vec<Pass> =
         facing.cuts.iter().enumerate().map(|(at, cut)| pass(task, facing, way.tool, at, cut)).collect();
     let own = way.own_minutes;
+    let cautions = cautions(task, way, &passes);
     SetUp {
         number,
         cuts_faces: vec![task.faces[facing.lie.face].name.clone()],
@@ -49,10 +49,10 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
             edge_power_w: task.lathe.edge_power_w,
         },
         passes,
-        notes: notes(task, facing, way.tool, number),
+        notes: notes(task, way, number),
         measure: way.measure.clone(),
         hands: Vec::new(),
-        cautions: cautions(task, way),
+        cautions,
         minutes: Minutes {
             handling: chosen.set_up_minutes + own.handling,
             cutting: own.cutting,
@@ -64,17 +64,36 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
 
 /// What must be known of dial and surface: once what is true of the screw, here what is true of this depth, its
 /// band and the finishing feed.
-fn notes(task: &Task, facing: &Facing, tool: usize, number: u32) -> Vec<String> {
-    let dial = &task.lathe.dial;
+fn notes(task: &Task, way: &Way, number: u32) -> Vec<String> {
+    let (facing, dial) = (&way.facing, &task.lathe.dial);
     let asked_mm = facing.lie.top_mm - facing.lie.floor_mm;
-    let band_mm = task.faces[facing.lie.face].across.map(|across| across.plus_mm + across.minus_mm);
+    // The first face of a pair bounds no size yet.
+    let sizes = way.measure.iter().any(|measure| measure.when.starts_with("before"));
+    let across = task.faces[facing.lie.face].across.filter(|_| sizes);
+    let band_mm = across.map(|across| across.plus_mm + across.minus_mm);
     let once = if number == 1 { dial::paint_and_screw_note(dial) } else { None };
     let here = [
         dial::unit_note(dial, asked_mm, task.units),
         dial::whole_turns_note(&dial.reading(asked_mm)),
         band_mm.and_then(|band_mm| dial::band_note(dial, band_mm)),
     ];
-    once.into_iter().chain(here.into_iter().flatten()).chain(roughness_note(task, facing, tool)).collect()
+    once.into_iter()
+        .chain(here.into_iter().flatten())
+        .chain(roughness_note(task, facing, way.tool))
+        .chain(hole_note(task, facing))
+        .collect()
+}
+
+/// A bar that goes into the hole of the chuck goes into the spindle too, and the shop may not have said how wide that is.
+fn hole_note(task: &Task, facing: &Facing) -> Option<String> {
+    let behind_mm = facing.lie.top_mm - facing.lie.back_mm - facing.depth.stick_out_mm - facing.depth.bite_mm;
+    (behind_mm > 0.5).then(|| {
+        format!(
+            "{} of the bar goes behind the jaws: the hole of the spindle must take {}",
+            show::length(behind_mm, task.units),
+            show::length(facing.lie.swung_mm, task.units)
+        )
+    })
 }
 
 /// What the finishing feed leaves by the nose of the tool, where the drawing asks for a roughness.
@@ -239,11 +258,15 @@ fn binding_words(chosen: &Chosen, tool: &str) -> String {
     let depth = match facing.depth_binding {
         DepthBinding::Nothing => "nothing held the depth of the cuts down".to_string(),
         DepthBinding::Tool => format!("the depth of the cuts is held by the deepest cut of the {tool}"),
+        DepthBinding::Chip => {
+            "the depth of the cuts is held by the chip, which would be too wide for its feed".to_string()
+        }
         DepthBinding::Wish => "the depth of the cuts is held by the job's wish".to_string(),
         DepthBinding::Power => "the depth of the cuts is held by the mean power over a turn".to_string(),
         DepthBinding::Torque => "the depth of the cuts is held by the peak torque".to_string(),
         DepthBinding::Slip => "the depth of the cuts is held by the grip".to_string(),
         DepthBinding::Lift => "the depth of the cuts is held by a jaw that would lift".to_string(),
+        DepthBinding::Hand => "the depth of the cuts is held by the classical hand formulas".to_string(),
         DepthBinding::Spring => "the depth of the cuts is held by the spring at the tool".to_string(),
     };
     match facing.slip.jaw {
@@ -278,33 +301,39 @@ fn dial_text(task: &Task, reading: &Reading) -> String {
     }
 }
 
-/// The classical hand checks for the deepest-loading pass, with their numbers.
+/// The classical hand checks for the heaviest pass, with their numbers.
 fn hand_checks(task: &Task, facing: &Facing, passes: &[Pass]) -> Vec<String> {
-    let Some(heavy) = passes.iter().max_by(|a, b| a.force_n.cutting.total_cmp(&b.force_n.cutting)) else {
-        return Vec::new();
-    };
-    let sides = &facing.lie.sides;
-    let friction = sides.iter().map(|side| friction(task, side)).fold(f64::MAX, f64::min);
-    let all_n = facing.hold.counted_n * sides.len() as f64;
-    let gripped = sides.iter().map(|side| side.out_mm).fold(f64::MAX, f64::min);
-    let arm = facing.depth.stick_out_mm - heavy.total_mm + facing.depth.bite_mm / 2.0;
-    let torque = holding::torque_factor(friction, all_n, gripped, heavy.force_n.cutting * heavy.start_radius_mm);
-    let push = holding::push_out_factor(friction, all_n, heavy.force_n.passive);
-    let lever = holding::lever_out_factor(friction, all_n, 2.0 * gripped, heavy.force_n.cutting, arm);
-    let force = show::force(facing.hold.counted_n, task.units);
+    let Some(heavy) = heaviest(passes) else { return Vec::new() };
+    let hand = hand_check(facing, heavy);
+    let (friction, force) = (facing.hold.least_friction, show::force(facing.hold.counted_n, task.units));
     vec![
         format!(
-            "torque: friction {friction:.2} and {force} a jaw hold {torque:.1} times the turning of the heaviest cut"
+            "torque: friction {friction:.2} and {force} a jaw hold {:.1} times the turning of the heaviest cut",
+            hand.torque
         ),
-        format!("push along the spindle: {push:.1} times"),
-        format!("levering out, arm {} from the middle of the bite: {lever:.1} times", show::length(arm, task.units)),
+        format!("push along the spindle: {:.1} times", hand.push),
+        format!(
+            "levering out, arm {} from the middle of the bite: {:.1} times",
+            show::length(hand.arm_mm, task.units),
+            hand.lever
+        ),
     ]
 }
 
+fn heaviest(passes: &[Pass]) -> Option<&Pass> {
+    passes.iter().max_by(|a, b| a.force_n.cutting.total_cmp(&b.force_n.cutting))
+}
+
+fn hand_check(facing: &Facing, pass: &Pass) -> HandCheck {
+    let height_mm = facing.depth.stick_out_mm - pass.total_mm;
+    facing.hold.by_hand(pass.start_radius_mm, height_mm + facing.depth.bite_mm / 2.0, pass.force_n)
+}
+
 /// Cautions that come from numbers of this set-up.
-fn cautions(task: &Task, way: &Way) -> Vec<String> {
+fn cautions(task: &Task, way: &Way, passes: &[Pass]) -> Vec<String> {
     let facing = &way.facing;
     let mut list = Vec::new();
+    list.extend(weak_by_hand(facing, passes));
     if way.sawn_ends {
         list.push(
             "NOTICE: the ends are still as sawn and square nothing: set this face with a try square.".to_string(),
@@ -328,6 +357,18 @@ fn cautions(task: &Task, way: &Way) -> Vec<String> {
         list.push("Notice: the first cut does not get under the skin of the bar; expect a dull edge.".to_string());
     }
     list
+}
+
+/// Where the classical hand formulas carry less of the cut than is asked of the full reckoning.
+fn weak_by_hand(facing: &Facing, passes: &[Pass]) -> Option<String> {
+    let hand = hand_check(facing, heaviest(passes)?);
+    let (least, what) = if hand.lever <= hand.torque { (hand.lever, "levering out") } else { (hand.torque, "torque") };
+    (least < facing.required).then(|| {
+        format!(
+            "CAUTION: the hand formula of {what} holds {least:.1} times the heaviest cut, under the {} asked: let a qualified person look, or cut lighter.",
+            facing.required
+        )
+    })
 }
 
 /// Everything in the frame in which jaw 1 lies on X.

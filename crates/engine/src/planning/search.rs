@@ -42,7 +42,7 @@ pub struct Found {
 /// A set-up that breaks a rule of the trade counts as so many minutes: as few of them as can be.
 const NEED_MINUTES: f64 = 1e4;
 /// Up to so many faces to cut every state is looked at; beyond, the first plan in the trade's order is taken.
-const MOST_FACES: u32 = 10;
+pub const MOST_FACES: u32 = 10;
 /// So many pairs of state and face are worked out at most, so that an answer comes in bounded time; ten faces
 /// have 5,120.
 const MOST_WAYS: usize = 6_000;

@@ -68,7 +68,7 @@ fn too_thin(task: &Task, part: &Section) -> Option<Reason> {
         rule: "bar-too-thin",
         place: "stock".to_string(),
         says,
-        value: if off_centre { -outside } else { task.bar_size_mm },
+        value: if off_centre { outside } else { task.bar_size_mm },
         limit: if off_centre { 0.0 } else { bare },
         unit: "mm",
         way_out: if off_centre {

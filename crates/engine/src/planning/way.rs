@@ -6,9 +6,9 @@ use super::hold::reach_mm;
 use super::lie::{CannotLie, Lie, Surface, lies};
 use super::measure::measures;
 use super::twins::Twins;
-use super::window::{Depth, NoDepth, SeatOn, most_overhang, seated, trade_bite, unseated};
+use super::window::{Depth, NoDepth, SeatOn, gripped_mm, most_overhang, seated, trade_bite, unseated};
 use crate::part::Place;
-use crate::plan::{ContactKind, Measure};
+use crate::plan::Measure;
 use crate::shape::Piece;
 use crate::task::Task;
 
@@ -172,9 +172,11 @@ fn squared(task: &Task, done: Done, lie: &Lie, depth: &Depth) -> bool {
     any_bears || !could_square(task, done, lie)
 }
 
-/// A round held along the whole length of the jaws is squared by them, as the end behind was.
+/// Work held along the spindle for the length of the jaws, or as deep as it is thick, is squared by the jaws
+/// on its own sides, as the end behind was.
 fn along_the_jaws(task: &Task, lie: &Lie, depth: &Depth) -> bool {
-    lie.sides.iter().all(|side| side.kind == ContactKind::LineAlong) && depth.bite_mm >= task.chuck.jaw_length_mm
+    let along = !matches!(task.faces[lie.face].place, Place::Side(_));
+    along && depth.bite_mm >= task.chuck.jaw_length_mm.min(gripped_mm(lie)) - 1e-9
 }
 
 /// Whether any finished face stands square to the new one.

@@ -1,5 +1,6 @@
 //! The window of the stick-out: what must stand out, what may, and which parallels set it.
 
+use super::hold::reach_mm;
 use super::lie::{Bearing, Lie};
 use crate::plan::ContactKind;
 use crate::task::Task;
@@ -35,10 +36,16 @@ pub struct NoDepth {
     pub least_stick_out_mm: f64,
     /// Most stick-out that the bite allows.
     pub most_stick_out_mm: f64,
+    /// Of the piece along the spindle.
+    pub height_mm: f64,
     /// The bite that the contacts need.
     pub needed_bite_mm: f64,
     /// The bite must reach past the widest line of a round.
     pub for_widest_line: bool,
+    /// Parallels find no room beside the jaws.
+    pub no_room: bool,
+    /// What is asked of the finished face's distance from the middle of a round, so that any bar can be held for it.
+    pub least_half_mm: f64,
 }
 
 /// What must stand out: depth to be cut, clearance of tool and jaws, a margin.
@@ -93,7 +100,8 @@ pub fn seated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
     let parallels_bridge = task.parallels_length_mm >= task.chuck.bore_mm + 2.0 * task.rules.seat_beyond_hole_mm;
     let on_face = face_bridges.then_some((0.0, SeatOn::ChuckFace));
     let on_parallels = task.parallels_mm.iter().map(|&height| (height, SeatOn::Parallels(height)));
-    let choices = on_face.into_iter().chain(on_parallels.filter(|_| parallels_bridge));
+    let parallels_fit = parallels_bridge && parallels_run(task, lie).is_some();
+    let choices = on_face.into_iter().chain(on_parallels.filter(|_| parallels_fit));
     let mut deepest = None;
     for (packing, seat) in choices {
         let bite_mm = task.chuck.jaw_length_mm - packing;
@@ -109,6 +117,22 @@ pub fn seated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
         return Err(no_depth(task, lie));
     }
     judged(task, lie, Depth { seat, bite_mm, stick_out_mm, shallow: false })
+}
+
+/// Along which axis of the set-up (0: X, 1: Y) a pair of parallels can lie behind the work: beside the jaws of that
+/// axis, so that it can be drawn out, short of the jaws of the other, and under the work.
+pub fn parallels_run(task: &Task, lie: &Lie) -> Option<usize> {
+    if lie.sides.len() != 4 {
+        return Some(0);
+    }
+    let beside = task.chuck.jaw_width_mm / 2.0;
+    let width = task.parallels_width_mm;
+    (0..2).find(|&axis| {
+        let across = 1 - axis;
+        let reach = [across, across + 2].map(|at| reach_mm(task, &lie.sides[at])).into_iter().fold(f64::MAX, f64::min);
+        let half_behind = if across == 0 { lie.behind_mm.0 } else { lie.behind_mm.1 } / 2.0;
+        reach - beside >= width && half_behind >= beside + width / 2.0
+    })
 }
 
 /// The depth set by hand, in whole millimetres: as deep as the cut allows, and where the bar goes into the hole
@@ -140,8 +164,11 @@ fn judged(task: &Task, lie: &Lie, depth: Depth) -> Result<Depth, NoDepth> {
 fn no_depth(task: &Task, lie: &Lie) -> NoDepth {
     NoDepth {
         least_stick_out_mm: least_stick_out(task, lie),
-        most_stick_out_mm: lie.top_mm - lie.back_mm - contact_bite(task, lie),
+        most_stick_out_mm: (lie.top_mm - lie.back_mm - contact_bite(task, lie)).min(most_overhang(task, lie)),
+        height_mm: lie.top_mm - lie.back_mm,
         needed_bite_mm: contact_bite(task, lie),
         for_widest_line: lies_on_round(lie),
+        no_room: parallels_run(task, lie).is_none(),
+        least_half_mm: task.rules.clearance_mm + task.rules.margin_mm + task.rules.past_widest_mm,
     }
 }

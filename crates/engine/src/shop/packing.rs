@@ -20,4 +20,6 @@ pub struct Parallels {
     pub pairs: Vec<Length>,
     /// How long they are; they must bridge the hole in the chuck face.
     pub length: Option<Length>,
+    /// Thickness of each: how wide a strip beside a jaw it needs.
+    pub width: Option<Length>,
 }

@@ -107,6 +107,11 @@ fn nominal_force(chuck: &Chuck, typical: &holding::ChuckDefaults, gaps: &mut Gap
 }
 
 fn noted(gaps: &mut Gaps, what: &str, value: f64, unit: &str, source: &str) -> f64 {
-    gaps.assumed.push(super::assumed(what, format!("{value} {unit}").trim_end(), source));
+    gaps.assumed.push(super::assumed(what, format!("{} {unit}", rounded(value)).trim_end(), source));
     value
+}
+
+/// Three digits are more than an assumed value is worth.
+fn rounded(value: f64) -> String {
+    if value >= 100.0 { format!("{value:.0}") } else { format!("{value:.2}") }
 }

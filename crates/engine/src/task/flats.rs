@@ -37,6 +37,8 @@ pub struct Across {
     pub opposite: usize,
     /// Nominal, mm.
     pub nominal_mm: f64,
+    /// What is aimed at: the middle of the limits, mm.
+    pub aim_mm: f64,
     /// Upper limit less nominal.
     pub plus_mm: f64,
     /// Nominal less lower limit.
@@ -109,7 +111,7 @@ fn letter(at: usize) -> String {
 
 /// The two ends. The metal at the ends is halved between them, unless one of them stays as it is.
 fn ends(job: &Job, names: &[String]) -> Vec<Face> {
-    let (bar, part) = (job.stock.length.plain(), job.part.length.size.plain());
+    let (bar, part) = (job.stock.length.plain(), job.part.length.aim().plain());
     let stays = |name: &String| job.part.leave.contains(name);
     let front = match (stays(&names[0]), stays(&names[1])) {
         (true, _) => bar / 2.0,
@@ -124,7 +126,7 @@ fn ends(job: &Job, names: &[String]) -> Vec<Face> {
 fn laid(job: &Job, side: &Side, name: &str) -> Face {
     let angle = (side.angle + job.part.turn.plain()).rem_euclid(TAU);
     let (dx, dy) = (job.part.offset.0.plain(), job.part.offset.1.plain());
-    let from_middle = side.sized.size.plain() * if side.across { 0.5 } else { 1.0 };
+    let from_middle = side.sized.aim().plain() * if side.across { 0.5 } else { 1.0 };
     let distance_mm = from_middle + dx * angle.cos() + dy * angle.sin();
     Face { name: name.to_string(), place: Place::Side(angle), distance_mm, cut: true, across: None }
 }
@@ -197,22 +199,27 @@ fn pair_up(faces: &mut [Face], sides: &[Side], job: &Job, gaps: &mut Gaps) {
     let mut general = Vec::new();
     let (plus, minus) = limits(length, length.size.plain(), &mut general);
     for (end, face) in faces.iter_mut().take(2).enumerate() {
-        face.across =
-            Some(Across { opposite: 1 - end, nominal_mm: length.size.plain(), plus_mm: plus, minus_mm: minus });
+        face.across = Some(Across {
+            opposite: 1 - end,
+            nominal_mm: length.size.plain(),
+            aim_mm: length.aim().plain(),
+            plus_mm: plus,
+            minus_mm: minus,
+        });
     }
     for here in 0..sides.len() {
         let Some(there) = opposite(sides, here) else { continue };
-        let nominal_mm = faces[here + 2].distance_mm + faces[there + 2].distance_mm;
-        let (plus_mm, minus_mm) = if sides[here].across {
-            limits(&sides[here].sized, nominal_mm, &mut general)
+        let aim_mm = faces[here + 2].distance_mm + faces[there + 2].distance_mm;
+        let (a, b) = (&sides[here].sized, &sides[there].sized);
+        let (nominal_mm, (plus_mm, minus_mm)) = if sides[here].across {
+            let nominal_mm = a.size.plain();
+            (nominal_mm, limits(a, nominal_mm, &mut general))
         } else {
-            let (a, b) = (
-                limits(&sides[here].sized, nominal_mm, &mut general),
-                limits(&sides[there].sized, nominal_mm, &mut general),
-            );
-            (a.0 + b.0, a.1 + b.1)
+            let nominal_mm = a.size.plain() + b.size.plain();
+            let (one, other) = (limits(a, nominal_mm, &mut general), limits(b, nominal_mm, &mut general));
+            (nominal_mm, (one.0 + other.0, one.1 + other.1))
         };
-        faces[here + 2].across = Some(Across { opposite: there + 2, nominal_mm, plus_mm, minus_mm });
+        faces[here + 2].across = Some(Across { opposite: there + 2, nominal_mm, aim_mm, plus_mm, minus_mm });
     }
     general.dedup();
     if !general.is_empty() {
@@ -314,6 +321,14 @@ pub(super) fn bar_size(form: &BarForm) -> f64 {
         BarForm::Round { diameter } => diameter.plain(),
         BarForm::Square { across } | BarForm::Hexagon { across } => across.plain(),
         BarForm::Flat { width, thickness } => width.plain().min(thickness.plain()),
+    }
+}
+
+/// Sizes of a bar as it is bought, mm.
+pub(super) fn bar_sizes(form: &BarForm) -> (f64, Option<f64>) {
+    match form {
+        BarForm::Flat { width, thickness } => (width.plain(), Some(thickness.plain())),
+        _ => (bar_size(form), None),
     }
 }
 

@@ -62,16 +62,18 @@ pub(super) fn packing(shop: &Shop, gaps: &mut Gaps) -> PackingFacts {
     }
 }
 
-/// Heights of all parallels on hand, rising, and the length of the shortest kind.
-pub(super) fn parallels(shop: &Shop, gaps: &mut Gaps) -> (Vec<f64>, f64) {
+/// Heights of all parallels on hand, rising; the length of the shortest kind and the thickness of the thickest.
+pub(super) fn parallels(shop: &Shop, gaps: &mut Gaps) -> (Vec<f64>, f64, f64) {
     let mut heights: Vec<f64> =
         shop.parallels.iter().flat_map(|kind| kind.pairs.iter().map(|&height| height.plain())).collect();
     heights.sort_by(f64::total_cmp);
     heights.dedup();
     if heights.is_empty() {
-        return (heights, 0.0);
+        return (heights, 0.0, 0.0);
     }
     let shortest = shop.parallels.iter().filter_map(|kind| kind.length).map(Plain::plain).min_by(f64::total_cmp);
+    let thickest = shop.parallels.iter().filter_map(|kind| kind.width).map(Plain::plain).max_by(f64::total_cmp);
     let length = shortest.unwrap_or_else(|| gaps.assume("parallels length", "length of the parallels"));
-    (heights, length)
+    let width = thickest.unwrap_or_else(|| gaps.assume("parallels width", "thickness of each parallel"));
+    (heights, length, width)
 }

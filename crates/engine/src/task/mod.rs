@@ -43,6 +43,8 @@ pub struct Task {
     pub bar_form: &'static str,
     /// The size that a round bar is bought by, or its across-flats.
     pub bar_size_mm: f64,
+    /// Its sizes as it is bought: diameter or across flats, or width and thickness.
+    pub bar_sizes_mm: (f64, Option<f64>),
     /// Skin of the bar.
     pub skin: Surface,
     /// What it is made of.
@@ -67,6 +69,8 @@ pub struct Task {
     pub parallels_mm: Vec<f64>,
     /// Length of the parallels.
     pub parallels_length_mm: f64,
+    /// Thickness of each parallel: the strip beside a jaw that it needs.
+    pub parallels_width_mm: f64,
     /// Soft packing on finished flats: thickness and friction.
     pub packing: PackingFacts,
     /// Gauges on hand; empty: nothing stated.
@@ -111,7 +115,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
     }
     let packing = handling::packing(shop, &mut gaps);
     let minutes = handling::minutes(shop, &mut gaps);
-    let (parallels_mm, parallels_length_mm) = handling::parallels(shop, &mut gaps);
+    let (parallels_mm, parallels_length_mm, parallels_width_mm) = handling::parallels(shop, &mut gaps);
     let skin = job.stock.surface.unwrap_or_else(|| {
         let skin = material.default_surface();
         gaps.assumed.push(assumed(
@@ -130,10 +134,11 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         bar_length_mm: job.stock.length.plain(),
         bar_form: flats::bar_form(&job.stock.form),
         bar_size_mm: flats::bar_size(&job.stock.form),
+        bar_sizes_mm: flats::bar_sizes(&job.stock.form),
         skin,
         material,
         faces,
-        part_length_mm: job.part.length.size.plain(),
+        part_length_mm: job.part.length.aim().plain(),
         part_words,
         roughness_um: job.part.roughness.map(|ra| ra.plain() * 1000.0),
         requirements: flats::requirements(job),
@@ -142,6 +147,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         tools,
         parallels_mm,
         parallels_length_mm,
+        parallels_width_mm,
         packing,
         gauges: shop.gauges.clone(),
         minutes,
@@ -211,7 +217,12 @@ fn named<'a, T>(
     };
     let found = list.iter().find(|item| name(item) == wanted);
     if found.is_none() {
-        gaps.problem(Source::Job, at, format!("the shop has no {kind} named \"{wanted}\""), names());
+        gaps.problem(
+            Source::Job,
+            at,
+            format!("the shop has no {kind} named \"{wanted}\""),
+            format!("{}; or leave it out to take the shop's first", names()),
+        );
     }
     found
 }

@@ -19,6 +19,8 @@ pub struct Rules {
     pub finish_feed_mm: f64,
     /// Share of the counted force that the jaws' turning may take.
     pub grip_lost_share: f64,
+    /// What the classical hand checks must carry of a cut.
+    pub hand_check: f64,
     /// Hand feed when roughing, mm per revolution.
     pub hand_feed_rough_mm: f64,
     /// Share of the tool's coarsest feed that an interrupted rough cut takes.
@@ -31,6 +33,8 @@ pub struct Rules {
     pub least_bite_of_length: f64,
     /// Jaws reach beyond the widest line by this, mm.
     pub past_widest_mm: f64,
+    /// No cut is deeper than so many times its feed.
+    pub most_depth_over_feed: f64,
     /// No more stands out than so many times the gripped size.
     pub overhang: f64,
     /// Free ring round a bar that goes into the hole of the chuck, mm.
@@ -64,12 +68,14 @@ impl Rules {
             finishing_cut_mm: number("finishing cut"),
             finish_feed_mm: number("finishing feed"),
             grip_lost_share: number("grip lost to turning"),
+            hand_check: number("hand check"),
             hand_feed_rough_mm: number("hand feed, rough"),
             interrupted_feed_share: number("interrupted feed share"),
             least_bite_mm: number("least bite"),
             least_bite_of_size: number("least bite, share of gripped size"),
             least_bite_of_length: number("least bite, share of length"),
             past_widest_mm: number("past the widest line"),
+            most_depth_over_feed: number("most depth over feed"),
             overhang: number("overhang"),
             hole_room_mm: number("room in the hole"),
             packing_modulus_mpa: number("packing modulus"),

@@ -20,6 +20,7 @@ pub fn shop() -> Shop {
                 .map(mm)
                 .to_vec(),
             length: Some(mm(120.0)),
+            width: None,
         }],
         packing: vec![Packing {
             material: "soft copper".to_string(),

@@ -63,12 +63,13 @@ fn does(reader: &mut Reader<'_>, table: &Table<'_>, assumed: &mut Vec<Assumed>) 
 
 /// Reads one box of parallels.
 pub(crate) fn parallels(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Parallels> {
-    reader.keys(table, &["pairs", "length"]);
+    reader.keys(table, &["pairs", "length", "width"]);
     let pairs = reader.required(table, "pairs", "heights on hand, such as `[5, 6, 8, 10]`", |r, item| {
         r.some_rising(item, Kind::Length, &LENGTH)
     });
     let length = optional_plain(reader, table, "length", Kind::Length, &LENGTH);
-    Some(Parallels { pairs: lengths(pairs?), length: length.map(mm) })
+    let width = optional_plain(reader, table, "width", Kind::Length, &LENGTH);
+    Some(Parallels { pairs: lengths(pairs?), length: length.map(mm), width: width.map(mm) })
 }
 
 /// Reads one kind of packing.
