@@ -12,8 +12,6 @@ use engine::shop::Shop;
 /// A job and the shop that is to do it.
 #[derive(Debug, Clone)]
 pub struct Scenario {
-    /// What it was made from.
-    pub seed: u64,
     /// The job.
     pub job: Job,
     /// The shop.
@@ -25,5 +23,5 @@ pub fn scenario(seed: u64) -> Scenario {
     let mut dice = Dice::new(seed);
     let job = work::job(&mut dice);
     let shop = bench::shop(&mut dice, &job);
-    Scenario { seed, job, shop }
+    Scenario { job, shop }
 }

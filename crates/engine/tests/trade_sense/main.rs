@@ -1,33 +1,47 @@
-//! Trade sense.
+//! Trade sense: rules that any plan must keep, judged together on one set of random plans.
+//!
+//! `TURNWRIGHT_WRITE_DOCS=1 cargo test -p engine --test trade_sense` writes the table
+//! `docs/trade-sense.md` anew; without it a test compares, so that table and rules cannot part.
+//! `TRADE_SENSE_SEED=17` judges that one seed alone and shows its plan;
+//! `TRADE_SENSE_PLANS=100` judges fewer, while a rule is being written.
 #![allow(missing_docs)]
+
+mod case;
+mod cuts;
+mod data;
+mod depths;
+mod hands;
+mod holding;
+mod jaws;
+mod measuring;
+mod order;
+mod ordinary;
+mod rule;
+mod set;
+mod solid;
+mod speeds;
+mod table;
+mod words;
 
 #[path = "../scenario/mod.rs"]
 mod scenario;
 
-#[test]
-fn probe() {
-    use std::collections::BTreeMap;
-    let mut reasons: BTreeMap<String, u32> = BTreeMap::new();
-    let (mut planned, mut slowest) = (0, vec![]);
-    let n: u64 = std::env::var("N").ok().and_then(|n| n.parse().ok()).unwrap_or(200);
-    let all = std::time::Instant::now();
-    for seed in 0..n {
-        let s = scenario::scenario(seed);
-        let t = std::time::Instant::now();
-        match engine::plan(&s.job, &s.shop) {
-            Ok(plan) => match plan.outcome {
-                engine::plan::Outcome::Planned => planned += 1,
-                engine::plan::Outcome::Impossible(r) => {
-                    let mut k: Vec<&str> = r.iter().map(|r| r.rule).collect();
-                    k.sort(); k.dedup();
-                    *reasons.entry(k.join(" ")).or_default() += 1;
-                }
-            },
-            Err(p) => *reasons.entry(format!("{p:?}")).or_default() += 1,
-        }
-        slowest.push((t.elapsed().as_millis(), seed));
-    }
-    slowest.sort(); slowest.reverse();
-    println!("{planned}/{n} in {:?} slowest {:?}", all.elapsed(), &slowest[..8]);
-    for (k, v) in reasons { println!("{v:4} {k}"); }
+use rule::Rule;
+
+/// Every rule that is judged on random plans, in the order of their numbers.
+fn rules() -> Vec<Rule> {
+    let mut all = [
+        jaws::rules(),
+        depths::rules(),
+        order::rules(),
+        speeds::rules(),
+        cuts::rules(),
+        holding::rules(),
+        measuring::rules(),
+        hands::rules(),
+        words::rules(),
+    ]
+    .concat();
+    all.sort_by_key(|rule| rule.number);
+    all
 }
