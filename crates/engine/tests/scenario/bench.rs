@@ -104,7 +104,12 @@ fn chuck(dice: &mut Dice, body: f64) -> Chuck {
         jaw: Jaw {
             width: mm(dice.stepped(body * 0.08, body * 0.13, 1.0)),
             length: mm(dice.stepped(32.0, 66.0, 1.0)),
-            surface: dice.of(&[JawSurface::HardSmooth, JawSurface::HardSmooth, JawSurface::HardSerrated, JawSurface::Soft]),
+            surface: dice.of(&[
+                JawSurface::HardSmooth,
+                JawSurface::HardSmooth,
+                JawSurface::HardSerrated,
+                JawSurface::Soft,
+            ]),
             mass: dice.perhaps(0.4, kilograms(body / 200.0 * 0.9)),
         },
         bore: dice.perhaps(0.7, ()).map(|()| mm(dice.stepped(25.0, body * 0.32, 1.0))),
@@ -146,7 +151,8 @@ fn tool(dice: &mut Dice) -> Tool {
 }
 
 fn parallels(dice: &mut Dice) -> Vec<Parallels> {
-    let rising = |least: u32, most: u32, step: usize| (least..=most).step_by(step).map(|at| mm(f64::from(at))).collect();
+    let rising =
+        |least: u32, most: u32, step: usize| (least..=most).step_by(step).map(|at| mm(f64::from(at))).collect();
     let pairs: Vec<Length> = match dice.of(&[0, 0, 0, 1, 1, 2, 3]) {
         0 => rising(4, 45, 1),
         1 => rising(5, 45, 5),
@@ -171,13 +177,14 @@ fn packing(dice: &mut Dice) -> Vec<Packing> {
 }
 
 fn gauges(dice: &mut Dice) -> Vec<Gauge> {
-    let gauge = |name: &str, graduation: f64, range: Option<(f64, f64)>, uncertainty: Option<f64>, fits_in_chuck| Gauge {
-        name: name.to_string(),
-        graduation: mm(graduation),
-        range: range.map(|(least, most)| (mm(least), mm(most))),
-        uncertainty: uncertainty.map(mm),
-        fits_in_chuck,
-    };
+    let gauge =
+        |name: &str, graduation: f64, range: Option<(f64, f64)>, uncertainty: Option<f64>, fits_in_chuck| Gauge {
+            name: name.to_string(),
+            graduation: mm(graduation),
+            range: range.map(|(least, most)| (mm(least), mm(most))),
+            uncertainty: uncertainty.map(mm),
+            fits_in_chuck,
+        };
     let mut gauges = Vec::new();
     if dice.chance(0.8) {
         gauges.push(gauge("caliper", 0.02, Some((0.0, 150.0)), Some(0.015), false));

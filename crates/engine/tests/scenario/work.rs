@@ -180,7 +180,8 @@ fn over(dice: &mut Dice) -> f64 {
 }
 
 fn on_round(dice: &mut Dice, form: Form, sides: Vec<(f64, f64)>) -> Shape {
-    let offset_mm = if dice.chance(0.15) { (dice.stepped(-3.0, 3.0, 0.5), dice.stepped(-3.0, 3.0, 0.5)) } else { (0.0, 0.0) };
+    let offset_mm =
+        if dice.chance(0.15) { (dice.stepped(-3.0, 3.0, 0.5), dice.stepped(-3.0, 3.0, 0.5)) } else { (0.0, 0.0) };
     let turn_deg = if dice.chance(0.1) { dice.stepped(0.0, 45.0, 5.0) } else { 0.0 };
     let diameter = round_for(&sides, offset_mm, f64::to_radians(turn_deg)) + over(dice);
     let bar = BarForm::Round { diameter: mm(diameter.ceil()) };
@@ -189,7 +190,13 @@ fn on_round(dice: &mut Dice, form: Form, sides: Vec<(f64, f64)>) -> Shape {
 
 fn on_hexagon(dice: &mut Dice, form: Form, sides: Vec<(f64, f64)>) -> Shape {
     let across = (round_for(&sides, (0.0, 0.0), 0.0) + over(dice)).ceil();
-    Shape { form, offset_mm: (0.0, 0.0), turn_deg: 0.0, leave: Vec::new(), bar: BarForm::Hexagon { across: mm(across) } }
+    Shape {
+        form,
+        offset_mm: (0.0, 0.0),
+        turn_deg: 0.0,
+        leave: Vec::new(),
+        bar: BarForm::Hexagon { across: mm(across) },
+    }
 }
 
 fn on_square(dice: &mut Dice, form: Form, (width, height): (f64, f64)) -> Shape {

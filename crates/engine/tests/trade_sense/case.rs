@@ -230,8 +230,7 @@ impl Case {
         };
         ways.into_iter().find_map(|sides| {
             (0..sides.len()).find_map(|turn| {
-                let jaws: Vec<Found> =
-                    (0..sides.len()).map(|jaw| sides[(jaw + turn) % sides.len()].clone()).collect();
+                let jaws: Vec<Found> = (0..sides.len()).map(|jaw| sides[(jaw + turn) % sides.len()].clone()).collect();
                 self.agrees(set_up, &jaws).then_some(jaws)
             })
         })
@@ -259,7 +258,8 @@ impl Case {
             kind: Some(ContactKind::Flat),
             at_height: 0.0,
         };
-        let side = |direction: f64| self.beside(direction, done, piece, half_width, ContactKind::LineAcross, angle, back);
+        let side =
+            |direction: f64| self.beside(direction, done, piece, half_width, ContactKind::LineAcross, angle, back);
         vec![side(angle + FRAC_PI_2), end(true), side(angle - FRAC_PI_2), end(false)]
     }
 
@@ -489,9 +489,9 @@ fn faces(job: &Job) -> Vec<Face> {
             .map(|at| (FRAC_PI_2 * f64::from(at), if at % 2 == 0 { width } else { height }.size.plain() / 2.0))
             .collect(),
         Form::Sides(list) => list.iter().map(|(angle, sized)| (angle.plain(), sized.size.plain())).collect(),
-        Form::Regular { sides, across_flats } => (0..*sides)
-            .map(|at| (TAU * f64::from(at) / f64::from(*sides), across_flats.size.plain() / 2.0))
-            .collect(),
+        Form::Regular { sides, across_flats } => {
+            (0..*sides).map(|at| (TAU * f64::from(at) / f64::from(*sides), across_flats.size.plain() / 2.0)).collect()
+        }
     };
     let (bar, length) = (job.stock.length.plain(), part.length.size.plain());
     let stays = |name: &str| part.leave.iter().any(|left| left == name);

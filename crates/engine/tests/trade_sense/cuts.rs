@@ -107,7 +107,12 @@ fn cuts_add_up_to_the_depth(case: &Case, found: &mut Findings) {
             });
         }
         found.check((so_far - moment.depth).abs() <= case.mark() / 2.0 + NEAR_MM, || {
-            format!("set-up {}: cuts {so_far:.3}, {:.3} over the face, mark {:.4}", set_up.number, moment.depth, case.mark())
+            format!(
+                "set-up {}: cuts {so_far:.3}, {:.3} over the face, mark {:.4}",
+                set_up.number,
+                moment.depth,
+                case.mark()
+            )
         });
     }
 }
@@ -118,10 +123,7 @@ fn the_first_cut_goes_under_the_skin(case: &Case, found: &mut Findings) {
         let first = set_up.passes[0].depth_mm;
         let said = set_up.cautions.iter().any(|caution| caution.contains("skin"));
         found.check(first >= skin - 1e-6 || said, || {
-            format!(
-                "set-up {}: first cut {first:.3} of {:.3}, skin {skin}, no notice",
-                set_up.number, moment.depth
-            )
+            format!("set-up {}: first cut {first:.3} of {:.3}, skin {skin}, no notice", set_up.number, moment.depth)
         });
     }
 }
@@ -188,9 +190,8 @@ fn the_dial_shows_the_total(case: &Case, found: &mut Findings) {
 fn the_dial_only_goes_forward(case: &Case, found: &mut Findings) {
     for set_up in &case.plan.set_ups {
         let totals: Vec<f64> = [0.0].into_iter().chain(set_up.passes.iter().map(|pass| pass.total_mm)).collect();
-        found.check(totals.windows(2).all(|pair| pair[0] < pair[1]), || {
-            format!("set-up {}: {totals:?}", set_up.number)
-        });
+        found
+            .check(totals.windows(2).all(|pair| pair[0] < pair[1]), || format!("set-up {}: {totals:?}", set_up.number));
     }
 }
 

@@ -147,9 +147,9 @@ fn the_seat_bridges_the_hole(case: &Case, found: &mut Findings) {
                     Meets::Flat(width) => width.max(piece.length()),
                     Meets::Round(_) | Meets::Corner => piece.length(),
                 },
-                None => (0..180).map(|deg| f64::from(deg).to_radians()).fold(0.0, |most: f64, at| {
-                    most.max(piece.reach(at) + piece.reach(at + std::f64::consts::PI))
-                }),
+                None => (0..180)
+                    .map(|deg| f64::from(deg).to_radians())
+                    .fold(0.0, |most: f64, at| most.max(piece.reach(at) + piece.reach(at + std::f64::consts::PI))),
             }
         };
         let bridge = if bridge.is_nan() { data::default("parallels length") } else { bridge };

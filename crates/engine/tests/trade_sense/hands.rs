@@ -118,8 +118,11 @@ fn left_open(set_up: &SetUp, begins: fn(&str) -> bool, ends: fn(&str) -> bool) -
 }
 
 fn parallels_are_out_and_counted_before_the_start(case: &Case, found: &mut Findings) {
-    for set_up in case.plan.set_ups.iter().filter(|set_up| set_up.seat.as_ref().is_some_and(|seat| seat.packing_mm > 0.0)) {
-        let puts_in = |step: &str| step.contains("Stand an equal pair") || step.contains("the parallels behind it again");
+    for set_up in
+        case.plan.set_ups.iter().filter(|set_up| set_up.seat.as_ref().is_some_and(|seat| seat.packing_mm > 0.0))
+    {
+        let puts_in =
+            |step: &str| step.contains("Stand an equal pair") || step.contains("the parallels behind it again");
         let open = left_open(set_up, puts_in, |step| step.contains("parallels out") && step.contains("count"));
         let told = first(set_up, puts_in) < first_pass(set_up);
         found.check(told && open.is_none(), || format!("set-up {}: parallels in at step {open:?}", set_up.number));
@@ -138,13 +141,21 @@ fn the_carriage_is_locked_for_every_face(case: &Case, found: &mut Findings) {
 fn the_key_is_out_before_every_start(case: &Case, found: &mut Findings) {
     for set_up in &case.plan.set_ups {
         let uses_key = |step: &str| {
-            ["ighten", " tight", "Loosen", "loosen", "Set the jaws", "Open the jaws", "Go round the jaws", "move opposed jaws"]
-                .iter()
-                .any(|word| step.contains(word))
+            [
+                "ighten",
+                " tight",
+                "Loosen",
+                "loosen",
+                "Set the jaws",
+                "Open the jaws",
+                "Go round the jaws",
+                "move opposed jaws",
+            ]
+            .iter()
+            .any(|word| step.contains(word))
         };
-        let key_out = |step: &str| {
-            ["chuck key", "chuck wrench"].iter().any(|key| step.contains(&format!("Take the {key} out")))
-        };
+        let key_out =
+            |step: &str| ["chuck key", "chuck wrench"].iter().any(|key| step.contains(&format!("Take the {key} out")));
         let used = first(set_up, uses_key) < first_pass(set_up);
         let open = left_open(set_up, uses_key, key_out);
         found.check(used && open.is_none(), || format!("set-up {}: key in at step {open:?}", set_up.number));
@@ -201,7 +212,8 @@ fn every_pass_is_taken_once_and_every_stop_made(case: &Case, found: &mut Finding
             .flatten()
             .collect();
         let stops = |index: usize| set_up.hands.iter().filter(|hand| **hand == Hand::Stop(index)).count();
-        let right = taken.iter().copied().eq(0..set_up.passes.len()) && (0..set_up.measure.len()).all(|at| stops(at) == 1);
+        let right =
+            taken.iter().copied().eq(0..set_up.passes.len()) && (0..set_up.measure.len()).all(|at| stops(at) == 1);
         found.check(right, || format!("set-up {}: passes {taken:?} of {}", set_up.number, set_up.passes.len()));
     }
 }

@@ -17,7 +17,7 @@ pub fn rules() -> Vec<Rule> {
             the_drive_gives_the_power,
             |case| case.shop.lathes[0].motor = engine::quantity::watts(1.0),
             "power and torque of every pass are there, with the force to be safe with",
-            "`power_mean_w` <= motor x efficiency; `torque_nm` = `force_safe_n.cutting` x `start_radius_mm` / 1000 <= the drive's most; in the heaviest pass the mean over the worst turn, by our own share of the circle in the metal, is `power_mean_w` within 2 %",
+            "`power_mean_w` <= motor x efficiency; `torque_nm` = `force_safe_n.cutting` x `start_radius_mm` / 1000 <= the drive's most; in the heaviest pass the mean over the worst turn, by our own share of the circle in the metal, is `power_mean_w` within 4 % (the planner looks at 48 radii)",
             "plate of the lathe (shop); statics"
         ),
         rule!(
@@ -56,28 +56,36 @@ fn the_drive_gives_the_power(case: &Case, found: &mut Findings) {
             let right = pass.power_mean_w <= there * 1.000_001
                 && (torque - pass.torque_nm).abs() < 1e-6 * (1.0 + torque)
                 && torque <= most * 1.000_001
-                && pass.force_safe_n.cutting > pass.force_n.cutting;
+                && pass.force_safe_n.cutting >= pass.force_n.cutting * 0.999_999;
             found.check(right, || {
                 format!(
-                    "set-up {} pass {}: mean {:.0} W of {there:.0}, torque {torque:.1} of {most:.0}",
+                    "set-up {} pass {} ({:.2} mm x {}): mean {:.0} W of {there:.0}, torque {torque:.1} of {most:.0}; likely {:.1} N, to be safe with {:.1} N",
                     set_up.number,
                     at + 1,
-                    pass.power_mean_w
+                    pass.depth_mm,
+                    pass.feed_mm_per_rev,
+                    pass.power_mean_w,
+                    pass.force_n.cutting,
+                    pass.force_safe_n.cutting
                 )
             });
         }
         let heavy = set_up.passes.iter().max_by(|a, b| a.power_mean_w.total_cmp(&b.power_mean_w));
         if let Some(pass) = heavy {
             let edges = case.floor_edges(moment, pass.total_mm);
+            // The worst turn touches an edge of the floor: look there too.
+            let kinks =
+                edges.iter().map(|edge| edge.1).filter(|distance| (0.0..pass.start_radius_mm).contains(distance));
             let ours = (1..=64)
                 .map(|look| pass.start_radius_mm * f64::from(look) / 64.0)
+                .chain(kinks.take(12))
                 .map(|radius| radius * share_inside(&edges, radius))
                 .fold(0.0, f64::max)
                 * pass.force_safe_n.cutting
                 * pass.rpm
                 * std::f64::consts::TAU
                 / 60_000.0;
-            found.check((pass.power_mean_w / ours - 1.0).abs() < 0.02, || {
+            found.check((pass.power_mean_w / ours - 1.0).abs() < 0.04, || {
                 format!("set-up {}: mean {:.0} W, ours {ours:.0}", set_up.number, pass.power_mean_w)
             });
         }
@@ -140,8 +148,7 @@ fn least_factor(audit: &Audit, set_up: &SetUp) -> Option<f64> {
             (contact, inward, spring, moves)
         })
         .collect();
-    let stiffness: Matrix6<f64> =
-        carried.iter().map(|(_, _, spring, moves)| moves.transpose() * spring * moves).sum();
+    let stiffness: Matrix6<f64> = carried.iter().map(|(_, _, spring, moves)| moves.transpose() * spring * moves).sum();
     let compliance = stiffness.try_inverse()?;
     let wrench = |at: [f64; 3], force: [f64; 3]| {
         let (at, force) = (Vector3::from(at), Vector3::from(force));
@@ -167,8 +174,7 @@ fn least_factor(audit: &Audit, set_up: &SetUp) -> Option<f64> {
             }
             // |t0 + x t1|^2 = mu^2 (n0 + x n1)^2, the least root ahead.
             let m = friction * friction;
-            let (a, b, c) =
-                (t1.dot(&t1) - m * n1 * n1, 2.0 * (t0.dot(&t1) - m * n0 * n1), t0.dot(&t0) - m * n0 * n0);
+            let (a, b, c) = (t1.dot(&t1) - m * n1 * n1, 2.0 * (t0.dot(&t1) - m * n0 * n1), t0.dot(&t0) - m * n0 * n0);
             let under = b * b - 4.0 * a * c;
             if under >= 0.0 {
                 let roots = [(-b - under.sqrt()) / (2.0 * a), (-b + under.sqrt()) / (2.0 * a)];

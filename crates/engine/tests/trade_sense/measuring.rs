@@ -68,13 +68,18 @@ fn a_sized_face_is_measured_before_its_last_cut(case: &Case, found: &mut Finding
     for (set_up, _) in case.steps().filter(|(_, moment)| opposite_stands(case, moment)) {
         let before = set_up.measure.iter().position(|measure| measure.when.starts_with("before"));
         let last = set_up.passes.len();
-        let stop = before.and_then(|index| set_up.hands.iter().position(|hand| *hand == engine::plan::Hand::Stop(index)));
-        let pass = set_up.hands.iter().position(
-            |hand| matches!(hand, engine::plan::Hand::Passes { from, to } if *from < last && *to == last),
-        );
+        let stop =
+            before.and_then(|index| set_up.hands.iter().position(|hand| *hand == engine::plan::Hand::Stop(index)));
+        let pass = set_up
+            .hands
+            .iter()
+            .position(|hand| matches!(hand, engine::plan::Hand::Passes { from, to } if *from < last && *to == last));
         let told = matches!((stop, pass), (Some(stop), Some(pass)) if stop < pass);
         found.check(told, || {
-            format!("set-up {} ({:?}): measure {before:?}, stop {stop:?}, pass {pass:?}", set_up.number, set_up.cuts_faces)
+            format!(
+                "set-up {} ({:?}): measure {before:?}, stop {stop:?}, pass {pass:?}",
+                set_up.number, set_up.cuts_faces
+            )
         });
     }
 }

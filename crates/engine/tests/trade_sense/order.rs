@@ -111,9 +111,9 @@ fn kept_jaws_stand_where_they_stood(case: &Case, found: &mut Findings) {
             let stood = before.and_then(|set_up| set_up.jaws.iter().find(|other| other.jaw == jaw.jaw));
             let stands = stood.is_some_and(|stood| (stood.reach_mm - jaw.reach_mm).abs() <= 0.05);
             let told = crate::hands::steps(set_up).iter().any(|step| {
-                step.split("Leave ").skip(1).any(|rest| {
-                    rest.split(" alone").next().is_some_and(|which| which.contains(&jaw.jaw.to_string()))
-                })
+                step.split("Leave ")
+                    .skip(1)
+                    .any(|rest| rest.split(" alone").next().is_some_and(|which| which.contains(&jaw.jaw.to_string())))
             });
             found.check(stands && told, || {
                 format!(

@@ -120,7 +120,11 @@ impl Solid {
 
     /// Normals of the flats.
     pub fn flat_normals(&self) -> Vec<f64> {
-        (0..self.corners.len()).map(|at| self.edge(at)).filter(|edge| edge.1 > self.arc_edge).map(|edge| edge.0).collect()
+        (0..self.corners.len())
+            .map(|at| self.edge(at))
+            .filter(|edge| edge.1 > self.arc_edge)
+            .map(|edge| edge.0)
+            .collect()
     }
 
     /// The section at a height in a direction: from and to, along the direction turned a quarter on.

@@ -106,12 +106,19 @@ fn speed_is_judged_by_the_diagonal(case: &Case, found: &mut Findings) {
         for (at, pass) in set_up.passes.iter().enumerate() {
             let floor = case.floor_radius(moment, pass.total_mm);
             found.check((pass.start_radius_mm - floor).abs() < 5e-3 * (1.0 + floor / 50.0), || {
-                format!("set-up {} pass {}: start at {:.3}, ours {floor:.3}", set_up.number, at + 1, pass.start_radius_mm)
+                format!(
+                    "set-up {} pass {}: start at {:.3}, ours {floor:.3}",
+                    set_up.number,
+                    at + 1,
+                    pass.start_radius_mm
+                )
             });
             let speed = TAU * pass.rpm * case.start_radius(moment, pass) / 1000.0;
-            found.check(speed <= allowed * 1.0002 && (pass.speed_m_per_min - TAU * pass.rpm * pass.start_radius_mm / 1000.0).abs() < 1e-6, || {
-                format!("set-up {} pass {}: {speed:.2} m/min, allowed {allowed:.2}", set_up.number, at + 1)
-            });
+            found.check(
+                speed <= allowed * 1.0002
+                    && (pass.speed_m_per_min - TAU * pass.rpm * pass.start_radius_mm / 1000.0).abs() < 1e-6,
+                || format!("set-up {} pass {}: {speed:.2} m/min, allowed {allowed:.2}", set_up.number, at + 1),
+            );
         }
     }
 }
@@ -138,9 +145,10 @@ fn never_faster_than_the_chuck_is_marked(case: &Case, found: &mut Findings) {
                 Some(mark) => found.check(rpm <= mark.plain() + 1e-6, || {
                     format!("set-up {}: {rpm} rpm, the chuck is marked {}", set_up.number, mark.plain())
                 }),
-                None => found.check(case.plan.assumed.iter().any(|row| row.what.contains("speed of the chuck")), || {
-                    "no mark on the chuck and nothing assumed".to_string()
-                }),
+                None => found
+                    .check(case.plan.assumed.iter().any(|row| row.what.contains("speed of the chuck")), || {
+                        "no mark on the chuck and nothing assumed".to_string()
+                    }),
             }
         }
     }
@@ -176,7 +184,12 @@ fn feeds_are_the_plates_or_by_hand(case: &Case, found: &mut Findings) {
                 feeds.iter().any(|listed| (listed - feed).abs() < 1e-9)
             };
             found.check(right, || {
-                format!("set-up {} pass {}: feed {feed} by hand {}, listed {feeds:?}", set_up.number, at + 1, pass.by_hand)
+                format!(
+                    "set-up {} pass {}: feed {feed} by hand {}, listed {feeds:?}",
+                    set_up.number,
+                    at + 1,
+                    pass.by_hand
+                )
             });
         }
     }

@@ -37,7 +37,10 @@ fn the_table_in_docs_lists_the_rules_that_are_judged() {
         return;
     }
     let there = std::fs::read_to_string(FILE).unwrap_or_default();
-    assert!(there == text, "docs/trade-sense.md is stale: TURNWRIGHT_WRITE_DOCS=1 cargo test -p engine --test trade_sense");
+    assert!(
+        there == text,
+        "docs/trade-sense.md is stale: TURNWRIGHT_WRITE_DOCS=1 cargo test -p engine --test trade_sense"
+    );
 }
 
 #[test]
@@ -57,11 +60,17 @@ fn every_rule_has_a_number_and_a_function_of_its_own_and_a_source() {
 fn text() -> String {
     let mut text = HEAD.to_string();
     for rule in rules() {
-        text.push_str(&format!("| {} | {} | {} | {} | `{}` |\n", rule.number, rule.keeps, rule.how, rule.source, rule.test));
+        text.push_str(&format!(
+            "| {} | {} | {} | {} | `{}` |\n",
+            rule.number, rule.keeps, rule.how, rule.source, rule.test
+        ));
     }
     text.push_str(ORDINARY);
     for case in ordinary::CASES {
-        text.push_str(&format!("| {} | {} | {} | {} | `{}` |\n", case.number, case.what, case.comes, case.source, case.test));
+        text.push_str(&format!(
+            "| {} | {} | {} | {} | `{}` |\n",
+            case.number, case.what, case.comes, case.source, case.test
+        ));
     }
     text.push_str(&format!("\n{} rules on random plans, {} fixed cases.\n", rules().len(), ordinary::CASES.len()));
     text

@@ -83,7 +83,9 @@ fn the_bar_covers_the_finished_corners(case: &Case, found: &mut Findings) {
     if case.planned() {
         // Within what a corner of our round may lie inside the true one.
         let covered = part.corners.iter().all(|p| bar.holds((p.0 * 0.999_98, p.1 * 0.999_98)));
-        found.check(covered && bar.length() >= part.length(), || format!("{:?} in {:?}", case.job.part.form, case.job.stock.form));
+        found.check(covered && bar.length() >= part.length(), || {
+            format!("{:?} in {:?}", case.job.part.form, case.job.stock.form)
+        });
     }
     let apart = |p: &(f64, f64), q: &(f64, f64)| (p.0 - q.0).hypot(p.1 - q.1);
     let widest = part.corners.iter().flat_map(|p| part.corners.iter().map(move |q| apart(p, q))).fold(0.0, f64::max);
@@ -167,7 +169,9 @@ fn the_same_job_gives_the_same_plan(case: &Case, found: &mut Findings) {
 
 fn every_number_is_one(case: &Case, found: &mut Findings) {
     for text in texts(&case.plan) {
-        found.check(!text.contains("NaN") && !text.split([' ', ',']).any(|word| word == "inf"), || format!("\"{text}\""));
+        found.check(!text.contains("NaN") && !text.split([' ', ',']).any(|word| word == "inf"), || {
+            format!("\"{text}\"")
+        });
     }
     for set_up in &case.plan.set_ups {
         let hold = &set_up.hold;
