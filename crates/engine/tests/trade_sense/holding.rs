@@ -120,7 +120,7 @@ fn roughing_springs_little(case: &Case, found: &mut Findings) {
 }
 
 fn the_slip_factor_comes_out_again(case: &Case, found: &mut Findings) {
-    if case.seed % 10 != 0 {
+    if !case.seed.is_multiple_of(10) {
         return;
     }
     for set_up in &case.plan.set_ups {

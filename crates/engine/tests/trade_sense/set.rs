@@ -11,7 +11,7 @@ const PLANNED_SHARE: f64 = 0.6;
 /// Each rule must have been judged at least so often on the whole set.
 const LEAST_JUDGED: u64 = 100;
 /// Faults shown of each rule.
-const SHOWN: usize = 4;
+const SHOWN: usize = 12;
 
 /// What the rules found on a stretch of seeds.
 #[derive(Default)]
