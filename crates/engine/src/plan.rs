@@ -137,6 +137,8 @@ pub struct SetUp {
     pub speed: SpeedReport,
     /// The passes in order.
     pub passes: Vec<Pass>,
+    /// What must be known of dial and surface for these passes, in words.
+    pub notes: Vec<String>,
     /// What is measured.
     pub measure: Vec<Measure>,
     /// What the hands do, in order; the passes stand where `Hand::Passes` says.
@@ -240,6 +242,8 @@ pub struct SpeedReport {
     pub most_rpm: f64,
     /// Which limit that is, in words.
     pub binding: String,
+    /// Power that the lathe gives at the edge: motor × efficiency, W.
+    pub edge_power_w: f64,
 }
 
 /// What a pass is for.
@@ -343,6 +347,8 @@ pub struct Measure {
     pub when: String,
     /// Whether the piece must leave the chuck for it.
     pub takes_out: bool,
+    /// What a depth gauge reads from the new face to a jaw front when the size is right; `None`: measured otherwise.
+    pub over_jaws_mm: Option<f64>,
 }
 
 /// One thing that the hands do.
@@ -375,7 +381,7 @@ pub struct Search {
     pub examined: u64,
     /// Branches cut off by the bound.
     pub cut_off: u64,
-    /// Whether the best is proven.
+    /// Whether the best is proven; of an impossible job: that no order works.
     pub proven_best: bool,
 }
 

@@ -182,8 +182,14 @@ fn set_up() -> SetUp {
             counted_force_n: 10_400.0,
             hand_checks: vec!["torque: 12 of 70 N m".to_string()],
         },
-        speed: SpeedReport { set_rpm: 315.0, most_rpm: 402.0, binding: "cutting speed".to_string() },
+        speed: SpeedReport {
+            set_rpm: 315.0,
+            most_rpm: 402.0,
+            binding: "cutting speed".to_string(),
+            edge_power_w: 900.0,
+        },
         passes: vec![pass()],
+        notes: Vec::new(),
         measure: vec![Measure {
             what: "A to B".to_string(),
             nominal_mm: 44.0,
@@ -192,6 +198,7 @@ fn set_up() -> SetUp {
             gauge: "micrometer 25-50".to_string(),
             when: "after the last pass".to_string(),
             takes_out: true,
+            over_jaws_mm: None,
         }],
         hands: vec![
             Hand::Do { does: "Tighten jaws 1 and 3.".to_string(), why: None },
@@ -258,17 +265,17 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&json["search"], SEARCH, &[]);
     in_order(&json["assumed"][0], ASSUMED, &[]);
     let set_up = &json["set_ups"][0];
-    in_order(set_up, SET_UP, &["hands", "cautions", "minutes", "audit"]);
+    in_order(set_up, SET_UP, &["notes", "hands", "cautions", "minutes", "audit"]);
     in_order(&set_up["jaws"][0], JAW, &["reach_mm"]);
     in_order(&set_up["seat"], SEAT, &[]);
     in_order(&set_up["stick_out_mm"], STICK_OUT, &[]);
     in_order(&set_up["hold"], HOLD, &["counted_force_n", "hand_checks"]);
-    in_order(&set_up["speed"], SPEED, &[]);
+    in_order(&set_up["speed"], SPEED, &["edge_power_w"]);
     in_order(&set_up["passes"][0], PASS, &[]);
     in_order(&set_up["passes"][0]["force_n"], FORCE, &[]);
     in_order(&set_up["passes"][0]["force_safe_n"], FORCE, &[]);
     in_order(&set_up["passes"][0]["power_w"], POWER, &[]);
-    in_order(&set_up["measure"][0], MEASURE, &["takes_out"]);
+    in_order(&set_up["measure"][0], MEASURE, &["takes_out", "over_jaws_mm"]);
     in_order(&set_up["audit"], AUDIT, &[]);
     in_order(&set_up["audit"]["contacts"][0], CONTACT, &[]);
     in_order(&set_up["audit"]["pairs"][0], &["jaws", "total_n"], &[]);

@@ -2,7 +2,7 @@
 
 use engine::plan::{Assumed, JawPlan, Plan, SetUp};
 use engine::quantity::Units;
-use engine::quantity::show::{force, length};
+use engine::quantity::show::{force, length, on_hand};
 
 use super::column::aligned;
 use super::number::{bare, factor, small};
@@ -37,7 +37,7 @@ fn bears_on(jaw: &JawPlan) -> &str {
 }
 
 fn packed(jaw: &JawPlan, units: Units) -> String {
-    if jaw.packing_mm > 0.0 { format!("packing {}", length(jaw.packing_mm, units)) } else { "bare".to_string() }
+    if jaw.packing_mm > 0.0 { format!("packing {}", on_hand(jaw.packing_mm, units)) } else { "bare".to_string() }
 }
 
 /// Texts of one width.
@@ -53,7 +53,7 @@ fn seat(set_up: &SetUp, units: Units, page: &mut Page) {
         Some(seat) => {
             let face = if seat.face == "bar" { "the bar" } else { &seat.face };
             if seat.packing_mm > 0.0 {
-                format!("{face} on {} parallels, drawn out before the start", length(seat.packing_mm, units))
+                format!("{face} on {} parallels, drawn out before the start", on_hand(seat.packing_mm, units))
             } else {
                 format!("{face} on the {}", seat.on)
             }

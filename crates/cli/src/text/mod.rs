@@ -31,7 +31,7 @@ pub fn plan(plan: &Plan) -> String {
         set_up::print(set_up, plan, &mut page);
     }
     assumed::print(&plan.assumed, &mut page);
-    search::print(&plan.search, &mut page);
+    search::print(plan, &mut page);
     page.finish()
 }
 

@@ -13,16 +13,18 @@ pub fn print(reasons: &[Reason], units: Units, page: &mut Page) {
     page.line("WHY NOT");
     for (index, reason) in reasons.iter().enumerate() {
         page.item(&format!("{:>3}.", index + 1), &format!("{} ({}): {}", reason.place, reason.rule, reason.says));
-        page.item(
-            "    ",
-            &format!(
-                "Here {}, the limit is {}.",
-                value(reason, units, reason.value),
-                value(reason, units, reason.limit)
-            ),
-        );
+        if is_measured(reason) {
+            let [here, limit] = [reason.value, reason.limit].map(|number| value(reason, units, number));
+            page.item("    ", &format!("Here {here}, the limit is {limit}."));
+        }
         page.item("    ", &format!("Way out: {}", reason.way_out));
     }
+}
+
+/// A reason that is a yes or a no carries nought and one: nothing to show.
+fn is_measured(reason: &Reason) -> bool {
+    let counts = |number: f64| number == 0.0 || number == 1.0;
+    reason.unit != "1" || !(counts(reason.value) && counts(reason.limit))
 }
 
 fn value(reason: &Reason, units: Units, value: f64) -> String {

@@ -116,6 +116,7 @@ fn end() -> SetUp {
         bite_mm: 40.0,
         stick_out: StickOut { least_mm: 8.5, set_mm: 12.0, most_mm: 30.0 },
         passes: passes(&[(PassKind::CleanUp, 1.5), (PassKind::Finish, 0.5)], 170.0),
+        notes: Vec::new(),
         measure: Vec::new(),
         ..set_up(1, "A")
     }
@@ -139,6 +140,7 @@ fn first_side() -> SetUp {
             ],
             170.0,
         ),
+        notes: Vec::new(),
         measure: vec![Measure {
             what: "C over the jaw fronts".to_string(),
             nominal_mm: 13.46,
@@ -147,6 +149,7 @@ fn first_side() -> SetUp {
             gauge: "depth micrometer 0-25".to_string(),
             when: BEFORE_LAST_CUT.to_string(),
             takes_out: false,
+            over_jaws_mm: None,
         }],
         ..set_up(2, "C")
     }
@@ -166,6 +169,7 @@ fn second_side() -> SetUp {
             &[(PassKind::CleanUp, 2.0), (PassKind::Rough, 4.4), (PassKind::Rough, 4.14), (PassKind::Finish, 0.46)],
             170.0,
         ),
+        notes: Vec::new(),
         measure: vec![
             Measure {
                 what: "C to E".to_string(),
@@ -175,6 +179,7 @@ fn second_side() -> SetUp {
                 gauge: "micrometer 25-50".to_string(),
                 when: BEFORE_LAST_CUT.to_string(),
                 takes_out: true,
+                over_jaws_mm: None,
             },
             Measure {
                 what: "C to E".to_string(),
@@ -184,6 +189,7 @@ fn second_side() -> SetUp {
                 gauge: "micrometer 25-50".to_string(),
                 when: AFTER_LAST_CUT.to_string(),
                 takes_out: true,
+                over_jaws_mm: None,
             },
         ],
         ..set_up(3, "E")
@@ -213,8 +219,10 @@ fn set_up(number: u32, face: &str) -> SetUp {
             set_rpm: 170.0,
             most_rpm: 188.4,
             binding: "cutting speed where the corners swing, cut interrupted".to_string(),
+            edge_power_w: 900.0,
         },
         passes: Vec::new(),
+        notes: Vec::new(),
         measure: Vec::new(),
         hands: Vec::new(),
         cautions: Vec::new(),

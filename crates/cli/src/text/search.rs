@@ -1,28 +1,34 @@
 //! What the search for the order did.
 
-use engine::plan::Search;
+use engine::plan::{Outcome, Plan};
 
 use super::number::count;
 use super::page::Page;
 
 /// One sentence, where there was a search.
-pub fn print(search: &Search, page: &mut Page) {
+pub fn print(plan: &Plan, page: &mut Page) {
+    let search = &plan.search;
     if search.examined == 0 {
         return;
     }
-    let proven = if search.proven_best {
-        "none of them takes fewer minutes by these sums"
-    } else {
-        "not all were looked at, so a quicker one may exist"
+    let proven = match (&plan.outcome, search.proven_best) {
+        (Outcome::Planned, true) => "none of them takes fewer minutes by these sums",
+        (Outcome::Planned, false) => "not all were looked at, so a quicker one may exist",
+        (Outcome::Impossible(_), true) => "no order leads to the finished part",
+        (Outcome::Impossible(_), false) => "not all were looked at, but none of those leads to the finished part",
     };
     page.blank();
     page.entry(
         "SEARCH",
         &format!(
             "{} orders and holds possible, {} looked at, {} cut off; {proven}.",
-            count(search.plans_possible),
+            possible(search.plans_possible),
             search.examined,
             search.cut_off
         ),
     );
+}
+
+fn possible(plans: f64) -> String {
+    if plans.is_finite() { count(plans) } else { "more than can be counted".to_string() }
 }

@@ -1,6 +1,8 @@
 //! One set-up, as the work goes.
 
 use engine::plan::{Plan, SetUp};
+use engine::quantity::Units;
+use engine::quantity::show;
 
 use super::number::rpm;
 use super::page::Page;
@@ -11,7 +13,9 @@ pub fn print(set_up: &SetUp, plan: &Plan, page: &mut Page) {
     title(set_up, plan.set_ups.len(), page);
     hold::print(set_up, plan, page);
     speed(set_up, page);
+    force(set_up, plan.units, page);
     passes::print(&set_up.passes, plan.units, page);
+    notes(&set_up.notes, page);
     measuring::print(&set_up.measure, plan.units, page);
     hands::print(set_up, plan.units, page);
 }
@@ -30,4 +34,29 @@ fn speed(set_up: &SetUp, page: &mut Page) {
     let speed = &set_up.speed;
     let most = format!("{:.0} rpm at most: {}", speed.most_rpm.floor(), speed.binding);
     page.entry("Speed", &format!("{} rpm ({most})", rpm(speed.set_rpm)));
+}
+
+/// The heaviest cut: likely, and to be careful with; published tables differ by about a third.
+fn force(set_up: &SetUp, units: Units, page: &mut Page) {
+    let most = |of: fn(&engine::plan::Pass) -> f64| set_up.passes.iter().map(of).fold(0.0, f64::max);
+    let likely = show::force(most(|pass| pass.force_n.cutting), units);
+    let careful = show::force(most(|pass| pass.force_safe_n.cutting), units);
+    let mean = show::power(most(|pass| pass.power_mean_w), units);
+    let peak = show::power(most(|pass| pass.power_peak_w), units);
+    let there = show::power(set_up.speed.edge_power_w, units);
+    page.entry(
+        "Force",
+        &format!("{likely} likely in the heaviest cut, {careful} with a worn edge by the higher table"),
+    );
+    page.entry("Power", &format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}"));
+}
+
+/// What must be known of dial and surface.
+fn notes(notes: &[String], page: &mut Page) {
+    if !notes.is_empty() {
+        page.blank();
+    }
+    for (index, note) in notes.iter().enumerate() {
+        page.entry(if index == 0 { "Note" } else { "" }, note);
+    }
 }

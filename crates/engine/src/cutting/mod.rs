@@ -29,5 +29,7 @@ pub use roughness::{
     Finish, brammertz_rt_um, feed_for_ra, feed_for_ra_at, finest_useful_feed_mm, least_chip_um, ra_um, real_over_ideal,
     real_over_ideal_default, rt_sharp_um, rt_um,
 };
-pub use speed::{Duty, PublishedSpeed, light_lathe_share, published_speed, speed_share, table_speed};
+pub use speed::{
+    Duty, PublishedSpeed, light_lathe_share, published_speed, speed_share, speed_share_source, table_speed,
+};
 pub use step::{evenly_stepped, next_listed, next_lower};

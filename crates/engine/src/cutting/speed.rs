@@ -51,6 +51,12 @@ pub fn light_lathe_share() -> f64 {
     table().light_lathe_share.value
 }
 
+/// Share of the table speed taken in interrupted cuts, and where it comes from.
+pub fn speed_share_source(tool: ToolMaterial) -> (f64, &'static str) {
+    let row = share_row(tool);
+    (row.interrupted, &row.source)
+}
+
 /// Share of the table speed for a duty, lower where the edge leaves the metal and strikes it again.
 pub fn speed_share(tool: ToolMaterial, duty: Duty, interrupted: bool) -> f64 {
     let row = share_row(tool);
@@ -83,7 +89,6 @@ struct ShareRow {
     rough: f64,
     finish: f64,
     interrupted: f64,
-    #[cfg_attr(not(test), expect(dead_code, reason = "read by people and by the test of the table"))]
     source: String,
 }
 

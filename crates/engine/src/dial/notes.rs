@@ -109,8 +109,8 @@ pub fn unit_note(dial: &Dial, depth_mm: f64, units: Units) -> Option<String> {
     let same = matches!((dial.unit, units), (DialUnit::Mm, Units::Mm) | (DialUnit::Inch, Units::Inch));
     let reading = dial.reading(depth_mm);
     (!same && reading.marks > 0).then(|| {
-        let asked = show::length_in_both(depth_mm, units);
-        let given = show::length_in_both(reading.exact_depth_mm, units);
+        let asked = show::fine_length(depth_mm, units);
+        let given = show::fine_length(reading.exact_depth_mm, units);
         format!("{asked} asked; the nearest mark gives {given}: {}", off_by(reading.left_over_mm, units))
     })
 }
@@ -241,7 +241,7 @@ mod tests {
         // 1.10 / 25.4 = 0.0433; 43 marks are 1.0922 mm.
         assert_eq!(
             unit_note(&dial, 1.1, Units::Mm).expect("other unit"),
-            "1.10 mm (0.043 in) asked; the nearest mark gives 1.09 mm (0.043 in): 0.008 mm short"
+            "1.100 mm asked; the nearest mark gives 1.092 mm: 0.008 mm short"
         );
         assert_eq!(unit_note(&dial, 1.1, Units::Inch), None);
         assert_eq!(unit_note(&dial, f64::NAN, Units::Mm), None);

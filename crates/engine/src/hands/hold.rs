@@ -5,11 +5,12 @@ use super::caution::{Caution, Signal};
 use super::steps::Steps;
 use super::words::{self, by_eye, jaws};
 use crate::plan::{ContactKind, JawPlan, Seat, SetUp};
-use crate::quantity::show::length;
+use crate::quantity::show::{length, on_hand};
 
 /// From open jaws to a piece that is held, the key on the bench and nothing loose behind it.
 pub(super) fn grip(view: &View, steps: &mut Steps) {
     seat(view, steps);
+    jaw_front_to_seat(view, steps);
     open(view, steps);
     put_in(view, steps);
     past_the_widest_line(view.set_up, steps);
@@ -24,10 +25,24 @@ pub(super) fn grip(view: &View, steps: &mut Steps) {
 
 fn seat(view: &View, steps: &mut Steps) {
     let Some(height) = view.set_up.seat.as_ref().and_then(parallels) else { return };
-    let height = length(height, view.units);
+    let height = on_hand(height, view.units);
     steps.does(format!(
         "Stand an equal pair of {height} parallels on the chuck face, one each side of the hole, clear of the jaws."
     ));
+}
+
+/// A size measured over a jaw front is worth what is known of that front.
+fn jaw_front_to_seat(view: &View, steps: &mut Steps) {
+    if view.set_up.measure.iter().all(|measure| measure.over_jaws_mm.is_none()) {
+        return;
+    }
+    let Some(seat) = &view.set_up.seat else { return };
+    let down_to = if parallels(seat).is_some() { "the parallels" } else { "the chuck face" };
+    let bite = length(view.set_up.bite_mm, view.units);
+    steps.because(
+        format!("Read the depth gauge from a jaw front down to {down_to}, near {bite}; mark that jaw, write it down."),
+        "the size is later measured from that jaw front",
+    );
 }
 
 fn open(view: &View, steps: &mut Steps) {
@@ -59,12 +74,23 @@ fn put_in(view: &View, steps: &mut Steps) {
     let bears = grouped(&set_up.jaws, |jaw| bearing(&jaw.bears_on));
     let parts: Vec<String> = bears.iter().map(|(on, which)| format!("{} on {on}", jaws(which))).collect();
     let up = words::faces(&set_up.cuts_faces);
-    steps.does(format!("Put the work in, {up} towards you: {}.", words::list(&parts)));
-    for (packing, which) in grouped(&packed(&set_up.jaws), |jaw| length(jaw.packing_mm, view.units)) {
+    steps.does(format!("Put the work in, {up} towards you: {}{}.", words::list(&parts), seated_on(set_up)));
+    for (packing, which) in grouped(&packed(&set_up.jaws), |jaw| on_hand(jaw.packing_mm, view.units)) {
         steps.because(
             format!("Lay {packing} {} under {}, flush with the jaw fronts.", view.facts.packing, jaws(&which)),
             "a bare jaw marks a finished flat",
         );
+    }
+}
+
+/// "; C on the parallels": what is turned to the chuck, where it is a finished face.
+fn seated_on(set_up: &SetUp) -> String {
+    match &set_up.seat {
+        Some(seat) if seat.face != "bar" => {
+            let on = if parallels(seat).is_some() { "parallels" } else { "chuck face" };
+            format!("; {} on the {on}", seat.face)
+        }
+        _ => String::new(),
     }
 }
 

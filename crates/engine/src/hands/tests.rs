@@ -38,8 +38,9 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
             counted_force_n: 9000.0,
             hand_checks: Vec::new(),
         },
-        speed: SpeedReport { set_rpm: 170.0, most_rpm: 181.0, binding: String::new() },
+        speed: SpeedReport { set_rpm: 170.0, most_rpm: 181.0, binding: String::new(), edge_power_w: 900.0 },
         passes: (0..passes).map(|at| pass(at, passes)).collect(),
+        notes: Vec::new(),
         measure,
         hands: Vec::new(),
         cautions: Vec::new(),
@@ -86,6 +87,7 @@ fn measure(when: &str, takes_out: bool) -> Measure {
         gauge: "micrometer".to_string(),
         when: when.to_string(),
         takes_out,
+        over_jaws_mm: None,
     }
 }
 

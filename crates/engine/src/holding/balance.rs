@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use super::speed::{centrifugal_force_n, turning_rad_s};
 
 /// Standard acceleration of gravity, m/s² (CGPM 1901, exact).
-const GRAVITY_M_S2: f64 = 9.806_65;
+pub const GRAVITY_M_S2: f64 = 9.806_65;
 
 /// Turning force of an unbalance, N: `U ω²`. kg·mm, rpm.
 pub fn unbalance_force_n(unbalance_kg_mm: f64, speed_rpm: f64) -> f64 {

@@ -25,7 +25,7 @@ mod spring;
 mod turn;
 
 pub use balance::{
-    eccentricity_mm, grade_speed_rpm, lathe_share_speed_rpm, permitted_unbalance_kg_mm, unbalance_force_n,
+    GRAVITY_M_S2, eccentricity_mm, grade_speed_rpm, lathe_share_speed_rpm, permitted_unbalance_kg_mm, unbalance_force_n,
 };
 pub use chuck_defaults::{ChuckDefaults, chuck_defaults, jaw_mass_radius_mm};
 pub use contact::{Contact, ContactSeed, Held, JawGrip};

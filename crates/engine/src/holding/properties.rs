@@ -169,6 +169,7 @@ proptest! {
         prop_assert!(alike(factor(worst.point), least(|slip| slip.point)));
         prop_assert!(alike(factor(worst.lift), least(|slip| slip.lift)));
         prop_assert_eq!(grip.worst_jaw_over_turn(&cut, 72), worst.jaw);
+        prop_assert_eq!(grip.worst_lift_over_turn(&cut, 72), worst.lift);
         if let Some(worst) = worst.jaw {
             let there = grip.first_slip(&cut.at_angle(worst.angle_deg));
             prop_assert!(alike(there.jaw, Some(worst.factor)));

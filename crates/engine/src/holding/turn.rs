@@ -47,6 +47,18 @@ impl Grip {
         self.worst_jaw(&self.turning(cut), angles)
     }
 
+    /// The lift factor alone: only normal forces are needed for it.
+    pub fn worst_lift_over_turn(&self, cut: &TurnCut, angles: u32) -> Option<Worst> {
+        let turning = self.turning(cut);
+        let mut worst = None;
+        for point in &self.points {
+            turning.pressing(point, angles, |carried, angle_deg| {
+                keep(&mut worst, point.jaw, angle_deg, carried, Carried::bears_up_to, Carried::lifts_at);
+            });
+        }
+        worst
+    }
+
     fn worst_jaw(&self, turning: &Turning, angles: u32) -> Option<Worst> {
         let mut worst = None;
         for jaw in &self.jaws {
@@ -91,6 +103,26 @@ impl Turning {
         for index in 0..angles {
             let standing = turned(&still, &weight, cos, sin);
             let growing = turned(&cut[0], &cut, cos, sin);
+            show(&Carried { standing, growing, friction: bearing.friction }, step_deg * f64::from(index));
+            (cos, sin) = (cos * step_cos - sin * step_sin, sin * step_cos + cos * step_sin);
+        }
+    }
+}
+
+impl Turning {
+    /// As `around`, with the normal forces alone.
+    fn pressing(&self, bearing: &Bearing, angles: u32, mut show: impl FnMut(&Carried, f64)) {
+        let angles = angles.max(1);
+        let step_deg = 360.0 / f64::from(angles);
+        let (step_sin, step_cos) = step_deg.to_radians().sin_cos();
+        let normal = bearing.response.row(0);
+        let cut = self.cut.map(|part| (normal * part).x);
+        let weight = self.weight.map(|part| (normal * part).x);
+        let still = bearing.standing[0] + weight[0];
+        let (mut cos, mut sin) = (1.0, 0.0);
+        for index in 0..angles {
+            let standing = Vector4::new(still + weight[1] * cos + weight[2] * sin, 0.0, 0.0, 0.0);
+            let growing = Vector4::new(cut[0] + cut[1] * cos + cut[2] * sin, 0.0, 0.0, 0.0);
             show(&Carried { standing, growing, friction: bearing.friction }, step_deg * f64::from(index));
             (cos, sin) = (cos * step_cos - sin * step_sin, sin * step_cos + cos * step_sin);
         }

@@ -27,9 +27,6 @@ pub struct Hold {
     pub counted_n: f64,
 }
 
-/// Standard acceleration of gravity, m/s² (CGPM 1901, exact).
-const GRAVITY_M_S2: f64 = 9.806_65;
-
 /// Packing between this side and its jaw, mm: on finished faces and sawn ends, none on the bar's skin.
 pub fn packing_mm(task: &Task, side: &Side) -> f64 {
     match side.surface {
@@ -48,7 +45,7 @@ pub fn mass(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth) -> (Vector3<f6
     let kg = piece.mass_kg(task.material.density_kg_m3);
     let centre = piece.mass_centre_mm().map_or(Vector3::zeros(), Vector3::from);
     let along = |axis: usize| lie.axes[axis].dot(&centre);
-    let front = lie.back_mm + depth.bite_mm;
+    let front = lie.top_mm - depth.stick_out_mm;
     let at = Vector3::new(along(0) - lie.axis_mm.0, along(1) - lie.axis_mm.1, along(2) - front);
     (at, kg, kg * at.x.hypot(at.y))
 }
@@ -60,7 +57,7 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
     let steady = unbalance(mass_centre_mm, unbalance_kg_mm, rpm);
     let jaws: Vec<JawGrip> = (0..lie.sides.len()).map(|at| jaw_grip(task, lie, depth, at, counted_n)).collect();
     let grip = Grip::new(&jaws, &steady)?;
-    Ok(Hold { grip, mass_centre_mm, weight_n: kg * GRAVITY_M_S2, steady, counted_n })
+    Ok(Hold { grip, mass_centre_mm, weight_n: kg * holding::GRAVITY_M_S2, steady, counted_n })
 }
 
 impl Hold {
@@ -85,7 +82,7 @@ fn jaw_grip(task: &Task, lie: &Lie, depth: &Depth, at: usize, clamping_n: f64) -
     let angle = std::f64::consts::TAU * at as f64 / lie.sides.len() as f64;
     let (sin, cos) = angle.sin_cos();
     let (outward, tangent) = (Vector3::new(cos, sin, 0.0), Vector3::new(-sin, cos, 0.0));
-    let front = lie.back_mm + depth.bite_mm;
+    let front = lie.top_mm - depth.stick_out_mm;
     let place = |(n, w): (f64, f64)| outward * side.out_mm + tangent * (w * side.sign) + Vector3::z() * (n - front);
     let corners: Vec<Vector3<f64>> = patch(task, side, front).into_iter().map(place).collect();
     let contacts = holding::patch_points(&corners)

@@ -86,6 +86,9 @@ pub struct Lie {
     pub behind: Surface,
     /// Size of what is behind, along X and Y, for bridging the hole in the chuck.
     pub behind_mm: (f64, f64),
+    /// Diameter about the spindle axis that the piece needs to go into the hole of the chuck; infinite where it
+    /// lies across.
+    pub swung_mm: f64,
 }
 
 /// Why the piece cannot lie so.
@@ -143,6 +146,7 @@ fn lie_across(task: &Task, piece: &Piece, done: Done, face: usize, angle: f64) -
             matches!(behind.bearing, Bears::Flat { .. }),
         ),
         behind_mm: (behind_width(&behind.bearing), piece.front_mm - piece.back_mm),
+        swung_mm: f64::INFINITY,
     })
 }
 
@@ -278,6 +282,7 @@ fn lie_along(
         sides,
         behind: if has(done, other_end) { Surface::Face(other_end) } else { Surface::Sawn },
         behind_mm: (extent(first) + extent(first + TAU / 2.0), extent(first + FRAC_PI_2) + extent(first - FRAC_PI_2)),
+        swung_mm: 2.0 * piece.section.farthest_from(Point::new(axis_in_part.x, axis_in_part.y)),
     })
 }
 

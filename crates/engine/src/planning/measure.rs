@@ -30,9 +30,10 @@ fn across_both(task: &Task, lie: &Lie, depth: &Depth, across: &Across) -> Measur
     let over_jaws = across.nominal_mm - depth.bite_mm;
     let seated = depth.seat != SeatOn::Nothing;
     let in_chuck = seated.then(|| pick(task, over_jaws, band, true)).flatten();
-    let (what, gauge, takes_out) = match in_chuck {
-        Some(gauge) => (over_jaws_words(task, (here, there), over_jaws, depth.bite_mm), gauge, false),
-        None => (format!("across {there} and {here}"), out_of_chuck(task, across.nominal_mm, band), true),
+    let takes_out = in_chuck.is_none();
+    let (what, gauge) = match in_chuck {
+        Some(gauge) => (over_jaws_words(task, (here, there), over_jaws, depth.bite_mm), gauge),
+        None => (format!("across {there} and {here}"), out_of_chuck(task, across.nominal_mm, band)),
     };
     Measure {
         what,
@@ -42,14 +43,13 @@ fn across_both(task: &Task, lie: &Lie, depth: &Depth, across: &Across) -> Measur
         gauge,
         when: "before the finishing cut".to_string(),
         takes_out,
+        over_jaws_mm: (!takes_out).then_some(over_jaws),
     }
 }
 
 fn over_jaws_words(task: &Task, (here, there): (&str, &str), over_jaws: f64, bite_mm: f64) -> String {
     let (depth, bite) = (show::length(over_jaws, task.units), show::length(bite_mm, task.units));
-    format!(
-        "from {here} down to a jaw front: {depth} when {there} to {here} is to size (the jaw fronts stand {bite} above the seat)"
-    )
+    format!("{there} to {here}, from {here} to a jaw front and on to the seat: {depth} + {bite} when to size")
 }
 
 /// The first face of its pair: over it and the bar behind, so that the next depth starts from a measured size.
@@ -68,6 +68,7 @@ fn from_behind(task: &Task, piece: &Piece, lie: &Lie) -> Measure {
         gauge: out_of_chuck(task, nominal_mm, 2.0 * deviation),
         when: "with the piece out of the jaws, before the next set-up".to_string(),
         takes_out: false,
+        over_jaws_mm: None,
     }
 }
 

@@ -1,22 +1,36 @@
 //! Planning: the only room that sees all others, through small values.
 //!
 //! `blank` (the piece now) → `lie` (how it lies, what the jaws find) → `window` (how deep) → `hold`
-//! (contact points) → `speed`, `facing` (cuts that hold) → `measure`, `way` (a set-up with its minutes)
-//! → `search` (the order) → `report` and `reasons` (the plan's words and numbers).
+//! (contact points) → `speed`, `feeds`, `machine`, `cuts`, `judge` (cuts that hold) → `facing` (a set-up
+//! worked out), `twins` (once for all that are alike) → `measure`, `way` (with its minutes) → `search` (the
+//! order) → `report` and `reasons` (the plan's words and numbers).
 
 mod blank;
+mod cuts;
+mod exhaustive;
 mod facing;
 mod facts;
+mod feeds;
+mod floor;
 mod hold;
+mod judge;
 mod lie;
+mod machine;
 mod measure;
 mod reasons;
 mod report;
 mod search;
 mod speed;
 mod stock;
+mod swing;
+mod twins;
 mod way;
 mod window;
+mod work;
+
+pub use exhaustive::{Exhausted, exhaustive};
+pub use search::{Fewest, fewest};
+pub use way::{Custom, Refusal, Way, ways_alone};
 
 use crate::hands;
 use crate::job::Job;

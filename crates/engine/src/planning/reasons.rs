@@ -3,24 +3,46 @@
 use super::facing::CannotFace;
 use super::lie::CannotLie;
 use super::way::Refusal;
+use super::window::NoDepth;
 use crate::plan::Reason;
 use crate::quantity::show;
 use crate::task::Task;
 
-/// The reasons for which no order works: one of each kind at each face.
+/// The reasons for which no order works: one of each kind, the face where it binds hardest told in full.
 pub fn reasons(task: &Task, blocked: &[(usize, Refusal)]) -> Vec<Reason> {
     let mut reasons: Vec<Reason> = Vec::new();
+    let mut places: Vec<Vec<usize>> = Vec::new();
     for (face, refusal) in blocked {
         let reason = reason(task, *face, refusal);
-        let known = reasons.iter().any(|other| other.rule == reason.rule && other.place == reason.place);
-        if !known {
-            reasons.push(reason);
+        match reasons.iter().position(|other| other.rule == reason.rule) {
+            Some(at) => {
+                if !places[at].contains(face) {
+                    places[at].push(*face);
+                }
+                if breach(&reason) > breach(&reasons[at]) {
+                    reasons[at] = reason;
+                }
+            }
+            None => {
+                reasons.push(reason);
+                places.push(vec![*face]);
+            }
         }
     }
-    // Not squared is no cause of its own where the depth on a seat is what fails.
-    let others = reasons.iter().any(|reason| reason.rule != "not-squared");
-    reasons.retain(|reason| reason.rule != "not-squared" || !others);
+    for (reason, mut faces) in reasons.iter_mut().zip(places) {
+        faces.sort_unstable();
+        reason.place = faces.iter().map(|&face| task.faces[face].name.as_str()).collect::<Vec<_>>().join(", ");
+    }
+    // What only follows from another reason is no reason of its own.
+    let follows = |reason: &Reason| matches!(reason.rule, "not-squared" | "ends-first");
+    let others = reasons.iter().any(|reason| !follows(reason));
+    reasons.retain(|reason| !follows(reason) || !others);
     reasons
+}
+
+/// How far a value lies from its limit, as a share of the limit.
+fn breach(reason: &Reason) -> f64 {
+    (reason.value - reason.limit).abs() / reason.limit.abs().max(1e-9)
 }
 
 /// What a reason says besides its place.
@@ -47,6 +69,16 @@ fn reason(task: &Task, face: usize, refusal: &Refusal) -> Reason {
             limit: 1.0,
             unit: "1",
             way_out: "parallels of other heights, so that the piece can be seated".to_string(),
+        },
+        Refusal::Shallow(bite, asked) => shallow(task, &name, *bite, *asked),
+        Refusal::Overhang(out, most) => overhang(task, &name, *out, *most),
+        Refusal::EndsFirst => Says {
+            rule: "ends-first",
+            says: format!("face {name} waits for the ends: sawn ends square nothing"),
+            value: 0.0,
+            limit: 1.0,
+            unit: "1",
+            way_out: "see what keeps the ends from being faced".to_string(),
         },
         Refusal::Face(why) => cannot_face(task, &name, why),
     };
@@ -125,22 +157,81 @@ fn jaws_touch(task: &Task, name: &str, reach: f64, half: f64) -> Says {
     }
 }
 
-fn depth(task: &Task, name: &str, why: &super::window::NoDepth) -> Says {
-    let (least, most) = (why.least_stick_out_mm, why.most_stick_out_mm);
-    let for_what =
-        if why.for_widest_line { "keeps the jaws past the widest line of the round" } else { "leaves a bite" };
+fn shallow(task: &Task, name: &str, bite: f64, asked: f64) -> Says {
     Says {
-        rule: "stick-out-window",
+        rule: "bite",
         says: format!(
-            "for face {name} the piece must stand out {} to be cut; no more than {} {for_what}, with the parallels on hand",
-            show::length(least, task.units),
-            show::length(most.max(0.0), task.units)
+            "for face {name} the bite would be {}; the trade asks {}, a third of the length or half the gripped size",
+            show::length(bite, task.units),
+            show::length(asked, task.units)
         ),
-        value: most,
-        limit: least,
+        value: bite,
+        limit: asked,
         unit: "mm",
         way_out: "a bar nearer to size so that less must come off, longer jaws, or parallels in other heights"
             .to_string(),
+    }
+}
+
+fn overhang(task: &Task, name: &str, out: f64, most: f64) -> Says {
+    Says {
+        rule: "overhang",
+        says: format!(
+            "for face {name} the piece would stand out {}; no more than {} may without support, three times the gripped size",
+            show::length(out, task.units),
+            show::length(most, task.units)
+        ),
+        value: out,
+        limit: most,
+        unit: "mm",
+        way_out: "a chuck with a hole that the bar goes into, a shorter blank, or a steady, which this plan does not reckon with".to_string(),
+    }
+}
+
+fn depth(task: &Task, name: &str, why: &NoDepth) -> Says {
+    let for_what = if why.for_widest_line { "to pass the widest line of the round" } else { "to bear" };
+    let length = |mm: f64| show::length(mm, task.units);
+    let jaw = task.chuck.jaw_length_mm;
+    if why.needed_bite_mm > jaw {
+        return Says {
+            rule: "jaws-too-short",
+            says: format!(
+                "for face {name} the jaws must reach {} {for_what}; those of the {} are {} long",
+                length(why.needed_bite_mm),
+                task.chuck.name,
+                length(jaw)
+            ),
+            value: jaw,
+            limit: why.needed_bite_mm,
+            unit: "mm",
+            way_out: "a chuck with longer jaws, or a thinner bar".to_string(),
+        };
+    }
+    let (least, most) = (why.least_stick_out_mm, why.most_stick_out_mm);
+    let empty = most < least;
+    Says {
+        rule: "stick-out-window",
+        says: if empty {
+            format!(
+                "for face {name} the piece must stand out {} to be cut; with {} at most the jaws still reach {for_what}",
+                length(least),
+                length(most.max(0.0))
+            )
+        } else {
+            format!(
+                "for face {name} the piece must stand out {} to {}; no parallels on hand seat it so",
+                length(least),
+                length(most)
+            )
+        },
+        value: most,
+        limit: least,
+        unit: "mm",
+        way_out: if empty {
+            "a bar nearer to size so that less must come off, or a chuck with other jaws".to_string()
+        } else {
+            "parallels in other heights".to_string()
+        },
     }
 }
 

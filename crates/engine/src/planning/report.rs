@@ -2,13 +2,19 @@
 
 use nalgebra::{Rotation3, Vector3};
 
-use super::facing::{DepthBinding, Facing, feed_of, floor_at, spring_um, swung_radius_mm};
+use super::cuts::DepthBinding;
+use super::facing::{Facing, holds_at};
+use super::feeds::feed_of;
+use super::floor::{floor_at, mean_radius};
 use super::hold::{ANGLES, friction, packing_mm, reach_mm};
+use super::judge::spring_um;
 use super::lie::Surface;
 use super::search::Chosen;
-use super::window::{SeatOn, contact_bite, least_stick_out, trade_bite};
+use super::swing::swung_radius_mm;
+use super::way::Way;
+use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, trade_bite};
 use crate::cutting::{self, Level};
-use crate::dial::{Cut, CutKind, Reading};
+use crate::dial::{self, Cut, CutKind, Reading};
 use crate::holding;
 use crate::part::Place;
 use crate::plan::{
@@ -16,6 +22,9 @@ use crate::plan::{
 };
 use crate::quantity::show;
 use crate::task::Task;
+
+/// How closely the least bite is sought, mm: a rule reads no finer.
+const BITE_STEP_MM: f64 = 0.1;
 
 /// The set-up as the plan tells it.
 pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
@@ -31,17 +40,19 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
         jaws: jaws(task, chosen),
         seat: seat(task, facing),
         bite_mm: facing.depth.bite_mm,
-        stick_out: stick_out(task, facing),
-        hold: hold_report(task, facing, way.tool, &passes),
+        stick_out: stick_out(task, facing, way.tool),
+        hold: hold_report(task, chosen, &passes),
         speed: SpeedReport {
             set_rpm: facing.speed.set_rpm,
             most_rpm: facing.speed.most_rpm,
             binding: facing.speed.binding.clone(),
+            edge_power_w: task.lathe.edge_power_w,
         },
         passes,
+        notes: notes(task, facing, way.tool, number),
         measure: way.measure.clone(),
         hands: Vec::new(),
-        cautions: cautions(task, facing),
+        cautions: cautions(task, way),
         minutes: Minutes {
             handling: chosen.set_up_minutes + own.handling,
             cutting: own.cutting,
@@ -49,6 +60,36 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
         },
         audit: audit(task, chosen),
     }
+}
+
+/// What must be known of dial and surface: once what is true of the screw, here what is true of this depth, its
+/// band and the finishing feed.
+fn notes(task: &Task, facing: &Facing, tool: usize, number: u32) -> Vec<String> {
+    let dial = &task.lathe.dial;
+    let asked_mm = facing.lie.top_mm - facing.lie.floor_mm;
+    let band_mm = task.faces[facing.lie.face].across.map(|across| across.plus_mm + across.minus_mm);
+    let once = if number == 1 { dial::paint_and_screw_note(dial) } else { None };
+    let here = [
+        dial::unit_note(dial, asked_mm, task.units),
+        dial::whole_turns_note(&dial.reading(asked_mm)),
+        band_mm.and_then(|band_mm| dial::band_note(dial, band_mm)),
+    ];
+    once.into_iter().chain(here.into_iter().flatten()).chain(roughness_note(task, facing, tool)).collect()
+}
+
+/// What the finishing feed leaves by the nose of the tool, where the drawing asks for a roughness.
+fn roughness_note(task: &Task, facing: &Facing, tool: usize) -> Option<String> {
+    let asked_um = task.roughness_um?;
+    let edge = &task.tools[tool].edge;
+    let real = cutting::real_over_ideal(task.material.family, facing.speed.table_m_min);
+    let left_um = real * cutting::ra_um(facing.feeds.finish_mm, edge.nose_mm);
+    let feed = show::feed(facing.feeds.finish_mm, task.units);
+    let [left, asked] = [left_um, asked_um].map(|um| show::roughness(um, task.units));
+    Some(if left_um <= asked_um {
+        format!("a finishing feed of {feed} leaves about Ra {left}; {asked} is asked")
+    } else {
+        format!("no feed on the list is fine enough: {feed} leaves about Ra {left}, {asked} is asked")
+    })
 }
 
 /// The name of a surface: "bar" or a face's letter.
@@ -85,14 +126,30 @@ fn seat(task: &Task, facing: &Facing) -> Option<Seat> {
     }
 }
 
-fn stick_out(task: &Task, facing: &Facing) -> StickOut {
+fn stick_out(task: &Task, facing: &Facing, tool: usize) -> StickOut {
     let lie = &facing.lie;
     let trade = if facing.depth.shallow { 0.0 } else { trade_bite(task, lie) };
+    let least_bite = least_bite_that_holds(task, facing, tool, contact_bite(task, lie).max(trade));
     StickOut {
         least_mm: least_stick_out(task, lie),
         set_mm: facing.depth.stick_out_mm,
-        most_mm: (lie.top_mm - lie.back_mm - contact_bite(task, lie).max(trade)).max(facing.depth.stick_out_mm),
+        // One for one: what the bite loses stands out.
+        most_mm: (facing.depth.stick_out_mm + facing.depth.bite_mm - least_bite).min(most_overhang(task, lie)),
     }
+}
+
+/// The least bite, not under `least_mm`, at which the cuts chosen still hold, found by halving to a tenth.
+fn least_bite_that_holds(task: &Task, facing: &Facing, tool: usize, least_mm: f64) -> f64 {
+    let holds = |bite_mm: f64| holds_at(task, &task.tools[tool], facing, bite_mm);
+    let (mut low, mut high) = (least_mm.min(facing.depth.bite_mm), facing.depth.bite_mm);
+    if holds(low) {
+        return low;
+    }
+    while high - low > BITE_STEP_MM {
+        let middle = (low + high) / 2.0;
+        if holds(middle) { high = middle } else { low = middle }
+    }
+    high
 }
 
 fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass {
@@ -103,6 +160,8 @@ fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass
     let rpm = facing.speed.set_rpm;
     let height = lie.top_mm - cut.total_mm;
     let floor = floor_at(&facing.piece, place, lie, height);
+    // The last pass is measured to the finished flat, however the marks of the dial fall.
+    let left = if at + 1 == facing.cuts.len() { lie.floor_mm } else { height };
     let force = |level: Level| cutting::force(&task.material, edge, cut.depth_mm, feed_mm, level);
     let (likely, high) = (force(Level::Likely), force(Level::Safe));
     let reading = task.lathe.dial.reading(cut.total_mm);
@@ -123,11 +182,11 @@ fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass
         floor_area_mm2: floor.area_mm2(),
         in_metal_share: floor.mean_share(),
         entries_per_rev: floor.most_entries(),
-        removed_mm3: facing.piece.removed_mm3(place, height, height + cut.depth_mm),
+        removed_mm3: facing.piece.removed_mm3(place, left, height + cut.depth_mm),
         chip_mm: cutting::chip(edge, cut.depth_mm, feed_mm).mean_thickness_mm,
         force_n: likely,
         force_safe_n: high,
-        power_mean_w: power(super::facing::mean_radius(&floor)),
+        power_mean_w: power(mean_radius(&floor)),
         power_peak_w: power(floor.start_radius_mm),
         torque_nm: cutting::torque_nm(high.cutting, floor.start_radius_mm),
         minutes: cutting::facing_minutes(
@@ -149,7 +208,8 @@ fn pass_kind(task: &Task, facing: &Facing, at: usize, cut: &Cut) -> PassKind {
     }
 }
 
-fn hold_report(task: &Task, facing: &Facing, tool: usize, passes: &[Pass]) -> HoldReport {
+fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass]) -> HoldReport {
+    let facing = &chosen.way.facing;
     let slip = &facing.slip;
     HoldReport {
         slip_factor: slip.jaw.map(|(_, worst)| worst.factor),
@@ -157,7 +217,7 @@ fn hold_report(task: &Task, facing: &Facing, tool: usize, passes: &[Pass]) -> Ho
         lift_factor: slip.lift.map(|(_, worst)| worst.factor),
         required: facing.required,
         spring_um: most_spring_um(task, facing, passes),
-        binding: binding_words(facing, &task.tools[tool].name),
+        binding: binding_words(chosen, &task.tools[chosen.way.tool].name),
         counted_force_n: facing.hold.counted_n,
         hand_checks: hand_checks(task, facing, passes),
     }
@@ -174,7 +234,8 @@ fn most_spring_um(task: &Task, facing: &Facing, passes: &[Pass]) -> f64 {
         .fold(0.0, f64::max)
 }
 
-fn binding_words(facing: &Facing, tool: &str) -> String {
+fn binding_words(chosen: &Chosen, tool: &str) -> String {
+    let facing = &chosen.way.facing;
     let depth = match facing.depth_binding {
         DepthBinding::Nothing => "nothing held the depth of the cuts down".to_string(),
         DepthBinding::Tool => format!("the depth of the cuts is held by the deepest cut of the {tool}"),
@@ -188,12 +249,24 @@ fn binding_words(facing: &Facing, tool: &str) -> String {
     match facing.slip.jaw {
         Some((at, worst)) => format!(
             "jaw {} slips first, in pass {}, with the tool {:.0} deg round from jaw 1; {depth}",
-            worst.jaw,
+            jaw_number(chosen, worst.jaw),
             at + 1,
-            worst.angle_deg
+            from_jaw_1_deg(chosen, worst.angle_deg)
         ),
         None => format!("no jaw slips; {depth}"),
     }
+}
+
+/// The jaw that bears on a side, both from 1.
+fn jaw_number(chosen: &Chosen, side: u8) -> u8 {
+    let jaws = chosen.way.facing.lie.sides.len();
+    ((usize::from(side) - 1 + jaws - chosen.turn) % jaws) as u8 + 1
+}
+
+/// An angle from the first side, as one from jaw 1, degrees.
+fn from_jaw_1_deg(chosen: &Chosen, angle_deg: f64) -> f64 {
+    let jaws = chosen.way.facing.lie.sides.len();
+    (angle_deg - 360.0 * chosen.turn as f64 / jaws as f64).rem_euclid(360.0)
 }
 
 /// The number with its unit, which need not be the job's; a bare mark 0 has none.
@@ -229,8 +302,14 @@ fn hand_checks(task: &Task, facing: &Facing, passes: &[Pass]) -> Vec<String> {
 }
 
 /// Cautions that come from numbers of this set-up.
-fn cautions(task: &Task, facing: &Facing) -> Vec<String> {
+fn cautions(task: &Task, way: &Way) -> Vec<String> {
+    let facing = &way.facing;
     let mut list = Vec::new();
+    if way.sawn_ends {
+        list.push(
+            "NOTICE: the ends are still as sawn and square nothing: set this face with a try square.".to_string(),
+        );
+    }
     if facing.depth.shallow {
         list.push(format!(
             "Caution: the bite of {} is less than a third of the length or half the gripped size; nothing deeper lets the cut clear the jaws.",
@@ -258,13 +337,12 @@ fn audit(task: &Task, chosen: &Chosen) -> Audit {
     let back =
         Rotation3::from_axis_angle(&Vector3::z_axis(), -std::f64::consts::TAU * chosen.turn as f64 / jaws as f64);
     let turned = |vector: Vector3<f64>| -> [f64; 3] { (back * vector).into() };
-    let number = |side: u8| ((usize::from(side) - 1 + jaws - chosen.turn) % jaws) as u8 + 1;
     let held = facing.hold.grip.held();
     Audit {
         contacts: held
             .iter()
             .map(|point| AuditContact {
-                jaw: number(point.contact.jaw),
+                jaw: jaw_number(chosen, point.contact.jaw),
                 at_mm: turned(point.contact.at_mm),
                 inward: turned(point.contact.inward),
                 normal_stiffness_n_per_mm: point.contact.normal_stiffness_n_mm,
@@ -275,7 +353,7 @@ fn audit(task: &Task, chosen: &Chosen) -> Audit {
             })
             .collect(),
         pairs: pairs(jaws, |jaw| {
-            held.iter().filter(|point| number(point.contact.jaw) == jaw).map(|point| point.preload_n).sum()
+            held.iter().filter(|point| jaw_number(chosen, point.contact.jaw) == jaw).map(|point| point.preload_n).sum()
         }),
         steady_loads: facing
             .hold
@@ -290,7 +368,7 @@ fn audit(task: &Task, chosen: &Chosen) -> Audit {
 
 /// Opposed jaws keep the sum of their forces; the jaws of a three-jaw chuck all together.
 fn pairs(jaws: usize, preload: impl Fn(u8) -> f64) -> Vec<(Vec<u8>, f64)> {
-    let groups: Vec<Vec<u8>> = if jaws % 2 == 0 {
+    let groups: Vec<Vec<u8>> = if jaws.is_multiple_of(2) {
         (0..jaws / 2).map(|jaw| vec![jaw as u8 + 1, (jaw + jaws / 2) as u8 + 1]).collect()
     } else {
         vec![(1..=jaws as u8).collect()]

@@ -8,7 +8,8 @@ use std::collections::{BTreeMap, HashMap};
 use std::rc::Rc;
 
 use super::blank::{Done, has};
-use super::way::{Refusal, Way, ways};
+use super::twins::Twins;
+use super::way::{Custom, Refusal, Way, ways};
 use super::window::SeatOn;
 use crate::part::Place;
 use crate::plan::Search;
@@ -38,19 +39,52 @@ pub struct Found {
     pub blocked: Vec<(usize, Refusal)>,
 }
 
-/// Plans within this share of the fewest minutes count as equal.
-const LIKE_MINUTES: f64 = 0.02;
-/// A set-up that grips less than the trade asks counts as so many minutes: used only when nothing else holds.
-const SHALLOW_MINUTES: f64 = 1e4;
+/// A set-up that breaks a rule of the trade counts as so many minutes: as few of them as can be.
+const NEED_MINUTES: f64 = 1e4;
 /// Up to so many faces to cut every state is looked at; beyond, the first plan in the trade's order is taken.
 const MOST_FACES: u32 = 10;
-/// A jaw stands where it stood within this, mm: less than a key can feel.
-const STANDS_MM: f64 = 0.02;
+/// So many pairs of state and face are worked out at most, so that an answer comes in bounded time; ten faces
+/// have 5,120.
+const MOST_WAYS: usize = 6_000;
 
-/// Finds the order.
+/// The fewest minutes that any order and hold takes; the plan lies within 2 % of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Fewest {
+    /// Rules of the trade broken where nothing else works, counted before minutes.
+    pub needs: u32,
+    /// Handling, cutting and measuring.
+    pub minutes: f64,
+}
+
+/// The fewest minutes of any order and hold; `None`: there is none, or too many faces to look at all.
+pub fn fewest(task: &Task) -> Option<Fewest> {
+    [Custom::Trade, Custom::Need].into_iter().find_map(|custom| fewest_by(task, custom))
+}
+
+fn fewest_by(task: &Task, custom: Custom) -> Option<Fewest> {
+    let mut states = States::new(task, custom, to_cut(task));
+    let best = states.minutes_to_go(0, &Jaws(Vec::new()));
+    let needs = (best / NEED_MINUTES).floor();
+    (best.is_finite() && states.exact).then_some(Fewest { needs: needs as u32, minutes: best - needs * NEED_MINUTES })
+}
+
+/// The faces that are to be cut.
+pub(super) fn to_cut(task: &Task) -> Done {
+    task.faces.iter().enumerate().filter(|(_, face)| face.cut).fold(0, |set, (at, _)| set | (1 << at))
+}
+
+/// Finds the order: by the trade's rules, or where they leave none, with what need allows.
 pub fn search(task: &Task) -> Found {
-    let all = task.faces.iter().enumerate().filter(|(_, face)| face.cut).fold(0, |set, (at, _)| set | (1 << at));
-    let mut states = States::new(task, all, all.count_ones() <= MOST_FACES);
+    let by_the_rules = search_by(task, Custom::Trade);
+    if !by_the_rules.set_ups.is_empty() {
+        return by_the_rules;
+    }
+    let by_need = search_by(task, Custom::Need);
+    if by_need.set_ups.is_empty() { by_the_rules } else { by_need }
+}
+
+fn search_by(task: &Task, custom: Custom) -> Found {
+    let mut states = States::new(task, custom, to_cut(task));
     let start = Jaws(Vec::new());
     let best = states.minutes_to_go(0, &start);
     let set_ups = if best.is_finite() { states.expected_plan(best) } else { Vec::new() };
@@ -59,19 +93,23 @@ pub fn search(task: &Task) -> Found {
         plans_possible: if states.exact { states.plans(0) } else { f64::NAN },
         examined: states.examined,
         cut_off: states.cut_off,
-        proven_best: states.exact && !set_ups.is_empty(),
+        proven_best: states.exact,
     };
     Found { set_ups, search, blocked }
 }
 
-/// Where each jaw stands, in steps of `STANDS_MM`; empty before the first set-up.
+/// Where each jaw stands, in steps so small that a jaw on the same step is left alone; empty before the first set-up.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
 struct Jaws(Vec<i64>);
 
 impl Jaws {
-    fn of(way: &Way, turn: usize) -> Jaws {
+    fn of(task: &Task, way: &Way, turn: usize) -> Jaws {
         let jaws = way.reach_mm.len();
-        Jaws((0..jaws).map(|jaw| (way.reach_mm[(jaw + turn) % jaws] / STANDS_MM).round() as i64).collect())
+        Jaws(
+            (0..jaws)
+                .map(|jaw| (way.reach_mm[(jaw + turn) % jaws] / task.rules.jaw_stands_mm).round() as i64)
+                .collect(),
+        )
     }
 
     /// Jaws that need not move: of each opposed pair one at most, since the other lets the piece go.
@@ -90,27 +128,33 @@ type WaysOf = Result<Vec<Rc<Way>>, Rc<Vec<Refusal>>>;
 
 struct States<'a> {
     task: &'a Task,
+    custom: Custom,
     all: Done,
     /// Every state is looked at; otherwise only the first that works in the trade's order.
     exact: bool,
     ways: BTreeMap<(Done, usize), WaysOf>,
     to_go: HashMap<(Done, Jaws), f64>,
     plans: BTreeMap<Done, f64>,
+    twins: Twins,
     examined: u64,
     cut_off: u64,
 }
 
 impl<'a> States<'a> {
-    fn new(task: &'a Task, all: Done, exact: bool) -> Self {
+    fn new(task: &'a Task, custom: Custom, all: Done) -> Self {
+        let exact = all.count_ones() <= MOST_FACES;
         let (ways, to_go, plans) = (BTreeMap::new(), HashMap::new(), BTreeMap::new());
-        States { task, all, exact, ways, to_go, plans, examined: 0, cut_off: 0 }
+        States { task, custom, all, exact, ways, to_go, plans, twins: Twins::default(), examined: 0, cut_off: 0 }
     }
 
     fn ways(&mut self, done: Done, face: usize) -> WaysOf {
-        let task = self.task;
+        let (task, custom, twins) = (self.task, self.custom, &mut self.twins);
+        if self.ways.len() >= MOST_WAYS {
+            return Err(Rc::new(Vec::new()));
+        }
         self.ways
             .entry((done, face))
-            .or_insert_with(|| match ways(task, done, face) {
+            .or_insert_with(|| match ways(task, twins, custom, (done, face)) {
                 Ok(found) => Ok(found.into_iter().map(Rc::new).collect()),
                 Err(why) => Err(Rc::new(why)),
             })
@@ -135,7 +179,8 @@ impl<'a> States<'a> {
         let mut least = f64::INFINITY;
         for step in self.steps(done, jaws) {
             self.examined += 1;
-            let rest = self.minutes_to_go(done | (1 << step.way.facing.lie.face), &Jaws::of(&step.way, step.turn));
+            let rest =
+                self.minutes_to_go(done | (1 << step.way.facing.lie.face), &Jaws::of(self.task, &step.way, step.turn));
             least = least.min(self.cost(&step) + rest);
             if !self.exact && least.is_finite() {
                 break;
@@ -146,8 +191,9 @@ impl<'a> States<'a> {
     }
 
     fn cost(&self, step: &Chosen) -> f64 {
-        let shallow = if step.way.facing.depth.shallow { SHALLOW_MINUTES } else { 0.0 };
-        step.set_up_minutes + step.way.own_minutes.total() + shallow
+        let way = &step.way;
+        let needs = [way.facing.depth.shallow, way.sawn_ends].into_iter().filter(|&need| need).count();
+        step.set_up_minutes + way.own_minutes.total() + NEED_MINUTES * needs as f64
     }
 
     /// Every step from a state, in the order in which a machinist would think of them.
@@ -169,7 +215,7 @@ impl<'a> States<'a> {
         let mut standing: Vec<Jaws> = Vec::new();
         let mut turned = Vec::new();
         for turn in 0..way.reach_mm.len() {
-            let next = Jaws::of(way, turn);
+            let next = Jaws::of(self.task, way, turn);
             if standing.contains(&next) || (jaws.0.is_empty() && turn > 0) {
                 continue;
             }
@@ -200,13 +246,13 @@ impl<'a> States<'a> {
 
     /// The expected plan among those within 2 % of the fewest minutes.
     fn expected_plan(&mut self, best: f64) -> Vec<Chosen> {
-        let shallow = (best / SHALLOW_MINUTES).floor() * SHALLOW_MINUTES;
-        let most = best + LIKE_MINUTES * (best - shallow) + 1e-9;
+        let needs = (best / NEED_MINUTES).floor() * NEED_MINUTES;
+        let most = best + self.task.rules.like_plan_minutes * (best - needs) + 1e-9;
         let (mut done, mut jaws, mut spent) = (0, Jaws(Vec::new()), 0.0);
         let mut plan = Vec::new();
         while done != self.all {
             let next = self.steps(done, &jaws).into_iter().find_map(|step| {
-                let after = (done | (1 << step.way.facing.lie.face), Jaws::of(&step.way, step.turn));
+                let after = (done | (1 << step.way.facing.lie.face), Jaws::of(self.task, &step.way, step.turn));
                 let total = spent + self.cost(&step) + self.minutes_to_go(after.0, &after.1);
                 (total <= most).then_some((step, after))
             });

@@ -48,14 +48,21 @@ pub fn pick(
     if unbalance_kg_mm > 1e-6 {
         limits.extend(balance_limits(task, unbalance_kg_mm, piece_kg));
     }
+    // The table's speed is advice and may be passed by a little; no other limit may.
+    let hard_rpm = limits.iter().skip(1).map(|limit| limit.0).fold(f64::INFINITY, f64::min);
     let (most_rpm, binding) =
         limits.into_iter().min_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or((f64::INFINITY, String::new()));
-    match cutting::next_listed(&task.lathe.speeds_rpm, most_rpm) {
+    match cutting::next_listed(&listed_up_to(task, hard_rpm), most_rpm) {
         Some(set_rpm) => {
             Ok(SpeedPick { set_rpm, most_rpm, binding: named(set_rpm, most_rpm, binding, task), table_m_min })
         }
         None => Err(TooFast { lowest_rpm: task.lathe.speeds_rpm.first().copied().unwrap_or(0.0), most_rpm, binding }),
     }
+}
+
+/// Lever positions that pass no limit which is more than advice.
+fn listed_up_to(task: &Task, hard_rpm: f64) -> Vec<f64> {
+    task.lathe.speeds_rpm.iter().copied().filter(|&rpm| rpm <= hard_rpm).collect()
 }
 
 /// Cutting speed of the table, lowered where the cut is interrupted, m/min.

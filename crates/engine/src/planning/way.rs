@@ -1,13 +1,15 @@
 //! One way to cut a face at a moment: how it lies, how deep, worked out; every way that is allowed.
 
 use super::blank::{Done, has, piece_after};
-use super::facing::{CannotFace, Facing, face};
+use super::facing::{CannotFace, Facing};
 use super::hold::reach_mm;
 use super::lie::{CannotLie, Lie, Surface, lies};
 use super::measure::measures;
-use super::window::{Depth, NoDepth, SeatOn, seated, unseated};
+use super::twins::Twins;
+use super::window::{Depth, NoDepth, SeatOn, most_overhang, seated, trade_bite, unseated};
 use crate::part::Place;
-use crate::plan::Measure;
+use crate::plan::{ContactKind, Measure};
+use crate::shape::Piece;
 use crate::task::Task;
 
 /// A set-up that can be done.
@@ -23,6 +25,8 @@ pub struct Way {
     pub reach_mm: Vec<f64>,
     /// Minutes that do not depend on the set-up before.
     pub own_minutes: OwnMinutes,
+    /// The ends are still as sawn though they are to be faced.
+    pub sawn_ends: bool,
 }
 
 /// Minutes of a set-up that do not depend on the one before.
@@ -54,21 +58,44 @@ pub enum Refusal {
     JawsTouch(f64, f64),
     /// No depth in the jaws will do.
     Depth(NoDepth),
+    /// Only a bite less than the trade asks would do: the bite, what is asked.
+    Shallow(f64, f64),
+    /// More would stand out than may without support: what would, what may.
+    Overhang(f64, f64),
+    /// The ends are to be faced first.
+    EndsFirst,
     /// A finished flat exists that could square it, but does not bear.
     Unsquared,
     /// It cannot be cut in this hold.
     Face(CannotFace),
 }
 
+/// What is allowed: the trade's rules, or less where nothing else works.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Custom {
+    /// Ends before sides, no bite less than a third of the length or half the gripped size.
+    Trade,
+    /// Sides may be cut while the ends are as sawn, a bite may be shallow; each is told as a caution.
+    Need,
+}
+
 /// Every way to cut a face when the faces in `done` are cut; or every reason why there is none.
-pub fn ways(task: &Task, done: Done, at: usize) -> Result<Vec<Way>, Vec<Refusal>> {
+pub fn ways(
+    task: &Task,
+    twins: &mut Twins,
+    custom: Custom,
+    (done, at): (Done, usize),
+) -> Result<Vec<Way>, Vec<Refusal>> {
+    if custom == Custom::Trade && ends_wait(task, done, at) {
+        return Err(vec![Refusal::EndsFirst]);
+    }
     let piece = piece_after(task, done);
     let found = lies(task, &piece, done, at).map_err(|why| vec![Refusal::Lie(why)])?;
     let (mut ways, mut refused) = (Vec::new(), Vec::new());
     for lie in &found {
         for depth in [seated(task, lie), unseated(task, lie)] {
-            match allowed(task, done, lie, depth) {
-                Ok(depth) => match best_tool(task, done, &piece, lie, &depth) {
+            match allowed(task, custom, done, lie, depth) {
+                Ok(depth) => match best_tool(task, twins, done, (&piece, lie, &depth)) {
                     Ok(way) => ways.push(way),
                     Err(why) => refused.push(Refusal::Face(why)),
                 },
@@ -79,9 +106,33 @@ pub fn ways(task: &Task, done: Done, at: usize) -> Result<Vec<Way>, Vec<Refusal>
     if ways.is_empty() { Err(refused) } else { Ok(ways) }
 }
 
-fn allowed(task: &Task, done: Done, lie: &Lie, depth: Result<Depth, NoDepth>) -> Result<Depth, Refusal> {
+/// The same for one face alone: nothing is taken over from set-ups like it.
+pub fn ways_alone(task: &Task, custom: Custom, state: (Done, usize)) -> Result<Vec<Way>, Vec<Refusal>> {
+    ways(task, &mut Twins::default(), custom, state)
+}
+
+/// Whether a side waits for an end that is still to be faced: sawn ends square nothing.
+pub fn ends_wait(task: &Task, done: Done, at: usize) -> bool {
+    let side = matches!(task.faces[at].place, Place::Side(_));
+    side && task.faces[..2].iter().enumerate().any(|(end, face)| face.cut && !has(done, end))
+}
+
+fn allowed(
+    task: &Task,
+    custom: Custom,
+    done: Done,
+    lie: &Lie,
+    depth: Result<Depth, NoDepth>,
+) -> Result<Depth, Refusal> {
     check_jaws(task, lie)?;
     let depth = depth.map_err(Refusal::Depth)?;
+    let overhang = most_overhang(task, lie);
+    if depth.stick_out_mm > overhang + 1e-9 {
+        return Err(Refusal::Overhang(depth.stick_out_mm, overhang));
+    }
+    if depth.shallow && custom == Custom::Trade {
+        return Err(Refusal::Shallow(depth.bite_mm, trade_bite(task, lie)));
+    }
     if squared(task, done, lie, &depth) { Ok(depth) } else { Err(Refusal::Unsquared) }
 }
 
@@ -90,11 +141,12 @@ fn check_jaws(task: &Task, lie: &Lie) -> Result<(), Refusal> {
     let reach: Vec<f64> = lie.sides.iter().map(|side| reach_mm(task, side)).collect();
     let jaws = reach.len();
     for at in 0..jaws {
-        let across = if jaws % 2 == 0 { reach[at] + reach[(at + jaws / 2) % jaws] } else { 2.0 * reach[at] };
+        let across = if jaws.is_multiple_of(2) { reach[at] + reach[(at + jaws / 2) % jaws] } else { 2.0 * reach[at] };
         if across < least - 1e-9 || across > most + 1e-9 {
             return Err(Refusal::Opening(across, least, most));
         }
-        let half = task.chuck.jaw_width_mm / 2.0;
+        // The noses are bevelled: a chuck that closes to less than the width of a jaw shows how far.
+        let half = task.chuck.jaw_width_mm.min(least) / 2.0;
         let next = reach[(at + 1) % jaws];
         if jaws == 4 && reach[at].max(next) < half {
             return Err(Refusal::JawsTouch(reach[at].max(next), half));
@@ -115,9 +167,14 @@ fn squared(task: &Task, done: Done, lie: &Lie, depth: &Depth) -> bool {
         |axis: usize| lie.sides.iter().skip(axis).step_by(2).any(|side| matches!(side.surface, Surface::Face(_)));
     let any_bears = lie.sides.iter().any(|side| matches!(side.surface, Surface::Face(_)));
     if finished_opposite {
-        return lie.sides.len() == 4 && bears(0) && bears(1);
+        return along_the_jaws(task, lie, depth) || lie.sides.len() == 4 && bears(0) && bears(1);
     }
     any_bears || !could_square(task, done, lie)
+}
+
+/// A round held along the whole length of the jaws is squared by them, as the end behind was.
+fn along_the_jaws(task: &Task, lie: &Lie, depth: &Depth) -> bool {
+    lie.sides.iter().all(|side| side.kind == ContactKind::LineAlong) && depth.bite_mm >= task.chuck.jaw_length_mm
 }
 
 /// Whether any finished face stands square to the new one.
@@ -133,15 +190,14 @@ fn could_square(task: &Task, done: Done, lie: &Lie) -> bool {
 /// The tool of fewest minutes; the wished one first among equals.
 fn best_tool(
     task: &Task,
+    twins: &mut Twins,
     done: Done,
-    piece: &crate::shape::Piece,
-    lie: &Lie,
-    depth: &Depth,
+    (piece, lie, depth): (&Piece, &Lie, &Depth),
 ) -> Result<Way, CannotFace> {
     let mut best: Option<Way> = None;
     let mut failed = None;
-    for (at, tool) in task.tools.iter().enumerate() {
-        match face(task, tool, piece, lie, depth) {
+    for at in 0..task.tools.len() {
+        match twins.face(task, at, piece, lie, depth) {
             Ok(facing) => {
                 let way = way(task, done, piece, facing, at);
                 if best.as_ref().is_none_or(|so_far| way.own_minutes.total() < so_far.own_minutes.total() - 1e-9) {
@@ -158,7 +214,7 @@ fn best_tool(
     }
 }
 
-fn way(task: &Task, done: Done, piece: &crate::shape::Piece, facing: Facing, tool: usize) -> Way {
+fn way(task: &Task, done: Done, piece: &Piece, facing: Facing, tool: usize) -> Way {
     let measure = measures(task, piece, done, &facing.lie, &facing.depth);
     let minutes = &task.minutes;
     let out = measure.iter().filter(|one| one.takes_out).count() as f64;
@@ -172,5 +228,6 @@ fn way(task: &Task, done: Done, piece: &crate::shape::Piece, facing: Facing, too
         measuring: minutes.measure * measure.len() as f64,
     };
     let reach_mm = facing.lie.sides.iter().map(|side| reach_mm(task, side)).collect();
-    Way { facing, tool, measure, reach_mm, own_minutes }
+    let sawn_ends = ends_wait(task, done, facing.lie.face);
+    Way { facing, tool, measure, reach_mm, own_minutes, sawn_ends }
 }

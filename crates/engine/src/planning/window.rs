@@ -35,6 +35,8 @@ pub struct NoDepth {
     pub least_stick_out_mm: f64,
     /// Most stick-out that the bite allows.
     pub most_stick_out_mm: f64,
+    /// The bite that the contacts need.
+    pub needed_bite_mm: f64,
     /// The bite must reach past the widest line of a round.
     pub for_widest_line: bool,
 }
@@ -61,11 +63,22 @@ pub fn contact_bite(task: &Task, lie: &Lie) -> f64 {
 /// gripped size, whichever is less.
 pub fn trade_bite(task: &Task, lie: &Lie) -> f64 {
     let length = lie.top_mm - lie.back_mm;
-    let gripped = (0..lie.sides.len() / 2)
-        .map(|at| lie.sides[at].out_mm + lie.sides[at + lie.sides.len() / 2].out_mm)
-        .fold(f64::MAX, f64::min);
-    let gripped = if lie.sides.len() % 2 == 1 { 2.0 * lie.sides[0].out_mm } else { gripped };
-    (length * task.rules.least_bite_of_length).min(gripped * task.rules.least_bite_of_size)
+    (length * task.rules.least_bite_of_length).min(gripped_mm(lie) * task.rules.least_bite_of_size)
+}
+
+/// What may stand out unsupported.
+pub fn most_overhang(task: &Task, lie: &Lie) -> f64 {
+    task.rules.overhang * gripped_mm(lie)
+}
+
+/// The smaller size between opposed jaws; the diameter in a self-centring chuck.
+pub fn gripped_mm(lie: &Lie) -> f64 {
+    let jaws = lie.sides.len();
+    let across = |at: usize| {
+        let opposite = if jaws.is_multiple_of(2) { (at + jaws / 2) % jaws } else { at };
+        lie.sides[at].out_mm + lie.sides[opposite].out_mm
+    };
+    (0..jaws).map(across).fold(f64::MAX, f64::min)
 }
 
 /// Whether the contacts include a round lying across.
@@ -91,18 +104,30 @@ pub fn seated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
         }
     }
     let (bite_mm, stick_out_mm, seat) = deepest.ok_or_else(|| no_depth(task, lie))?;
+    // A bar that goes into the hole of the chuck is not left standing far out for the sake of a seat.
+    if into_the_hole(task, lie) && stick_out_mm > gripped_mm(lie) {
+        return Err(no_depth(task, lie));
+    }
     judged(task, lie, Depth { seat, bite_mm, stick_out_mm, shallow: false })
 }
 
-/// The depth set by hand: as deep as the cut allows, in whole millimetres.
+/// The depth set by hand, in whole millimetres: as deep as the cut allows, and where the bar goes into the hole
+/// of the chuck no more standing out than the cut needs.
 pub fn unseated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
-    let free = lie.top_mm - lie.back_mm - least_stick_out(task, lie);
-    let bite_mm = free.min(task.chuck.jaw_length_mm).floor();
-    judged(
-        task,
-        lie,
-        Depth { seat: SeatOn::Nothing, bite_mm, stick_out_mm: lie.top_mm - lie.back_mm - bite_mm, shallow: false },
-    )
+    let (height, least) = (lie.top_mm - lie.back_mm, least_stick_out(task, lie));
+    let jaw = task.chuck.jaw_length_mm;
+    let (bite_mm, stick_out_mm) = if into_the_hole(task, lie) && height - least.ceil() >= jaw {
+        (jaw, least.ceil())
+    } else {
+        let bite = (height - least).min(jaw).floor();
+        (bite, height - bite)
+    };
+    judged(task, lie, Depth { seat: SeatOn::Nothing, bite_mm, stick_out_mm, shallow: false })
+}
+
+/// Whether the piece goes into the hole of the chuck.
+fn into_the_hole(task: &Task, lie: &Lie) -> bool {
+    lie.swung_mm + 2.0 * task.rules.hole_room_mm <= task.chuck.bore_mm
 }
 
 fn judged(task: &Task, lie: &Lie, depth: Depth) -> Result<Depth, NoDepth> {
@@ -116,6 +141,7 @@ fn no_depth(task: &Task, lie: &Lie) -> NoDepth {
     NoDepth {
         least_stick_out_mm: least_stick_out(task, lie),
         most_stick_out_mm: lie.top_mm - lie.back_mm - contact_bite(task, lie),
+        needed_bite_mm: contact_bite(task, lie),
         for_widest_line: lies_on_round(lie),
     }
 }

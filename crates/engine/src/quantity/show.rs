@@ -197,9 +197,36 @@ fn fraction(sixty_fourths: u64) -> String {
     }
 }
 
+/// The size of a thing on hand, parallels or packing, as it is marked: in the job's units, and in millimetres too
+/// where an inch job meets a metric piece.
+pub fn on_hand(size_mm: f64, units: Units) -> String {
+    let whole = |value: f64, step: f64| ((value / step).round() * step - value).abs() < 1e-6;
+    match units {
+        Units::Inch if whole(size_mm, 0.5) && !whole(size_mm / 25.4, 1.0 / 64.0) => {
+            format!("{} mm ({})", size_mm, length(size_mm, units))
+        }
+        _ => length(size_mm, units),
+    }
+}
+
+/// A roughness Ra, µm: "1.6 um", or "63 uin" for inch jobs.
+pub fn roughness(ra_um: f64, units: Units) -> String {
+    match units {
+        Units::Mm => format!("{ra_um:.1} um"),
+        Units::Inch => format!("{:.0} uin", ra_um / 0.0254),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn things_on_hand_are_called_as_they_are_marked() {
+        assert_eq!(on_hand(16.0, Units::Inch), "16 mm (0.630 in)");
+        assert_eq!(on_hand(12.7, Units::Inch), "0.500 in");
+        assert_eq!(on_hand(16.0, Units::Mm), "16.00 mm");
+    }
 
     #[test]
     fn lengths_have_two_places_in_mm_and_three_in_inches() {

@@ -19,8 +19,9 @@ const GAUSS: [(f64, f64); 6] = [
 const PIECE: f64 = 2.5;
 /// Circles looked at between two kinks when the worst revolution is sought.
 const LOOKS: u32 = 8;
-/// Steps of the search for the worst revolution, each to two thirds: 40 leave 1e-7 of the interval.
-const STEPS: u32 = 40;
+/// Steps of the search for the worst revolution, each to two thirds: 20 leave 1e-4 of a stretch, and a summit
+/// is flat, so that its height is off by the square of that; a rise to the end of a stretch ends there exactly.
+const STEPS: u32 = 20;
 /// So small a share of the start radius is at the axis.
 const AT_THE_AXIS: f64 = 1e-9;
 
@@ -95,9 +96,12 @@ impl Floor {
         self.most_of(|radius| TAU * radius * self.share_at(radius).share)
     }
 
-    /// Largest value over the pass, sought between kinks.
+    /// Largest value over the floor: looked for in every stretch, worked out in those that may hold it.
     fn most_of(&self, value: impl Fn(f64) -> f64) -> f64 {
-        self.stretches().map(|(from, to)| most_between(&value, from, to)).fold(0.0, f64::max)
+        let looked: Vec<(Look, f64)> = self.stretches().map(|(from, to)| look(&value, from, to)).collect();
+        let seen = looked.iter().map(|(look, _)| look.value).fold(0.0, f64::max);
+        let close = looked.iter().filter(|(look, rise)| look.value + rise >= seen);
+        close.map(|(look, _)| summit(&value, look)).fold(seen, f64::max)
     }
 
     /// The stretches of radius between kinks.
@@ -132,17 +136,32 @@ impl Floor {
     }
 }
 
-/// Largest value between two radii, taken to have one summit.
-fn most_between(value: impl Fn(f64) -> f64, from: f64, to: f64) -> f64 {
+/// The best of a few looks into a stretch, and the radii next to it.
+struct Look {
+    value: f64,
+    low_mm: f64,
+    high_mm: f64,
+}
+
+/// The best look into a stretch, taken to have one summit, and how far the summit may rise over it:
+/// no more than twice the largest step between neighbouring looks.
+fn look(value: impl Fn(f64) -> f64, from: f64, to: f64) -> (Look, f64) {
     let step = (to - from) / f64::from(LOOKS);
-    let at = |i: u32| from + step * (f64::from(i) + 0.5);
-    let best = (0..LOOKS).map(at).max_by(|&a, &b| value(a).total_cmp(&value(b))).unwrap_or(from);
-    let (mut low, mut high) = ((best - step).max(from), (best + step).min(to));
+    let seen: Vec<f64> = (0..LOOKS).map(|i| value(from + step * (f64::from(i) + 0.5))).collect();
+    let best = (0..seen.len()).max_by(|&a, &b| seen[a].total_cmp(&seen[b])).unwrap_or(0);
+    let rise = seen.windows(2).map(|pair| (pair[1] - pair[0]).abs()).fold(0.0, f64::max);
+    let at = from + step * (best as f64 + 0.5);
+    (Look { value: seen[best], low_mm: (at - step).max(from), high_mm: (at + step).min(to) }, 2.0 * rise)
+}
+
+/// Largest value about a look, by thirds.
+fn summit(value: impl Fn(f64) -> f64, look: &Look) -> f64 {
+    let (mut low, mut high) = (look.low_mm, look.high_mm);
     for _ in 0..STEPS {
         let third = (high - low) / 3.0;
         if value(low + third) < value(high - third) { low += third } else { high -= third }
     }
-    [low, high].map(&value).into_iter().fold(value(best), f64::max)
+    [low, high].map(&value).into_iter().fold(look.value, f64::max)
 }
 
 /// Radii between end and start at which an edge or a corner comes in or goes out, ends included.

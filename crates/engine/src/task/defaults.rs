@@ -66,6 +66,7 @@ mod tests {
             include_str!("tool.rs"),
             include_str!("rules.rs"),
             include_str!("handling.rs"),
+            include_str!("taken.rs"),
         ];
         for name in sources.iter().flat_map(|text| asked_for(text)) {
             assert!(rows().iter().any(|row| row.name == name), "no default named {name}");

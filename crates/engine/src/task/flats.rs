@@ -87,7 +87,7 @@ fn sides(form: &Form) -> Vec<Side> {
 /// The part's names, or letters in reading order.
 fn names(part: &Part, count: usize, gaps: &mut Gaps) -> Option<Vec<String>> {
     if part.names.is_empty() {
-        return Some((0..count).map(|at| letter(at)).collect());
+        return Some((0..count).map(letter).collect());
     }
     if part.names.len() != count {
         let says = format!("{} names for {count} faces", part.names.len());
@@ -196,8 +196,8 @@ fn pair_up(faces: &mut [Face], sides: &[Side], job: &Job, gaps: &mut Gaps) {
     let length = &job.part.length;
     let mut general = Vec::new();
     let (plus, minus) = limits(length, length.size.plain(), &mut general);
-    for end in 0..2 {
-        faces[end].across =
+    for (end, face) in faces.iter_mut().take(2).enumerate() {
+        face.across =
             Some(Across { opposite: 1 - end, nominal_mm: length.size.plain(), plus_mm: plus, minus_mm: minus });
     }
     for here in 0..sides.len() {

@@ -10,6 +10,7 @@ mod handling;
 mod lathe;
 mod material;
 mod rules;
+mod taken;
 mod tool;
 
 pub use chuck::ChuckFacts;
@@ -121,6 +122,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         skin
     });
     let part_words = flats::words(job);
+    taken::note(job, &material, &chuck, &tools, skin, &mut gaps);
     Ok(Task {
         title: job.title.clone(),
         units: job.units,

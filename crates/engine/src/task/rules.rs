@@ -21,8 +21,6 @@ pub struct Rules {
     pub grip_lost_share: f64,
     /// Hand feed when roughing, mm per revolution.
     pub hand_feed_rough_mm: f64,
-    /// Hand feed when finishing, mm per revolution.
-    pub hand_feed_finish_mm: f64,
     /// Share of the tool's coarsest feed that an interrupted rough cut takes.
     pub interrupted_feed_share: f64,
     /// No bite under this, mm.
@@ -33,6 +31,10 @@ pub struct Rules {
     pub least_bite_of_length: f64,
     /// Jaws reach beyond the widest line by this, mm.
     pub past_widest_mm: f64,
+    /// No more stands out than so many times the gripped size.
+    pub overhang: f64,
+    /// Free ring round a bar that goes into the hole of the chuck, mm.
+    pub hole_room_mm: f64,
     /// Modulus of soft packing, MPa.
     pub packing_modulus_mpa: f64,
     /// Peak power over the motor's for a part of a turn.
@@ -41,8 +43,12 @@ pub struct Rules {
     pub reading_share: f64,
     /// What is seated rests this far beyond the hole in the chuck face, mm.
     pub seat_beyond_hole_mm: f64,
-    /// Free ring about the jaws, mm.
-    pub jaw_swing_mm: f64,
+    /// A jaw that need move less than this is left alone, mm.
+    pub jaw_stands_mm: f64,
+    /// Minutes of cuts within this share count as equal.
+    pub like_cutting_minutes: f64,
+    /// Minutes of plans within this share count as equal.
+    pub like_plan_minutes: f64,
     /// First cut under a skin, mm.
     pub under_skin_mm: f64,
 }
@@ -59,17 +65,20 @@ impl Rules {
             finish_feed_mm: number("finishing feed"),
             grip_lost_share: number("grip lost to turning"),
             hand_feed_rough_mm: number("hand feed, rough"),
-            hand_feed_finish_mm: number("hand feed, finish"),
             interrupted_feed_share: number("interrupted feed share"),
             least_bite_mm: number("least bite"),
             least_bite_of_size: number("least bite, share of gripped size"),
             least_bite_of_length: number("least bite, share of length"),
             past_widest_mm: number("past the widest line"),
+            overhang: number("overhang"),
+            hole_room_mm: number("room in the hole"),
             packing_modulus_mpa: number("packing modulus"),
             peak_over_motor: number("peak over motor power"),
             reading_share: number("reading share of the band"),
             seat_beyond_hole_mm: number("seat beyond the hole"),
-            jaw_swing_mm: number("swing of jaws beyond body"),
+            jaw_stands_mm: number("jaw stands"),
+            like_cutting_minutes: number("like minutes, cuts"),
+            like_plan_minutes: number("like minutes, plans"),
             under_skin_mm: number("under the skin"),
         }
     }

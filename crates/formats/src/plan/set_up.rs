@@ -28,8 +28,10 @@ pub(super) fn value(set_up: &SetUp, with_audit: bool) -> Value {
             "set_rpm": number(set_up.speed.set_rpm),
             "most_rpm": number(set_up.speed.most_rpm),
             "binding": set_up.speed.binding,
+            "edge_power_w": number(set_up.speed.edge_power_w),
         },
         "passes": set_up.passes.iter().map(pass).collect::<Vec<_>>(),
+        "notes": set_up.notes,
         "measure": set_up.measure.iter().map(measure).collect::<Vec<_>>(),
         "hands": set_up.hands.iter().map(hand).collect::<Vec<_>>(),
         "cautions": set_up.cautions,
@@ -112,6 +114,7 @@ fn measure(measure: &Measure) -> Value {
         "gauge": measure.gauge,
         "when": measure.when,
         "takes_out": measure.takes_out,
+        "over_jaws_mm": measure.over_jaws_mm.map(number),
     })
 }
 

@@ -1,0 +1,155 @@
+//! The cuts for one face: the fewest minutes over the feeds, as deep as machine and grip allow.
+
+use super::facing::CannotFace;
+use super::feeds::{Feeds, feed_of, feeds};
+use super::floor::floor_at;
+use super::hold::Hold;
+use super::judge::{LeastSlip, judge};
+use super::machine::{deepest_by_machine, least_cut_mm};
+use super::work::Work;
+use crate::cutting;
+use crate::dial::{Cut, CutKind, SplitFault, Wanted, split};
+use crate::quantity::Plain;
+
+/// What held the depth of the rough cuts down.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DepthBinding {
+    /// Nothing: all in few cuts.
+    Nothing,
+    /// The tool's deepest cut.
+    Tool,
+    /// The job's wish.
+    Wish,
+    /// Mean power over a turn.
+    Power,
+    /// Peak power or torque.
+    Torque,
+    /// First slip.
+    Slip,
+    /// A point of a jaw lifts.
+    Lift,
+    /// Spring at the tool.
+    Spring,
+}
+
+/// Factors by which too deep a cut is made shallower before it is tried again: a little less than the
+/// factor found, since force grows a little slower than depth.
+pub const BACK_OFF: f64 = 0.97;
+/// Tries before a depth is given up; each takes at least 3 % off.
+pub const TRIES: usize = 24;
+
+/// Cuts at one feed that hold.
+pub struct Trial {
+    /// The cuts.
+    pub cuts: Vec<Cut>,
+    /// Their feeds.
+    pub feeds: Feeds,
+    /// Least factors over them.
+    pub slip: LeastSlip,
+    /// What held their depth down.
+    pub binding: DepthBinding,
+    /// The first goes under the skin, if there is one.
+    pub under_skin: bool,
+    /// Minutes in the cut.
+    pub cutting_minutes: f64,
+    /// With the minutes between the passes: what cuts are compared by.
+    minutes: f64,
+}
+
+/// The cuts of least minutes over the feeds; within 5 % the fewest cuts.
+pub fn best_cuts(work: &Work, held: &Hold, rpm: f64) -> Result<Trial, CannotFace> {
+    let mut best: Option<Trial> = None;
+    let mut failed = None;
+    for feeds in feeds(work).into_iter().rev() {
+        match try_feed(work, held, rpm, feeds) {
+            Ok(trial)
+                if best.as_ref().is_none_or(|so_far| better(&trial, so_far, work.task.rules.like_cutting_minutes)) =>
+            {
+                best = Some(trial)
+            }
+            Ok(_) => {}
+            Err(why) => failed = Some(why),
+        }
+        // A finer feed takes longer for the same cuts: once the tool bounds the depth it cannot win.
+        if best.as_ref().is_some_and(|trial| {
+            matches!(trial.binding, DepthBinding::Nothing | DepthBinding::Tool | DepthBinding::Wish)
+        }) {
+            break;
+        }
+    }
+    best.ok_or_else(|| failed.unwrap_or(CannotFace::Split(SplitFault::TooThin(work.total_mm, 0.0))))
+}
+
+/// `like`: minutes within this share count as equal, and fewer cuts are then better.
+fn better(trial: &Trial, so_far: &Trial, like: f64) -> bool {
+    if trial.minutes < so_far.minutes * (1.0 - like) {
+        return true;
+    }
+    trial.minutes <= so_far.minutes * (1.0 + like) && trial.cuts.len() < so_far.cuts.len()
+}
+
+fn try_feed(work: &Work, held: &Hold, rpm: f64, feeds: Feeds) -> Result<Trial, CannotFace> {
+    let (mut deepest, mut binding) = deepest_by_machine(work, rpm, feeds.rough_mm)?;
+    let mut last = None;
+    for _ in 0..TRIES {
+        let (cuts, under_skin) = split_cuts(work, deepest)?;
+        if cuts.iter().filter(|cut| cut.kind == CutKind::Rough).count() <= 1 && binding == DepthBinding::Tool {
+            binding = DepthBinding::Nothing;
+        }
+        match judge(work, held, &cuts, feeds) {
+            Ok(slip) => {
+                let cutting_minutes = cutting_minutes(work, &cuts, feeds, rpm);
+                let minutes = cutting_minutes + work.task.minutes.next_pass * cuts.len() as f64;
+                return Ok(Trial { cuts, feeds, slip, binding, under_skin, cutting_minutes, minutes });
+            }
+            Err(short) => {
+                let taken = cuts.iter().map(|cut| cut.depth_mm).fold(0.0, f64::max);
+                last = Some(short.says(taken));
+                binding = short.binding;
+                deepest = deepest.min(taken) * (short.share * BACK_OFF).clamp(0.3, BACK_OFF);
+                if deepest < least_cut_mm(work) {
+                    break;
+                }
+            }
+        }
+    }
+    Err(last.unwrap_or(CannotFace::Slips(0.0, work.required, deepest)))
+}
+
+/// The cuts for a deepest cut; under the skin where that is possible.
+fn split_cuts(work: &Work, deepest_mm: f64) -> Result<(Vec<Cut>, bool), CannotFace> {
+    let (task, tool) = (work.task, work.tool);
+    let least_finish_mm = cutting::least_finish_mm(&task.material, tool.edge.tool);
+    let wish = task.wishes.finishing_cut.map_or(task.rules.finishing_cut_mm, Plain::plain);
+    let wanted = |least_first_mm: f64| Wanted {
+        total_mm: work.total_mm,
+        finish_mm: wish.max(least_finish_mm).min(deepest_mm),
+        least_finish_mm: least_finish_mm.min(deepest_mm),
+        deepest_mm,
+        least_first_mm,
+        least_mm: least_finish_mm.min(deepest_mm),
+    };
+    if work.on_skin {
+        let skin = task.rules.under_skin_mm.min(work.total_mm);
+        if let Ok(cuts) = split(&wanted(skin), &task.lathe.dial) {
+            return Ok((cuts, true));
+        }
+    }
+    split(&wanted(0.0), &task.lathe.dial).map(|cuts| (cuts, !work.on_skin)).map_err(CannotFace::Split)
+}
+
+/// Minutes in the cut, approach included.
+fn cutting_minutes(work: &Work, cuts: &[Cut], feeds: Feeds, rpm: f64) -> f64 {
+    let rules = &work.task.rules;
+    cuts.iter()
+        .map(|cut| {
+            let floor = floor_at(work.piece, work.place, work.lie, work.lie.top_mm - cut.total_mm);
+            cutting::facing_minutes(
+                floor.start_radius_mm + rules.approach_mm,
+                floor.end_radius_mm,
+                feed_of(cut, feeds),
+                rpm,
+            )
+        })
+        .sum()
+}

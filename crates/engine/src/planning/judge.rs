@@ -1,0 +1,117 @@
+//! Whether cuts hold: first slip of a jaw and of a point, lift, spring at the tool.
+
+use super::cuts::DepthBinding;
+use super::facing::CannotFace;
+use super::feeds::{Feeds, feed_of};
+use super::hold::{ANGLES, Hold};
+use super::work::Work;
+use crate::cutting::Level;
+use crate::dial::{Cut, CutKind};
+use crate::holding::{self, TurnCut, Worst, WorstSlip, machine_spring_um};
+use crate::task::Task;
+
+/// Least factors over all cuts of a set-up, each with the cut it belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct LeastSlip {
+    /// A jaw slips.
+    pub jaw: Option<(usize, Worst)>,
+    /// A point slips in the finishing cut.
+    pub point: Option<Worst>,
+    /// A point lifts.
+    pub lift: Option<(usize, Worst)>,
+}
+
+/// A judgement that fell short: by which share of what is needed.
+pub struct Short {
+    /// Value over what is needed; under 1.
+    pub share: f64,
+    /// What falls short.
+    pub binding: DepthBinding,
+    value: f64,
+    needed: f64,
+}
+
+impl Short {
+    /// In a reason's numbers, for the deepest cut tried.
+    pub fn says(&self, depth_mm: f64) -> CannotFace {
+        match self.binding {
+            DepthBinding::Spring => CannotFace::Springs(self.value, self.needed),
+            _ => CannotFace::Slips(self.value, self.needed, depth_mm),
+        }
+    }
+}
+
+/// Judges every cut of a set-up: jaw slip, lift, spring; point slip in the finishing cut.
+pub fn judge(work: &Work, held: &Hold, cuts: &[Cut], feeds: Feeds) -> Result<LeastSlip, Short> {
+    let mut least = LeastSlip::default();
+    for (at, cut) in cuts.iter().enumerate() {
+        judge_cut(work, held, (at, cut), feeds, &mut least)?;
+    }
+    Ok(least)
+}
+
+fn judge_cut(
+    work: &Work,
+    held: &Hold,
+    (at, cut): (usize, &Cut),
+    feeds: Feeds,
+    least: &mut LeastSlip,
+) -> Result<(), Short> {
+    let numbers = holding::numbers();
+    let finishing = cut.kind == CutKind::Finish;
+    let force = work.force(cut.depth_mm, feed_of(cut, feeds), Level::Likely);
+    let turn = held.turn_cut(work.radius_mm(cut.total_mm), work.height_mm(cut.total_mm), force);
+    let worst = worst_of(held, &turn, finishing);
+    let short = |worst: Option<Worst>, needed: f64, binding| match worst {
+        Some(worst) if worst.factor < needed => {
+            Err(Short { share: worst.factor / needed, binding, value: worst.factor, needed })
+        }
+        _ => Ok(()),
+    };
+    short(worst.jaw, work.required, DepthBinding::Slip)?;
+    short(worst.lift, numbers.needed_lift.value, DepthBinding::Lift)?;
+    if finishing {
+        short(worst.point, numbers.needed_finishing_point.value, DepthBinding::Slip)?;
+        least.point = worst.point;
+    } else {
+        let spring = spring_um(work.task, held, &turn);
+        let most = numbers.most_spring_um.value;
+        if spring > most {
+            return Err(Short { share: most / spring, binding: DepthBinding::Spring, value: spring, needed: most });
+        }
+    }
+    keep_least(&mut least.jaw, at, worst.jaw);
+    keep_least(&mut least.lift, at, worst.lift);
+    Ok(())
+}
+
+/// Least factors of a turn; the single points are asked for in the finishing cut only.
+fn worst_of(held: &Hold, turn: &TurnCut, finishing: bool) -> WorstSlip {
+    if finishing {
+        return held.grip.worst_over_turn(turn, ANGLES);
+    }
+    WorstSlip {
+        jaw: held.grip.worst_jaw_over_turn(turn, ANGLES),
+        point: None,
+        lift: held.grip.worst_lift_over_turn(turn, ANGLES),
+    }
+}
+
+fn keep_least(least: &mut Option<(usize, Worst)>, at: usize, found: Option<Worst>) {
+    if let Some(found) = found
+        && least.is_none_or(|(_, so_far)| found.factor < so_far.factor)
+    {
+        *least = Some((at, found));
+    }
+}
+
+/// How far a cut pushes work and machine apart along the spindle, most over four angles, µm.
+pub fn spring_um(task: &Task, held: &Hold, turn: &TurnCut) -> f64 {
+    let work = (0..4)
+        .map(|quarter| {
+            let load = turn.at_angle(90.0 * f64::from(quarter));
+            held.grip.spring_um(&load.at_mm, &load.force_n)
+        })
+        .fold(0.0, f64::max);
+    work + machine_spring_um(turn.force.passive, task.lathe.stiffness_n_um)
+}

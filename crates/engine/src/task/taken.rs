@@ -1,0 +1,79 @@
+//! Values taken from the tables because neither job nor shop gives them: noted like every other assumption.
+
+use super::{ChuckFacts, Gaps, ToolFacts, assumed};
+use crate::cutting::{Material, published_speed, speed_share_source};
+use crate::holding::{self, WorkSkin};
+use crate::job::{Job, Surface};
+
+/// Notes what material, speed, friction, needed factors and cuts come from.
+pub(super) fn note(
+    job: &Job,
+    material: &Material,
+    chuck: &ChuckFacts,
+    tools: &[ToolFacts],
+    skin: Surface,
+    gaps: &mut Gaps,
+) {
+    if !material.own {
+        cutting_force(material, gaps);
+        tools.iter().for_each(|tool| cutting_speed(material, tool, gaps));
+    }
+    if job.cutting.speed_share_interrupted.is_none() {
+        tools.iter().for_each(|tool| interrupted_share(tool, gaps));
+    }
+    friction(material, chuck, skin, gaps);
+    needed_factors(gaps);
+    if job.cutting.finishing_cut.is_none() {
+        gaps.assume("finishing cut", "finishing cut");
+    }
+    gaps.assume("clearance of tool and jaws", "room between the last cut and the jaw fronts");
+    gaps.assume("margin of stick-out", "further margin of the stick-out");
+    gaps.assume("interrupted feed share", "share of the tool's coarsest feed taken in interrupted cuts");
+}
+
+fn cutting_force(material: &Material, gaps: &mut Gaps) {
+    let likely = format!("k_c1.1 {:.0} MPa, m_c {:.2}", material.kc11_mpa, material.mc);
+    let high = format!("k_c1.1 {:.0} MPa, m_c {:.2}, worn edge", material.kc11_high_mpa, material.mc_high);
+    gaps.assumed.push(assumed("specific cutting force, likely", &likely, &material.source));
+    gaps.assumed.push(assumed("specific cutting force, to be careful with", &high, &material.source_high));
+}
+
+fn cutting_speed(material: &Material, tool: &ToolFacts, gaps: &mut Gaps) {
+    let source = published_speed(&material.name, tool.edge.tool).map_or("table of speeds", |row| row.source.as_str());
+    let what = format!("cutting speed of {}", tool.name);
+    gaps.assumed.push(assumed(&what, &format!("{:.0} m/min", tool.speed_m_min), source));
+}
+
+fn interrupted_share(tool: &ToolFacts, gaps: &mut Gaps) {
+    let (share, source) = speed_share_source(tool.edge.tool);
+    let what = format!("share of the cutting speed of {} in interrupted cuts", tool.name);
+    gaps.assumed.push(assumed(&what, &format!("{share}"), source));
+}
+
+fn friction(material: &Material, chuck: &ChuckFacts, skin: Surface, gaps: &mut Gaps) {
+    let bare = holding::friction(chuck.jaw_surface, WorkSkin::from(skin), material.friction_share);
+    let source = "the least of two published tables of chuck makers' manuals, by jaw and skin, times the metal's share";
+    gaps.assumed.push(assumed("friction of the jaws on the bar", &format!("{bare:.2}"), source));
+}
+
+fn needed_factors(gaps: &mut Gaps) {
+    let numbers = holding::numbers();
+    let rows = [
+        ("slip factor needed in a continuous cut", &numbers.needed_continuous),
+        ("slip factor needed in an interrupted cut or on scale", &numbers.needed_interrupted),
+    ];
+    for (what, row) in rows {
+        gaps.assumed.push(assumed(what, &format!("{}", row.value), &row.source));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::task::defaults;
+
+    #[test]
+    fn the_rule_numbers_noted_here_are_lengths_and_shares() {
+        assert_eq!(defaults::default("finishing cut").unit, "mm");
+        assert_eq!(defaults::default("interrupted feed share").unit, "1");
+    }
+}
