@@ -47,7 +47,7 @@ pub fn rules() -> Vec<Rule> {
             the_finishing_cut_is_the_last,
             |case| each(case, |set_up| set_up.passes.iter_mut().for_each(|pass| pass.kind = PassKind::Rough)),
             "a finishing cut is kept, is the last, and is no deeper than the roughing cuts",
-            "exactly the last pass is \"finish\"; where there are others it is no deeper than the deepest of them",
+            "exactly the last pass is \"finish\"; where there are others it is no deeper than the deepest of them, or than the job wishes",
             "common practice, no source"
         ),
         rule!(
@@ -143,7 +143,9 @@ fn the_finishing_cut_is_the_last(case: &Case, found: &mut Findings) {
         let last = set_up.passes.len() - 1;
         let placed = set_up.passes.iter().enumerate().all(|(at, pass)| (pass.kind == PassKind::Finish) == (at == last));
         let deepest = rough(set_up).iter().map(|pass| pass.depth_mm).fold(0.0, f64::max);
-        let light = last == 0 || set_up.passes[last].depth_mm <= deepest + 1e-9;
+        // A finishing cut that the job wishes itself is the job's affair.
+        let wished = case.job.cutting.finishing_cut.map_or(0.0, |wish| wish.plain() + case.mark());
+        let light = last == 0 || set_up.passes[last].depth_mm <= deepest.max(wished) + 1e-9;
         found.check(placed && light, || {
             let depths: Vec<f64> = set_up.passes.iter().map(|pass| pass.depth_mm).collect();
             format!("set-up {}: cuts {depths:.3?}, finish last {placed}", set_up.number)

@@ -24,7 +24,7 @@ pub fn rules() -> Vec<Rule> {
             the_bite_is_what_lies_behind_leaves,
             |case| each(case, |set_up| set_up.bite_mm += 1.0),
             "the bite is what lies behind leaves of the jaw",
-            "with a seat: `bite_mm` = jaw length - `seat.packing_mm`, never more than the jaw; `bite_mm` + `stick_out_mm.set` is the piece's height from our own section",
+            "with a seat: `bite_mm` = jaw length - `seat.packing_mm`, never more than the jaw; `bite_mm` + `stick_out_mm.set` is the piece's height from our own section; only a bar thinner than the hole of the chuck, held along it over the whole jaw, may reach farther back",
             "geometry"
         ),
         rule!(
@@ -62,6 +62,14 @@ pub fn rules() -> Vec<Rule> {
             "on the chuck face: the flat behind is longer one way than the hole; on parallels: they are longer than the hole (shop, or the default length)",
             "geometry"
         ),
+        rule!(
+            "T59",
+            the_overhang_is_one_that_needs_no_support,
+            |case| each(case, |set_up| set_up.stick_out.set_mm *= 20.0),
+            "nothing stands out so far that it needs a centre or a steady",
+            "`stick_out_mm.set` <= 3 times (data) the least gripped size",
+            "makers' manuals: support work beyond three diameters"
+        ),
     ]
 }
 
@@ -80,7 +88,12 @@ fn the_bite_is_what_lies_behind_leaves(case: &Case, found: &mut Findings) {
     let jaw = case.chuck().jaw.length.plain();
     for (set_up, moment) in case.steps() {
         let sum = set_up.bite_mm + set_up.stick_out.set_mm;
-        found.check((sum - moment.height).abs() < NEAR_MM && set_up.bite_mm <= jaw + 1e-9, || {
+        let in_the_hole = set_up.seat.is_none()
+            && case.faces[moment.face].side.is_none()
+            && (set_up.bite_mm - jaw).abs() < 1e-9
+            && 2.0 * case.swung(moment) < hole(case);
+        let whole = (sum - moment.height).abs() < NEAR_MM || (in_the_hole && sum < moment.height);
+        found.check(whole && set_up.bite_mm <= jaw + 1e-9, || {
             format!(
                 "set-up {}: bite {} and stick-out {} in a piece {:.3} high, jaw {jaw}",
                 set_up.number, set_up.bite_mm, set_up.stick_out.set_mm, moment.height
@@ -132,9 +145,26 @@ fn the_tool_clears_the_jaws(case: &Case, found: &mut Findings) {
     }
 }
 
-fn the_seat_bridges_the_hole(case: &Case, found: &mut Findings) {
+fn hole(case: &Case) -> f64 {
     let chuck = case.chuck();
-    let hole = chuck.bore.map_or(chuck.body.plain() * data::default("bore share of body"), Plain::plain);
+    chuck.bore.map_or(chuck.body.plain() * data::default("bore share of body"), Plain::plain)
+}
+
+fn the_overhang_is_one_that_needs_no_support(case: &Case, found: &mut Findings) {
+    let most = data::default("overhang");
+    for (set_up, _, jaws) in case.held() {
+        let count = jaws.len();
+        let opposed = |at: usize| if count == 4 { (at + 2) % 4 } else { at };
+        let gripped = (0..count).map(|at| jaws[at].out + jaws[opposed(at)].out).fold(f64::MAX, f64::min);
+        let out = set_up.stick_out.set_mm;
+        found.check(out <= most * gripped + NEAR_MM, || {
+            format!("set-up {}: {out:.1} out of a grip on {gripped:.1}", set_up.number)
+        });
+    }
+}
+
+fn the_seat_bridges_the_hole(case: &Case, found: &mut Findings) {
+    let hole = hole(case);
     for (set_up, moment) in case.steps() {
         let Some(seat) = &set_up.seat else { continue };
         let piece = &moment.piece;

@@ -78,9 +78,12 @@ pub fn rules() -> Vec<Rule> {
         rule!(
             "T47",
             neighbouring_jaws_do_not_touch,
-            |case| case.shop.chucks[0].jaw.width = engine::quantity::mm(150.0),
+            |case| {
+                case.shop.chucks[0].jaw.width = engine::quantity::mm(150.0);
+                case.shop.chucks[0].opening.0 = engine::quantity::mm(150.0);
+            },
             "neighbouring jaws, closed on the piece, do not touch",
-            "two jaws a quarter turn apart overlap when both reaches are less than half the width; three jaws when a corner passes the line half way to the next, reach < width / (2 tan 60°)",
+            "two jaws a quarter turn apart overlap when both reaches are less than half the width of the nose (the jaw's width, or the least opening where the plate says that the chuck closes to less: then the noses are bevelled); three jaws when a corner passes the line half way to the next, reach < width / (2 tan 60°)",
             "geometry"
         ),
     ]
@@ -185,7 +188,8 @@ fn sawn_ends_are_never_held_bare(case: &Case, found: &mut Findings) {
 }
 
 fn neighbouring_jaws_do_not_touch(case: &Case, found: &mut Findings) {
-    let half = case.chuck().jaw.width.plain() / 2.0;
+    // A chuck that its plate says closes to less than a jaw's width has bevelled noses.
+    let half = case.chuck().jaw.width.plain().min(case.chuck().opening.0.plain()) / 2.0;
     for set_up in &case.plan.set_ups {
         let count = set_up.jaws.len();
         for at in 0..count {

@@ -1,6 +1,6 @@
 //! The order: which face when, what squares it, which jaws stay, how many minutes.
 
-use engine::plan::Outcome;
+use engine::plan::{ContactKind, Outcome};
 use engine::quantity::Plain;
 
 use crate::case::Case;
@@ -47,10 +47,11 @@ pub fn rules() -> Vec<Rule> {
             a_finished_flat_squares_what_it_can,
             |case| each(case, |set_up| {
                 set_up.jaws.iter_mut().for_each(|jaw| jaw.bears_on = "bar".to_string());
+                set_up.bite_mm = 1.0;
                 set_up.seat = None;
             }),
             "a finished flat squares what it can: never by eye once one exists",
-            "where a finished face stands square to the new one or opposite to it (our own angles), some jaw or the seat bears on a finished face",
+            "where a finished face stands square to the new one or opposite to it (our own angles), some jaw or the seat bears on a finished face; a round along the spindle in the whole length of all jaws is squared by them, as the first end was",
             "common practice, no source; \"reference only machined faces\" in college material on the milling vice, carried over"
         ),
         rule!(
@@ -149,7 +150,9 @@ fn a_finished_flat_squares_what_it_can(case: &Case, found: &mut Findings) {
         if moment.done.iter().any(squares) {
             let jaw = set_up.jaws.iter().any(|jaw| jaw.bears_on != "bar");
             let seat = set_up.seat.as_ref().is_some_and(|seat| seat.face != "bar");
-            found.check(jaw || seat, || {
+            let along = set_up.jaws.iter().all(|jaw| jaw.contact == ContactKind::LineAlong)
+                && set_up.bite_mm >= case.chuck().jaw.length.plain() - 1e-9;
+            found.check(jaw || seat || along, || {
                 format!("set-up {}: {:?} squared by eye, {:?} stand", set_up.number, set_up.cuts_faces, moment.done)
             });
         }
