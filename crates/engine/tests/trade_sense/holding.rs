@@ -1,0 +1,187 @@
+//! How well it holds, what the drive gives, how far it springs.
+
+use engine::plan::{Audit, PassKind, SetUp};
+use engine::quantity::Plain;
+use nalgebra::{Matrix3, Matrix6, Vector3, Vector6};
+
+use crate::case::{Case, rough, share_inside};
+use crate::data;
+use crate::jaws::each;
+use crate::rule;
+use crate::rule::{Findings, Rule};
+
+pub fn rules() -> Vec<Rule> {
+    vec![
+        rule!(
+            "T36",
+            the_drive_gives_the_power,
+            |case| case.shop.lathes[0].motor = engine::quantity::watts(1.0),
+            "power and torque of every pass are there, with the force to be safe with",
+            "`power_mean_w` <= motor x efficiency; `torque_nm` = `force_safe_n.cutting` x `start_radius_mm` / 1000 <= the drive's most; in the heaviest pass the mean over the worst turn, by our own share of the circle in the metal, is `power_mean_w` within 4 % (the planner looks at 48 radii)",
+            "plate of the lathe (shop); statics"
+        ),
+        rule!(
+            "T37",
+            the_hold_is_what_is_needed,
+            |case| each(case, |set_up| set_up.hold.slip_factor = Some(0.9)),
+            "the hold is at least what is needed, and interrupted cuts and scale ask for more",
+            "`required` is 2.0 where the cut is interrupted or goes through scale (our own geometry), else 1.5; `slip_factor` >= `required`, `lift_factor` >= 1.5, `point_slip_factor` >= 1.2",
+            "project's rule; German guideline VDI 3106 asks likewise in powered chucks (from memory)"
+        ),
+        rule!(
+            "T41",
+            roughing_springs_little,
+            |case| each(case, |set_up| set_up.hold.spring_um = 80.0),
+            "nothing springs away more than it stands",
+            "`spring_um` <= 25 um (data) in roughing, nought never",
+            "project's rule"
+        ),
+        rule!(
+            "T53",
+            the_slip_factor_comes_out_again,
+            |case| each(case, |set_up| set_up.audit.contacts.iter_mut().for_each(|contact| contact.friction *= 0.9)),
+            "the slip factor is that of the contact points and loads that the plan lists",
+            "every tenth plan: springs, contact forces and the least root of |T| = mu N of each jaw over all listed loads, worked out anew from `audit`, give `slip_factor` within 0.1 %; with the worst of 72 angles",
+            "statics: rigid work on springs; Coulomb"
+        ),
+    ]
+}
+
+fn the_drive_gives_the_power(case: &Case, found: &mut Findings) {
+    let there = case.edge_power();
+    for (set_up, moment) in case.steps() {
+        for (at, pass) in set_up.passes.iter().enumerate() {
+            let torque = pass.force_safe_n.cutting * pass.start_radius_mm / 1000.0;
+            let most = case.lathe().most_torque.map_or(f64::INFINITY, Plain::plain);
+            let right = pass.power_mean_w <= there * 1.000_001
+                && (torque - pass.torque_nm).abs() < 1e-6 * (1.0 + torque)
+                && torque <= most * 1.000_001
+                && pass.force_safe_n.cutting >= pass.force_n.cutting * 0.999_999;
+            found.check(right, || {
+                format!(
+                    "set-up {} pass {} ({:.2} mm x {}): mean {:.0} W of {there:.0}, torque {torque:.1} of {most:.0}; likely {:.1} N, to be safe with {:.1} N",
+                    set_up.number,
+                    at + 1,
+                    pass.depth_mm,
+                    pass.feed_mm_per_rev,
+                    pass.power_mean_w,
+                    pass.force_n.cutting,
+                    pass.force_safe_n.cutting
+                )
+            });
+        }
+        let heavy = set_up.passes.iter().max_by(|a, b| a.power_mean_w.total_cmp(&b.power_mean_w));
+        if let Some(pass) = heavy {
+            let edges = case.floor_edges(moment, pass.total_mm);
+            // The worst turn touches an edge of the floor: look there too.
+            let kinks =
+                edges.iter().map(|edge| edge.1).filter(|distance| (0.0..pass.start_radius_mm).contains(distance));
+            let ours = (1..=64)
+                .map(|look| pass.start_radius_mm * f64::from(look) / 64.0)
+                .chain(kinks.take(12))
+                .map(|radius| radius * share_inside(&edges, radius))
+                .fold(0.0, f64::max)
+                * pass.force_safe_n.cutting
+                * pass.rpm
+                * std::f64::consts::TAU
+                / 60_000.0;
+            found.check((pass.power_mean_w / ours - 1.0).abs() < 0.04, || {
+                format!("set-up {}: mean {:.0} W, ours {ours:.0}", set_up.number, pass.power_mean_w)
+            });
+        }
+    }
+}
+
+fn the_hold_is_what_is_needed(case: &Case, found: &mut Findings) {
+    for (set_up, moment) in case.steps() {
+        let hold = &set_up.hold;
+        let hard = case.interrupted(moment) || case.on_skin(moment);
+        let needed = data::holding(if hard { "needed_interrupted" } else { "needed_continuous" });
+        let least = |factor: Option<f64>, needed: f64| factor.is_none_or(|factor| factor >= needed - 1e-9);
+        let right = (hold.required - needed).abs() < 1e-9
+            && least(hold.slip_factor, needed)
+            && least(hold.lift_factor, data::holding("needed_lift"))
+            && least(hold.point_slip_factor, data::holding("needed_finishing_point"));
+        found.check(right, || {
+            format!(
+                "set-up {}: slip {:?} lift {:?} point {:?}, required {} (ours {needed})",
+                set_up.number, hold.slip_factor, hold.lift_factor, hold.point_slip_factor, hold.required
+            )
+        });
+    }
+}
+
+fn roughing_springs_little(case: &Case, found: &mut Findings) {
+    let most = data::holding("most_spring_um");
+    for set_up in case.plan.set_ups.iter().filter(|set_up| !rough(set_up).is_empty()) {
+        let spring = set_up.hold.spring_um;
+        found.check(spring > 0.0 && spring <= most + 1e-6, || format!("set-up {}: {spring:.1} um", set_up.number));
+    }
+}
+
+fn the_slip_factor_comes_out_again(case: &Case, found: &mut Findings) {
+    if !case.seed.is_multiple_of(10) {
+        return;
+    }
+    for set_up in &case.plan.set_ups {
+        let Some(ours) = least_factor(&set_up.audit, set_up) else { continue };
+        let theirs = set_up.hold.slip_factor.unwrap_or(f64::INFINITY);
+        found.check((theirs / ours - 1.0).abs() < 1e-3, || {
+            format!("set-up {}: slip factor {theirs:.4}, from the audit {ours:.4}", set_up.number)
+        });
+    }
+}
+
+/// The least factor over all listed loads at which a jaw's whole friction reaches mu times its whole force.
+fn least_factor(audit: &Audit, set_up: &SetUp) -> Option<f64> {
+    let carried: Vec<_> = audit
+        .contacts
+        .iter()
+        .map(|contact| {
+            let (at, inward) = (Vector3::from(contact.at_mm), Vector3::from(contact.inward));
+            let (kn, kt) = (contact.normal_stiffness_n_per_mm, contact.tangential_stiffness_n_per_mm);
+            let spring = Matrix3::identity() * kt + inward * inward.transpose() * (kn - kt);
+            // d = u + theta x p: what the point moves when the work moves by (u, theta).
+            let mut moves = nalgebra::Matrix3x6::zeros();
+            moves.fixed_view_mut::<3, 3>(0, 0).copy_from(&Matrix3::identity());
+            moves.fixed_view_mut::<3, 3>(0, 3).copy_from(&-at.cross_matrix());
+            (contact, inward, spring, moves)
+        })
+        .collect();
+    let stiffness: Matrix6<f64> = carried.iter().map(|(_, _, spring, moves)| moves.transpose() * spring * moves).sum();
+    let compliance = stiffness.try_inverse()?;
+    let wrench = |at: [f64; 3], force: [f64; 3]| {
+        let (at, force) = (Vector3::from(at), Vector3::from(force));
+        let moment = at.cross(&force);
+        Vector6::new(force.x, force.y, force.z, moment.x, moment.y, moment.z)
+    };
+    let steady: Vector6<f64> = audit.steady_loads.iter().map(|(_, at, force)| wrench(*at, *force)).sum();
+    let jaws: Vec<u8> = set_up.jaws.iter().map(|jaw| jaw.jaw).collect();
+    let mut least = f64::INFINITY;
+    for load in &audit.cut_loads {
+        let constant = compliance * (steady + wrench(audit.mass_centre_mm, load.weight_n));
+        let growing = compliance * wrench(load.at_mm, load.force_n);
+        for jaw in &jaws {
+            let (mut n0, mut n1, mut t0, mut t1) = (0.0, 0.0, Vector3::zeros(), Vector3::zeros());
+            let mut friction = f64::INFINITY;
+            for (contact, inward, spring, moves) in carried.iter().filter(|one| one.0.jaw == *jaw) {
+                let (a, b) = (-spring * moves * constant, -spring * moves * growing);
+                n0 += contact.preload_n + inward.dot(&a);
+                n1 += inward.dot(&b);
+                t0 += Vector3::from(contact.preload_friction_n) + a - inward * inward.dot(&a);
+                t1 += b - inward * inward.dot(&b);
+                friction = friction.min(contact.friction);
+            }
+            // |t0 + x t1|^2 = mu^2 (n0 + x n1)^2, the least root ahead.
+            let m = friction * friction;
+            let (a, b, c) = (t1.dot(&t1) - m * n1 * n1, 2.0 * (t0.dot(&t1) - m * n0 * n1), t0.dot(&t0) - m * n0 * n0);
+            let under = b * b - 4.0 * a * c;
+            if under >= 0.0 {
+                let roots = [(-b - under.sqrt()) / (2.0 * a), (-b + under.sqrt()) / (2.0 * a)];
+                least = roots.into_iter().filter(|root| *root > 0.0).fold(least, f64::min);
+            }
+        }
+    }
+    let finishing = set_up.passes.iter().any(|pass| pass.kind == PassKind::Finish);
+    (finishing && least.is_finite()).then_some(least)
+}
