@@ -145,12 +145,13 @@ fn split_cuts(work: &Work, deepest_mm: f64) -> Result<(Vec<Cut>, bool), CannotFa
         .map_err(CannotFace::Split)
 }
 
-/// Of a single rough cut and a finishing cut that nobody wished for the deeper goes first; both are within what
+/// Of a single rough cut and a finishing cut deeper than wished the deeper goes first; both are within what
 /// the tool takes.
 fn deeper_first(task: &Task, mut cuts: Vec<Cut>) -> Vec<Cut> {
-    if task.wishes.finishing_cut.is_none()
-        && let [rough, finish] = cuts.as_mut_slice()
+    let wish = task.wishes.finishing_cut.map_or(task.rules.finishing_cut_mm, Plain::plain);
+    if let [rough, finish] = cuts.as_mut_slice()
         && finish.marks > rough.marks
+        && finish.depth_mm > wish + task.lathe.dial.mark_depth_mm / 2.0
     {
         std::mem::swap(&mut rough.depth_mm, &mut finish.depth_mm);
         std::mem::swap(&mut rough.marks, &mut finish.marks);

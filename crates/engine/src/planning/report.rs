@@ -81,7 +81,14 @@ fn notes(task: &Task, way: &Way, number: u32) -> Vec<String> {
         .chain(here.into_iter().flatten())
         .chain(roughness_note(task, facing, way.tool))
         .chain(hole_note(task, facing))
+        .chain(skin_note(facing))
         .collect()
+}
+
+/// A first cut that runs in scale or cast skin dulls the edge.
+fn skin_note(facing: &Facing) -> Option<String> {
+    (facing.on_skin && !facing.under_skin)
+        .then(|| "the first cut does not get under the skin of the bar: expect a dull edge".to_string())
 }
 
 /// A bar that goes into the hole of the chuck goes into the spindle too, and the shop may not have said how wide that is.
@@ -352,9 +359,6 @@ fn cautions(task: &Task, way: &Way, passes: &[Pass]) -> Vec<String> {
             "Warning: corners swing {} across and cannot be seen turning; hands and brush stay outside, guard shut.",
             show::length(swung, task.units)
         ));
-    }
-    if facing.on_skin && !facing.under_skin {
-        list.push("Notice: the first cut does not get under the skin of the bar; expect a dull edge.".to_string());
     }
     list
 }

@@ -159,7 +159,11 @@ fn parallels(dice: &mut Dice) -> Vec<Parallels> {
         2 => (4..=14).map(|eighths| inch(f64::from(eighths) / 8.0)).collect(),
         _ => Vec::new(),
     };
-    if pairs.is_empty() { Vec::new() } else { vec![Parallels { pairs, length: dice.perhaps(0.6, mm(150.0)) }] }
+    if pairs.is_empty() {
+        Vec::new()
+    } else {
+        vec![Parallels { pairs, length: dice.perhaps(0.6, mm(150.0)), width: None }]
+    }
 }
 
 fn packing(dice: &mut Dice) -> Vec<Packing> {

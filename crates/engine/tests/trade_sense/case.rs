@@ -486,14 +486,14 @@ fn faces(job: &Job) -> Vec<Face> {
     let part = &job.part;
     let sides: Vec<(f64, f64)> = match &part.form {
         Form::Block { width, height } => (0..4)
-            .map(|at| (FRAC_PI_2 * f64::from(at), if at % 2 == 0 { width } else { height }.size.plain() / 2.0))
+            .map(|at| (FRAC_PI_2 * f64::from(at), middle_of_limits(if at % 2 == 0 { width } else { height }) / 2.0))
             .collect(),
-        Form::Sides(list) => list.iter().map(|(angle, sized)| (angle.plain(), sized.size.plain())).collect(),
-        Form::Regular { sides, across_flats } => {
-            (0..*sides).map(|at| (TAU * f64::from(at) / f64::from(*sides), across_flats.size.plain() / 2.0)).collect()
-        }
+        Form::Sides(list) => list.iter().map(|(angle, sized)| (angle.plain(), middle_of_limits(sized))).collect(),
+        Form::Regular { sides, across_flats } => (0..*sides)
+            .map(|at| (TAU * f64::from(at) / f64::from(*sides), middle_of_limits(across_flats) / 2.0))
+            .collect(),
     };
-    let (bar, length) = (job.stock.length.plain(), part.length.size.plain());
+    let (bar, length) = (job.stock.length.plain(), middle_of_limits(&part.length));
     let stays = |name: &str| part.leave.iter().any(|left| left == name);
     let front = match (stays("A"), stays("B")) {
         (true, _) => bar / 2.0,
@@ -515,4 +515,10 @@ fn faces(job: &Job) -> Vec<Face> {
         faces.push(Face { cut: !stays(&name), name, side: Some(angle), front: false, distance });
     }
     faces
+}
+
+/// What a size is cut to: the middle between its limits, as a toolmaker aims.
+pub fn middle_of_limits(sized: &engine::part::Sized) -> f64 {
+    let limit = |given: Option<engine::quantity::Length>| given.map_or(0.0, Plain::plain);
+    sized.size.plain() + (limit(sized.plus) - limit(sized.minus)) / 2.0
 }

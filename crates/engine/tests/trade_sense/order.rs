@@ -150,8 +150,12 @@ fn a_finished_flat_squares_what_it_can(case: &Case, found: &mut Findings) {
         if moment.done.iter().any(squares) {
             let jaw = set_up.jaws.iter().any(|jaw| jaw.bears_on != "bar");
             let seat = set_up.seat.as_ref().is_some_and(|seat| seat.face != "bar");
-            let along = set_up.jaws.iter().all(|jaw| jaw.contact == ContactKind::LineAlong)
-                && set_up.bite_mm >= case.chuck().jaw.length.plain() - 1e-9;
+            // An end of work held along the spindle for the length of the jaws, or as deep as it is thick, is squared
+            // by the jaws on its own sides.
+            let across = set_up.jaws.iter().any(|jaw| jaw.contact == ContactKind::LineAcross);
+            let end = moment.face < 2 && !across;
+            let gripped = gripped(set_up);
+            let along = end && set_up.bite_mm >= case.chuck().jaw.length.plain().min(gripped) - 1e-6;
             found.check(jaw || seat || along, || {
                 format!("set-up {}: {:?} squared by eye, {:?} stand", set_up.number, set_up.cuts_faces, moment.done)
             });
@@ -230,6 +234,14 @@ fn the_metal_adds_up(case: &Case, found: &mut Findings) {
     found.check((case.plan.stock.volume_mm3 / bar - 1.0).abs() < 1e-3, || {
         format!("bar of {:.0}, ours {bar:.0}", case.plan.stock.volume_mm3)
     });
-    let round = case.job.part.length.size.plain();
+    let round = crate::case::middle_of_limits(&case.job.part.length);
     found.check(case.plan.stock.least_length_mm >= round, || "the least length is less than the part".to_string());
+}
+
+/// The smaller size between opposed jaws, packing taken off; the diameter in a self-centring chuck.
+fn gripped(set_up: &engine::plan::SetUp) -> f64 {
+    let jaws = set_up.jaws.len();
+    let out = |at: usize| set_up.jaws[at].reach_mm - set_up.jaws[at].packing_mm;
+    let opposite = |at: usize| if jaws % 2 == 0 { (at + jaws / 2) % jaws } else { at };
+    (0..jaws).map(|at| out(at) + out(opposite(at))).fold(f64::MAX, f64::min)
 }

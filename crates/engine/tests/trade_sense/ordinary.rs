@@ -111,7 +111,11 @@ fn shop(material: ToolMaterial, low_share: f64, deepest: f64) -> Shop {
             deepest_cut: Some(mm(deepest)),
             feed: Some((mm(0.05), mm(0.3))),
         }],
-        parallels: vec![Parallels { pairs: (4..=40).map(|at| mm(f64::from(at))).collect(), length: Some(mm(150.0)) }],
+        parallels: vec![Parallels {
+            pairs: (4..=40).map(|at| mm(f64::from(at))).collect(),
+            length: Some(mm(150.0)),
+            width: None,
+        }],
         packing: vec![Packing { material: "soft copper".to_string(), thickness: vec![mm(1.0)], friction: Some(0.12) }],
         gauges: vec![Gauge {
             name: "caliper".to_string(),

@@ -127,7 +127,8 @@ fn the_step_is_the_next_lower_one(case: &Case, found: &mut Findings) {
     for (set_up, moment) in case.steps() {
         let speed = &set_up.speed;
         let higher = case.lathe().speeds.iter().map(|step| step.plain()).find(|step| *step > speed.set_rpm + 1e-6);
-        let last = set_up.passes.last().map_or(0.0, |pass| case.floor_radius(moment, pass.total_mm));
+        // The corner of the finished flat, not of the nearest mark of the dial.
+        let last = case.floor_radius(moment, moment.depth);
         let by_corner = 1000.0 * case.allowed_speed(case.interrupted(moment)) / (2.0 * PI * last);
         let right = speed.set_rpm <= 1.02 * speed.most_rpm + 1e-6
             && higher.is_none_or(|higher| higher > speed.most_rpm)

@@ -79,7 +79,8 @@ fn texts(plan: &Plan) -> Vec<&str> {
 
 fn the_bar_covers_the_finished_corners(case: &Case, found: &mut Findings) {
     let (bar, sides) = (case.raw_bar(), case.faces.iter().filter_map(|face| Some((face.side?, face.distance))));
-    let part = crate::solid::Solid::flats(&sides.collect::<Vec<_>>(), case.job.part.length.size.plain());
+    let part =
+        crate::solid::Solid::flats(&sides.collect::<Vec<_>>(), crate::case::middle_of_limits(&case.job.part.length));
     if case.planned() {
         // Within what a corner of our round may lie inside the true one.
         let covered = part.corners.iter().all(|p| bar.holds((p.0 * 0.999_98, p.1 * 0.999_98)));
