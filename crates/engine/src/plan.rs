@@ -199,6 +199,8 @@ pub struct Seat {
     pub face: String,
     /// Height of the parallels behind, 0 on the chuck face.
     pub packing_mm: f64,
+    /// Opposed jaws past which the parallels run; `None`: on the chuck face.
+    pub along: Option<(u8, u8)>,
 }
 
 /// Stick-out before cutting, jaw front to the raw top.

@@ -169,7 +169,7 @@ fn set_up() -> SetUp {
             kept: false,
             reach_mm: 29.0,
         }],
-        seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 12.0 }),
+        seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 12.0, along: None }),
         bite_mm: 30.0,
         stick_out: StickOut { least_mm: 9.0, set_mm: 14.0, most_mm: 20.0 },
         hold: HoldReport {

@@ -112,7 +112,7 @@ fn row(what: &str, value: &str, source: &str) -> Assumed {
 fn end() -> SetUp {
     SetUp {
         jaws: (1..=4).map(|jaw| JawPlan { reach_mm: 30.0, ..on_bar(jaw, ContactKind::LineAlong) }).collect(),
-        seat: Some(Seat { on: "chuck face", face: "bar".to_string(), packing_mm: 0.0 }),
+        seat: Some(Seat { on: "chuck face", face: "bar".to_string(), packing_mm: 0.0, along: None }),
         bite_mm: 40.0,
         stick_out: StickOut { least_mm: 8.5, set_mm: 12.0, most_mm: 30.0 },
         passes: passes(&[(PassKind::CleanUp, 1.5), (PassKind::Finish, 0.5)], 170.0),
@@ -164,7 +164,7 @@ fn second_side() -> SetUp {
             on_face(3, "B"),
             on_bar(4, ContactKind::LineAcross),
         ],
-        seat: Some(Seat { on: "parallels", face: "C".to_string(), packing_mm: 16.0 }),
+        seat: Some(Seat { on: "parallels", face: "C".to_string(), packing_mm: 16.0, along: None }),
         passes: passes(
             &[(PassKind::CleanUp, 2.0), (PassKind::Rough, 4.4), (PassKind::Rough, 4.14), (PassKind::Finish, 0.46)],
             170.0,
@@ -202,7 +202,7 @@ fn set_up(number: u32, face: &str) -> SetUp {
         cuts_faces: vec![face.to_string()],
         removed_mm3: 12_400.0,
         jaws: Vec::new(),
-        seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 10.0 }),
+        seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 10.0, along: None }),
         bite_mm: 40.0,
         stick_out: StickOut { least_mm: 18.5, set_mm: 20.0, most_mm: 24.5 },
         hold: HoldReport {

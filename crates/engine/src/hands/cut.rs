@@ -7,7 +7,7 @@ use super::steps::Steps;
 use super::words::rpm;
 use super::{hold, start, zero};
 use crate::plan::{Pass, PassKind};
-use crate::quantity::show::feed;
+use crate::quantity::show::{feed, length};
 
 /// Every pass once and in order, with the measures that stand before the last of them.
 pub(super) fn passes(view: &View, steps: &mut Steps) {
@@ -21,14 +21,60 @@ pub(super) fn passes(view: &View, steps: &mut Steps) {
         if measured == Measured::OutOfTheChuck {
             start::first_start(view, steps);
         }
-        levers(view, from, steps);
-        if measured == Measured::InTheChuck || (from > 0 && measured == Measured::Nothing) {
-            start::again(view, steps);
-        }
+        how_to_cut(view, from, steps);
+        begin(view, from, measured, steps);
         steps.passes(from, to);
         if from == 0 && last > 0 {
             after_the_first(view, steps);
         }
+    }
+}
+
+/// Where a pass begins and ends; each way of feeding once in a plan, before its first pass.
+fn how_to_cut(view: &View, at: usize, steps: &mut Steps) {
+    let pass = &view.set_up.passes[at];
+    if !steps.first_time(if pass.by_hand { "cut by hand" } else { "cut by power" }) {
+        return;
+    }
+    let corner = length(pass.start_radius_mm, view.units);
+    let start = format!("Start each pass with the tool outside the farthest corner, {corner} from the middle here");
+    let does = if pass.by_hand {
+        format!(
+            "{start}; feed by hand towards the middle, slow and even, gently into the corner strikes, to just past it."
+        )
+    } else {
+        format!("{start}; engage the cross feed towards the middle, knock it off just past the middle.")
+    };
+    steps.does(does);
+    if steps.first_time("tool back out") {
+        steps.because(
+            format!(
+                "After it draw the tool back out, clear of the corners, before you wind the {} on.",
+                view.facts.depth_slide
+            ),
+            "wound on inside the face, the tool digs in",
+        );
+    }
+}
+
+/// Levers where they move, the start where the spindle stood, and what the finishing pass asks.
+fn begin(view: &View, at: usize, measured: Measured, steps: &mut Steps) {
+    let passes = &view.set_up.passes;
+    let mut finishing = if passes[at].kind == PassKind::Finish {
+        " Finishing pass: feed out through the middle, no dwell."
+    } else {
+        ""
+    };
+    let set = at == 0 || moved(&passes[at - 1], &passes[at]);
+    if set {
+        levers(view, at, finishing, steps);
+        finishing = "";
+    }
+    let stood = measured == Measured::InTheChuck || (measured == Measured::Nothing && (at == 1 || (at > 0 && set)));
+    if stood {
+        start::again(view, finishing, steps);
+    } else if !finishing.is_empty() {
+        steps.does(finishing.trim_start());
     }
 }
 
@@ -44,22 +90,15 @@ fn moved(before: &Pass, after: &Pass) -> bool {
     before.rpm != after.rpm || before.feed_mm_per_rev != after.feed_mm_per_rev || before.by_hand != after.by_hand
 }
 
-fn levers(view: &View, at: usize, steps: &mut Steps) {
+fn levers(view: &View, at: usize, finishing: &str, steps: &mut Steps) {
     let passes = &view.set_up.passes;
     let pass = &passes[at];
-    if at > 0 && !moved(&passes[at - 1], pass) {
-        return;
-    }
     let speed = rpm(pass.rpm);
     let along = feed(pass.feed_mm_per_rev, view.units);
-    let does = match (pass.by_hand, pass.kind) {
-        (true, _) => {
-            format!("Spindle at rest: set {speed}. Feed by hand, about {along}, gently where corners strike.")
-        }
-        (false, PassKind::Finish) => {
-            format!("Spindle at rest: set {speed}, cross feed {along}. Feed out through the middle, no dwell.")
-        }
-        (false, _) => format!("Spindle at rest: set {speed}, cross feed {along}."),
+    let does = if pass.by_hand {
+        format!("Spindle at rest: set {speed}. Feed by hand, about {along}.{finishing}")
+    } else {
+        format!("Spindle at rest: set {speed}, cross feed {along}.{finishing}")
     };
     if at == 0 && passes.iter().any(|pass| pass.entries_per_rev > 0 && pass.in_metal_share < 1.0) {
         let given = view.set_up.cautions.iter().find(|caution| caution.contains("corners"));
@@ -78,13 +117,21 @@ fn swinging_corners() -> Caution {
 
 /// Creep, jaws, zero; where the piece comes out next anyway, only the look.
 fn after_the_first(view: &View, steps: &mut Steps) {
-    steps.because(
-        "Stop. Look at the chalk line. If it is broken, go no further: find out why first.",
-        "work that creeps once creeps again, and further",
-    );
     let out_next = view.set_up.passes.len() == 2 && measure::takes_out_before_the_last(view);
-    if !out_next {
+    let short = "Stop. Look at the chalk line: broken, go no further.";
+    let first = steps.first_time("creep");
+    match (first, out_next) {
+        (true, _) => steps.because(
+            "Stop. Look at the chalk line. If it is broken, go no further: find out why first.",
+            "work that creeps once creeps again, and further",
+        ),
+        (false, true) => steps.does(short),
+        (false, false) => steps.does(format!("{short} {}", hold::again_round(view))),
+    }
+    if first && !out_next {
         hold::retighten(view, steps);
+    }
+    if !out_next {
         zero::touch_off_again(view, 0, steps);
     }
 }

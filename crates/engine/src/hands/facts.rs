@@ -18,6 +18,8 @@ pub struct Facts {
     pub set_over_deg: f64,
     /// What its ring counts in one turn, in its own unit and with "on diameter" where it counts twice the travel.
     pub ring: String,
+    /// Whether its ring counts twice the travel.
+    pub counts_twice: bool,
     /// Its backlash with unit; `None`: not known.
     pub backlash: Option<String>,
     /// The spindle's lowest speed.
@@ -57,6 +59,7 @@ impl Facts {
             depth_slide: Words::of(units).depth_slide.to_string(),
             set_over_deg: lathe.depth_slide.set_over.plain().to_degrees(),
             ring: ring(&lathe.depth_slide),
+            counts_twice: lathe.depth_slide.reads == Reads::Diameter,
             backlash: lathe.depth_slide.backlash.map(|backlash| length(backlash.plain(), units)),
             lowest_rpm: lathe.speeds.first().map(|speed| speed.plain()),
             feeler: None,

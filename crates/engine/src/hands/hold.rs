@@ -7,28 +7,89 @@ use super::words::{self, by_eye, jaws};
 use crate::plan::{ContactKind, JawPlan, Seat, SetUp};
 use crate::quantity::show::{length, on_hand};
 
-/// From open jaws to a piece that is held, the key on the bench and nothing loose behind it.
+/// From a piece on the bench to one that is held, the key beside it and nothing loose behind it.
 pub(super) fn grip(view: &View, steps: &mut Steps) {
+    set_jaws(view, steps);
     seat(view, steps);
     jaw_front_to_seat(view, steps);
-    open(view, steps);
     put_in(view, steps);
     past_the_widest_line(view.set_up, steps);
-    by_hand_depth(view, steps);
+    close_lightly(view, steps);
     true_up(view, steps);
-    tap_down(view.set_up, steps);
     tighten(view, steps);
-    key_out(view, steps);
     clear_out(view, steps);
     check_stick_out(view, steps);
 }
 
+/// Where the jaws go; those that the taking-out has loosened and that bear at the same distance only close again.
+fn set_jaws(view: &View, steps: &mut Steps) {
+    let jaws_now = &view.set_up.jaws;
+    let Some(last) = view.before.last().filter(|_| view.facts.independent && jaws_now.iter().any(|jaw| jaw.kept))
+    else {
+        return set_all_jaws(view, steps);
+    };
+    let reach = |jaw: &JawPlan| by_eye(jaw.reach_mm, view.units);
+    let stood = |jaw: &JawPlan| last.jaws.iter().any(|was| was.jaw == jaw.jaw && reach(was) == reach(jaw));
+    let (same, moved): (Vec<JawPlan>, Vec<JawPlan>) = jaws_now.iter().filter(|jaw| !jaw.kept).cloned().partition(stood);
+    let same: Vec<u8> = same.iter().map(|jaw| jaw.jaw).collect();
+    let only = if same.len() == 1 { "only lets go and closes" } else { "only let go and close" };
+    let sets: Vec<String> =
+        grouped(&moved, reach).iter().map(|(reach, which)| format!("{} to {reach}", jaws(which))).collect();
+    match (sets.is_empty(), same.is_empty()) {
+        (true, true) => {}
+        (true, false) => steps.does(format!("{} {only} again at the same distance.", capital(&jaws(&same)))),
+        (false, true) => steps.does(format!("Set {} from the middle by the rings.", words::list(&sets))),
+        (false, false) => steps.does(format!(
+            "Set {} from the middle by the rings; {} {only} again at the same distance.",
+            words::list(&sets),
+            jaws(&same)
+        )),
+    }
+}
+
+fn set_all_jaws(view: &View, steps: &mut Steps) {
+    if view.facts.independent {
+        let rings = by_reach(view);
+        steps.does(format!("Set the jaws by the rings on the chuck face, measured from its middle: {rings}."));
+    } else {
+        steps.does("Open the jaws to take the work.");
+    }
+}
+
+fn by_reach(view: &View) -> String {
+    let groups = grouped(&view.set_up.jaws, |jaw| by_eye(jaw.reach_mm, view.units));
+    let parts: Vec<String> = groups.iter().map(|(reach, which)| format!("{} at {reach}", jaws(which))).collect();
+    words::list(&parts)
+}
+
+/// Parallels on an upright chuck face, and what keeps them there.
 fn seat(view: &View, steps: &mut Steps) {
-    let Some(height) = view.set_up.seat.as_ref().and_then(parallels) else { return };
-    let height = on_hand(height, view.units);
-    steps.does(format!(
-        "Stand an equal pair of {height} parallels on the chuck face, one each side of the hole, clear of the jaws."
-    ));
+    let Some(seat) = &view.set_up.seat else { return };
+    let Some(height) = parallels(seat) else { return };
+    let stand = format!(
+        "Stand an equal pair of {} parallels on the chuck face, {}",
+        on_hand(height, view.units),
+        place_of_parallels(seat)
+    );
+    if steps.first_time("spindle locked") {
+        steps.does("Power off at the main switch; lock the spindle against turning or put it in its lowest gear.");
+    } else {
+        steps.does("Power off, spindle locked or in low gear, as before.");
+    }
+    steps.in_full_once(
+        format!("{stand}; keep them there with a dab of grease behind each, or by hand."),
+        "the chuck face is upright: they fall over, and in a chuck that turns the work falls too",
+        format!("{stand}; grease behind them."),
+    );
+}
+
+fn place_of_parallels(seat: &Seat) -> String {
+    match seat.along {
+        Some((one, other)) => {
+            format!("lying across the hole past jaws {one} and {other}, one each side of the middle, under no jaw")
+        }
+        None => "one each side of the middle, clear of the jaws".to_string(),
+    }
 }
 
 /// A size measured over a jaw front is worth what is known of that front.
@@ -45,30 +106,6 @@ fn jaw_front_to_seat(view: &View, steps: &mut Steps) {
     );
 }
 
-fn open(view: &View, steps: &mut Steps) {
-    let kept = numbers(view.set_up, |jaw| jaw.kept);
-    let loosened = numbers(view.set_up, |jaw| !jaw.kept);
-    if !view.facts.independent {
-        steps.does("Open the jaws to take the work.");
-    } else if kept.is_empty() {
-        let rings = by_reach(view);
-        steps.does(format!("Set the jaws by the rings on the chuck face, measured from its middle: {rings}."));
-    } else if loosened.is_empty() {
-        steps.does(format!("Leave {} alone.", jaws(&kept)));
-    } else {
-        steps.because(
-            format!("Loosen only {}. Leave {} alone.", jaws(&loosened), jaws(&kept)),
-            "the jaws left alone hold the place",
-        );
-    }
-}
-
-fn by_reach(view: &View) -> String {
-    let groups = grouped(&view.set_up.jaws, |jaw| by_eye(jaw.reach_mm, view.units));
-    let parts: Vec<String> = groups.iter().map(|(reach, which)| format!("{} at {reach}", jaws(which))).collect();
-    words::list(&parts)
-}
-
 fn put_in(view: &View, steps: &mut Steps) {
     let set_up = view.set_up;
     let bears = grouped(&set_up.jaws, |jaw| bearing(&jaw.bears_on));
@@ -76,9 +113,11 @@ fn put_in(view: &View, steps: &mut Steps) {
     let up = words::faces(&set_up.cuts_faces);
     steps.does(format!("Put the work in, {up} towards you: {}{}.", words::list(&parts), seated_on(set_up)));
     for (packing, which) in grouped(&packed(&set_up.jaws), |jaw| on_hand(jaw.packing_mm, view.units)) {
-        steps.because(
-            format!("Lay {packing} {} under {}, flush with the jaw fronts.", view.facts.packing, jaws(&which)),
+        let lay = format!("Lay {packing} {} under {}, flush with the jaw fronts", view.facts.packing, jaws(&which));
+        steps.in_full_once(
+            format!("{lay}: under a lower jaw with the work, under an upper one once the work is lightly nipped."),
             "a bare jaw marks a finished flat",
+            format!("{lay}, the upper one last."),
         );
     }
 }
@@ -104,13 +143,36 @@ fn past_the_widest_line(set_up: &SetUp, steps: &mut Steps) {
     }
 }
 
-fn by_hand_depth(view: &View, steps: &mut Steps) {
-    if view.set_up.seat.is_none() {
-        let set = length(view.set_up.stick_out.set_mm, view.units);
-        steps.because(
-            format!("Set the work by hand to stand {set} out of the jaws, square to them by a try square."),
-            "nothing lies behind the work here: only your eye and the square place it",
-        );
+/// Nipped before anything else is done to it, then brought to its depth.
+fn close_lightly(view: &View, steps: &mut Steps) {
+    let nip = nip(view);
+    match view.set_up.seat.as_ref().map(parallels) {
+        Some(Some(_)) => steps.in_full_once(
+            format!("{nip}. Tap the work down with a soft hammer until neither parallel moves."),
+            "what does not lie on its seat does not come out parallel to it",
+            format!("{nip}. Tap the work down until neither parallel moves."),
+        ),
+        Some(None) => steps.does(format!("{nip}. Tap the work back with a soft hammer until it rings solid.")),
+        None => {
+            let set = length(view.set_up.stick_out.set_mm, view.units);
+            steps.because(
+                format!("{nip}. Set the work by hand to stand {set} out of the jaws, square to them by a try square."),
+                "nothing lies behind the work here: only your eye and the square place it",
+            );
+        }
+    }
+}
+
+/// The jaws that hold the place are not touched, and what carries the work's weight closes first.
+fn nip(view: &View) -> String {
+    let moved = moved(view);
+    match (view.facts.independent, moved.len()) {
+        (false, _) => "Hold the work and close the jaws lightly".to_string(),
+        (true, 1) => format!("Hold the work and close {} lightly", jaws(&moved)),
+        (true, some) if some < view.set_up.jaws.len() => {
+            format!("Hold the work and close {} lightly, the lowest first", jaws(&moved))
+        }
+        (true, _) => "Hold the work and close the jaws lightly, the lowest first".to_string(),
     }
 }
 
@@ -119,40 +181,45 @@ fn true_up(view: &View, steps: &mut Steps) {
         !view.set_up.jaws.is_empty() && view.set_up.jaws.iter().all(|jaw| jaw.contact == ContactKind::LineAlong);
     let free = view.set_up.jaws.iter().all(|jaw| !jaw.kept);
     if along && free && view.facts.independent {
-        steps.does("Turn the chuck by hand and move opposed jaws until the bar runs true by eye.");
-    }
-}
-
-fn tap_down(set_up: &SetUp, steps: &mut Steps) {
-    match set_up.seat.as_ref().map(parallels) {
-        Some(Some(_)) => steps.because(
-            "Close the jaws lightly and tap the work down with a soft hammer until neither parallel moves.",
-            "what does not lie on its seat does not come out parallel to it",
-        ),
-        Some(None) => {
-            steps.does("Close the jaws lightly and tap the work back with a soft hammer until it rings solid.")
-        }
-        None => {}
+        let again =
+            if view.set_up.seat.is_some() { "; tap it back once more" } else { "; check how far it stands out" };
+        steps.does(format!(
+            "Spindle in neutral, power still off: turn the chuck by hand and move opposed jaws, nipped all the while, \
+             until the bar runs true by eye{again}."
+        ));
     }
 }
 
 fn tighten(view: &View, steps: &mut Steps) {
+    let round = round(view, &moved(view));
+    if steps.first_time("key out") {
+        steps.because(round, "a second round takes up what the first one loosened");
+        key_out(view, steps);
+    } else {
+        steps.does(format!("{round} Take the {} out before your hand leaves it.", view.words().key));
+    }
+}
+
+/// The jaws that are moved for this set-up; all of them where the plan names none.
+fn moved(view: &View) -> Vec<u8> {
     let moved = numbers(view.set_up, |jaw| !jaw.kept);
-    steps.because(round(view, &moved), "a second round takes up what the first one loosened");
+    if moved.is_empty() { numbers(view.set_up, |_| true) } else { moved }
 }
 
 /// Once more round the jaws, after the first cut has shaken them in.
 pub(super) fn retighten(view: &View, steps: &mut Steps) {
-    let moved = numbers(view.set_up, |jaw| !jaw.kept);
+    steps.because(again_round(view), "the first cut shakes the work down in its jaws");
+}
+
+/// The same in words alone.
+pub(super) fn again_round(view: &View) -> String {
+    let moved = moved(view);
     let round = match (view.facts.independent, moved.len() == view.set_up.jaws.len()) {
         (false, _) => "Tighten at each pinion once more".to_string(),
         (true, true) => format!("Go round the jaws once more, {}", crosswise(&moved)),
         (true, false) => format!("Tighten {} once more", jaws(&moved)),
     };
-    steps.because(
-        format!("{round}. Take the {} out.", view.words().key),
-        "the first cut shakes the work down in its jaws",
-    );
+    format!("{round}. Take the {} out.", view.words().key)
 }
 
 fn round(view: &View, moved: &[u8]) -> String {
@@ -165,7 +232,7 @@ fn round(view: &View, moved: &[u8]) -> String {
     format!("Tighten {} in turns, twice round; leave the others alone.", jaws(moved))
 }
 
-pub(super) fn key_out(view: &View, steps: &mut Steps) {
+fn key_out(view: &View, steps: &mut Steps) {
     steps.because(
         format!("Take the {} out before your hand leaves it.", view.words().key),
         "WARNING: left in the chuck it is thrown at the first turn.",
@@ -182,8 +249,7 @@ fn clear_out(view: &View, steps: &mut Steps) {
         (true, false) => steps.careful(out, flies("a parallel left behind the work")),
         (false, true) => steps.careful(pull, flies("packing that no jaw traps")),
         (true, true) => {
-            steps.careful(out, flies("whatever no jaw traps, parallel or packing,"));
-            steps.does(pull);
+            steps.careful(format!("{out} {pull}"), flies("whatever no jaw traps, parallel or packing,"));
         }
         (false, false) => {}
     }
@@ -192,9 +258,10 @@ fn clear_out(view: &View, steps: &mut Steps) {
 fn check_stick_out(view: &View, steps: &mut Steps) {
     let out = &view.set_up.stick_out;
     let [least, set, most] = [out.least_mm, out.set_mm, out.most_mm].map(|value| length(value, view.units));
-    steps.because(
+    steps.in_full_once(
         format!("Check the stick-out, jaw front to raw top: {set}; {least} to {most} will do."),
         "less brings the tool to the jaws, more leaves too little in them",
+        format!("Check the stick-out: {set}; {least} to {most} will do."),
     );
 }
 
@@ -205,6 +272,11 @@ fn parallels(seat: &Seat) -> Option<f64> {
 
 fn bearing(on: &str) -> String {
     if on == "bar" { "the bar".to_string() } else { on.to_string() }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 fn packed(jaws: &[JawPlan]) -> Vec<JawPlan> {
@@ -251,19 +323,24 @@ pub(super) fn take_out(view: &View, steps: &mut Steps) {
 }
 
 /// Out of the jaws for good: those that the next set-up leaves alone stay as they are.
-pub(super) fn let_go(view: &View, steps: &mut Steps) {
-    let loosened = view.next.map(|next| numbers(next, |jaw| !jaw.kept)).unwrap_or_default();
-    let some_stay = loosened.len() < view.set_up.jaws.len() && !loosened.is_empty();
-    if view.facts.independent && some_stay {
-        steps.does(format!("Spindle at rest: take the piece out, loosening only {}.", jaws(&loosened)));
-    } else {
-        steps.does("Spindle at rest: take the piece out.");
+pub(super) fn let_go(view: &View, next: Option<&SetUp>, steps: &mut Steps) {
+    let [kept, loosened] = [true, false].map(|kept| next.map(|next| numbers(next, |jaw| jaw.kept == kept)));
+    match (kept.unwrap_or_default(), loosened.unwrap_or_default()) {
+        (kept, loosened) if view.facts.independent && !kept.is_empty() && !loosened.is_empty() => steps.because(
+            format!(
+                "Spindle at rest: loosen only {}, take the piece out; leave {} alone.",
+                jaws(&loosened),
+                jaws(&kept)
+            ),
+            "the jaws left alone hold the place",
+        ),
+        _ => steps.does("Spindle at rest: hold the piece, loosen the jaws, take it out."),
     }
 }
 
 /// The jaws that were moved for this set-up, or the second half of them where all were.
 fn to_take_out(view: &View) -> Option<Vec<u8>> {
-    let moved = numbers(view.set_up, |jaw| !jaw.kept);
+    let moved = moved(view);
     let half = view.set_up.jaws.len().div_ceil(2);
     let all = moved.len() == view.set_up.jaws.len();
     let which: Vec<u8> = if all { moved.into_iter().skip(half).collect() } else { moved };

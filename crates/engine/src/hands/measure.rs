@@ -26,15 +26,16 @@ pub(super) enum Measured {
 pub(super) fn before_the_last(view: &View, steps: &mut Steps) -> Measured {
     let (inside, outside) = stops(view, is_before);
     inside.iter().chain(&outside).next().map_or(Measured::Nothing, |_| {
-        inside.iter().for_each(|&index| steps.stop(index));
+        inside.iter().for_each(|&index| stop(view, index, steps));
         if !outside.is_empty() {
             hold::take_out(view, steps);
-            outside.iter().for_each(|&index| steps.stop(index));
+            outside.iter().for_each(|&index| stop(view, index, steps));
             back(view, steps);
         }
-        steps.because(
+        steps.in_full_once(
             "Correct the last dial reading by what you measured: too much left, further on; too little, less far.",
             "a size comes from a measurement, never from a sum of dial readings",
+            "Correct the last dial reading by what you measured.",
         );
         if outside.is_empty() { Measured::InTheChuck } else { Measured::OutOfTheChuck }
     })
@@ -48,18 +49,26 @@ pub(super) fn takes_out_before_the_last(view: &View) -> bool {
 /// Stops after the last pass: what needs the piece held comes before what needs it loose.
 pub(super) fn after_the_last(view: &View, steps: &mut Steps) {
     let (inside, outside) = stops(view, |measure| !is_before(measure));
-    inside.iter().for_each(|&index| steps.stop(index));
+    inside.iter().for_each(|&index| stop(view, index, steps));
     try_square(view, steps);
     if !outside.is_empty() {
-        hold::let_go(view, steps);
+        hold::let_go(view, view.next, steps);
         steps.because("Deburr the new edges before you measure.", "a burr adds to every size taken over it");
-        outside.iter().for_each(|&index| steps.stop(index));
+        outside.iter().for_each(|&index| stop(view, index, steps));
     }
 }
 
 /// Whether the last stop leaves the piece on the bench.
 pub(super) fn ends_outside(measures: &[Measure]) -> bool {
     measures.iter().any(|measure| !is_before(measure) && is_outside(measure))
+}
+
+/// A size over the bar is no size of the part yet, but the next depth is counted from it.
+fn stop(view: &View, index: usize, steps: &mut Steps) {
+    steps.stop(index);
+    if view.set_up.measure[index].what.contains("bar behind") && steps.first_time("bar behind") {
+        steps.does("If it is outside its limits, write it down: the depth of the opposite face is set from it.");
+    }
 }
 
 fn back(view: &View, steps: &mut Steps) {

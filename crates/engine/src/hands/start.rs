@@ -5,12 +5,24 @@ use super::steps::Steps;
 use super::words::rpm;
 use crate::quantity::show::length;
 
-/// One turn by hand, a chalk line, the guard, the lowest speed.
+/// One turn by hand, a chalk line, the guard, the lowest speed; in full the first time in a plan.
 pub(super) fn first_start(view: &View, steps: &mut Steps) {
-    turn_by_hand(view, steps);
+    let turn = "Turn the chuck one full turn by hand";
+    let in_front = in_front_of_the_jaws(view);
+    let lowest = view.facts.lowest_rpm.map_or_else(|| "the lowest speed".to_string(), rpm);
+    if !steps.first_time("first start") {
+        steps.does(format!(
+            "{turn}: all clear.{in_front} Chalk line over each jaw and the work; tool clear across; shut the guard."
+        ));
+        steps.does(format!("First start as before, at {lowest}, out of line. Nothing may have moved."));
+        return;
+    }
+    steps.because(
+        format!("{turn}: jaws and corners clear tool, post and slides.{in_front}"),
+        "what touches by hand strikes under power",
+    );
     steps.because("Draw a chalk line over each jaw and the work.", "a broken line shows creep that the eye does not");
     steps.does("Draw the tool clear across. Shut the guard.");
-    let lowest = view.facts.lowest_rpm.map_or_else(|| "the lowest speed".to_string(), rpm);
     steps.because(
         format!(
             "First start, at {lowest}: stand out of line, a hand on the stop. Listen. Stop. Nothing may have moved."
@@ -19,21 +31,17 @@ pub(super) fn first_start(view: &View, steps: &mut Steps) {
     );
 }
 
-/// After a stop between two passes.
-pub(super) fn again(view: &View, steps: &mut Steps) {
-    steps.does(format!("Tool clear, {} out, guard shut: start again.", view.words().key));
+/// After a stop between two passes; `more`: what this pass asks besides.
+pub(super) fn again(view: &View, more: &str, steps: &mut Steps) {
+    steps.does(format!("Tool clear, {} out, guard shut: start again.{more}", view.words().key));
 }
 
-fn turn_by_hand(view: &View, steps: &mut Steps) {
+fn in_front_of_the_jaws(view: &View) -> String {
     let deep = view.set_up.passes.last().map_or(0.0, |pass| pass.total_mm);
     let left = view.set_up.stick_out.set_mm - deep;
-    let clears = if left > 0.0 {
+    if left > 0.0 {
         format!(" The last cut passes {} in front of the jaws.", length(left, view.units))
     } else {
         String::new()
-    };
-    steps.because(
-        format!("Turn the chuck one full turn by hand: jaws and corners clear tool, post and slides.{clears}"),
-        "what touches by hand strikes under power",
-    );
+    }
 }

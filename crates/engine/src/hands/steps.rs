@@ -33,6 +33,17 @@ impl<'a> Steps<'a> {
         self.put(does.into(), why);
     }
 
+    /// A step said in full with its reason the first time in a plan, and in few words after that.
+    pub fn in_full_once(&mut self, full: impl Into<String>, why: &'static str, short: impl Into<String>) {
+        let first = self.reasons.insert(why);
+        self.put(if first { full.into() } else { short.into() }, first.then(|| why.to_string()));
+    }
+
+    /// Whether what bears this name is told for the first time in the plan.
+    pub fn first_time(&mut self, name: &'static str) -> bool {
+        self.reasons.insert(name)
+    }
+
     /// A step with what must be known at this very place.
     pub fn noting(&mut self, does: impl Into<String>, note: String) {
         self.put(does.into(), Some(note));

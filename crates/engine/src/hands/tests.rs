@@ -25,7 +25,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
             jaw(3, "B", ContactKind::Flat, 1.0),
             jaw(4, "bar", ContactKind::LineAcross, 0.0),
         ],
-        seat: seat.map(|packing_mm| Seat { on: "parallels", face: "bar".to_string(), packing_mm }),
+        seat: seat.map(|packing_mm| Seat { on: "parallels", face: "bar".to_string(), packing_mm, along: None }),
         bite_mm: 31.0,
         stick_out: StickOut { least_mm: 19.0, set_mm: 21.0, most_mm: 23.0 },
         hold: HoldReport {
@@ -128,6 +128,7 @@ fn facts(independent: bool) -> Facts {
         depth_slide: "top slide".to_string(),
         set_over_deg: 0.0,
         ring: "0.100 in".to_string(),
+        counts_twice: false,
         backlash: Some("0.10 mm".to_string()),
         lowest_rpm: Some(45.0),
         feeler: None,

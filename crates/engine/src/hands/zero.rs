@@ -2,6 +2,7 @@
 
 use super::View;
 use super::steps::Steps;
+use crate::plan::Pass;
 use crate::quantity::show::length;
 
 /// The tool and the slides, before the first touch.
@@ -10,15 +11,32 @@ pub(super) fn tool(view: &View, steps: &mut Steps) {
         tool_height(view, steps);
         slide(view, steps);
     }
-    let deep = view.set_up.passes.last().map_or(0.0, |pass| pass.total_mm);
-    steps.because(
+    let deep_mm = view.set_up.passes.last().map_or(0.0, |pass| pass.total_mm);
+    let (deep, slide) = (length(deep_mm, view.units), &view.facts.depth_slide);
+    let walk = walk_of_a_slide_set_over(view, deep_mm);
+    steps.in_full_once(
         format!(
-            "Bring the carriage up with room for the whole depth, {}, on the {}. Lock the carriage.",
-            length(deep, view.units),
-            view.facts.depth_slide
+            "Bring the carriage up with room for the whole depth, {deep}, on the {slide}{walk}. Lock the carriage."
         ),
         "a carriage that drifts leaves the face hollow or domed",
+        format!("Bring the carriage up, room for {deep} on the {slide}{walk}. Lock the carriage."),
     );
+}
+
+/// Depth D on a slide set over by κ from along the bed: D / cos κ of its travel, D tan κ across the face.
+fn walk_of_a_slide_set_over(view: &View, deep_mm: f64) -> String {
+    let Some(angle) = set_over_rad(view) else { return String::new() };
+    let [travel, across] = [deep_mm / angle.cos(), deep_mm * angle.tan()].map(|mm| length(mm, view.units));
+    format!(
+        ": {travel} of its travel, for it is set over, and {across} sideways across the face meanwhile: leave that much \
+         at corners and middle"
+    )
+}
+
+/// The angle by which the slide is set over, where it is, rad.
+fn set_over_rad(view: &View) -> Option<f64> {
+    let angle = view.facts.set_over_deg.to_radians();
+    (angle.abs() > 1e-9 && angle.cos() > 1e-9).then_some(angle.abs())
 }
 
 fn tool_height(view: &View, steps: &mut Steps) {
@@ -41,34 +59,60 @@ fn slide(view: &View, steps: &mut Steps) {
     );
 }
 
-/// High place, feeler, zero.
+/// High place, feeler, zero; in full the first time in a plan.
 pub(super) fn touch_off(view: &View, steps: &mut Steps) {
     let slide = &view.facts.depth_slide;
-    steps.because(
-        format!("Spindle in neutral: turn the chuck by hand and find {}.", high_place(view)),
-        "zeroed on a low place, the first cut is too deep",
-    );
+    let (place, on) = (high_place(view), feeler_on_the_ring(view));
+    let neutral = "Spindle unlocked, in neutral: turn the chuck by hand and find";
+    if !steps.first_time("touch off") {
+        steps.does(format!(
+            "{neutral} {place}. Zero there as before: feeler just drags, tool out across, {slide} on by {on}, ring to 0."
+        ));
+        return;
+    }
+    steps.because(format!("{neutral} {place}."), "zeroed on a low place, the first cut is too deep");
     steps.noting_once(
         format!("Bring the tool up there with the {slide} until the feeler just drags."),
         "backlash",
         come_up(view),
     );
-    steps.does(format!(
-        "Draw the tool out across, wind the {slide} on by {}, set its ring to 0.",
-        view.facts.feeler.as_deref().unwrap_or("the feeler's thickness")
-    ));
+    steps.does(format!("Draw the tool out across, wind the {slide} on by {on}, set its ring to 0."));
+}
+
+/// The feeler's thickness in what the ring counts: twice on diameter, over the cosine on a slide set over.
+fn feeler_on_the_ring(view: &View) -> String {
+    let twice = view.facts.counts_twice;
+    let over = set_over_rad(view);
+    let feeler = view.facts.feeler.as_deref().unwrap_or("the feeler's thickness");
+    let factor = if twice { 2.0 } else { 1.0 } / over.map_or(1.0, f64::cos);
+    match (twice, over.is_some()) {
+        (false, false) => feeler.to_string(),
+        (true, false) => format!("twice {feeler} on its ring, which counts diameter"),
+        (false, true) => format!("{factor:.2} times {feeler}, for the slide is set over"),
+        (true, true) => {
+            format!("{factor:.2} times {feeler} on its ring, which counts diameter on a slide set over")
+        }
+    }
 }
 
 /// On a floor that is cut already: the ring must read what the last pass read.
 pub(super) fn touch_off_again(view: &View, pass: usize, steps: &mut Steps) {
     let Some(pass) = view.set_up.passes.get(pass) else { return };
-    steps.because(
-        format!(
-            "Touch off again on the floor just cut, feeler taken up, and set the ring: the dial stands at {}, not at 0.",
-            pass.dial
-        ),
+    let ring = ring_of(pass);
+    steps.in_full_once(
+        format!("Touch off again on the floor just cut, feeler taken up as before, and set the ring: {ring}."),
         "the work has moved in its jaws, and the old zero with it",
+        format!("Touch off again on the floor, feeler taken up: {ring}."),
     );
+}
+
+/// What the ring shows at a pass, and what that counts as where it has gone round.
+fn ring_of(pass: &Pass) -> String {
+    match (pass.dial.split_once(" + "), pass.dial.split_once(", mark 0")) {
+        (Some((_, shown)), _) => format!("it shows {shown} and counts as {}", pass.dial),
+        (None, Some((turns, _))) => format!("it shows 0 and counts as {turns}"),
+        (None, None) => format!("it shows {}, not 0", pass.dial),
+    }
 }
 
 fn high_place(view: &View) -> &'static str {

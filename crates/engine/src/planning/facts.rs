@@ -17,6 +17,7 @@ pub fn facts(task: &Task) -> Facts {
         depth_slide: hands::depth_slide(task.units).to_string(),
         set_over_deg: dial.set_over_rad.to_degrees(),
         ring: ring(task),
+        counts_twice: dial.reads == Reads::Diameter,
         backlash: dial.backlash_mm.map(|backlash| show::length(backlash, task.units)),
         lowest_rpm: task.lathe.speeds_rpm.first().copied(),
         feeler: None,

@@ -146,8 +146,8 @@ fn jaws(task: &Task, chosen: &Chosen) -> Vec<JawPlan> {
 fn seat(task: &Task, facing: &Facing) -> Option<Seat> {
     let face = surface_name(task, facing.lie.behind);
     match facing.depth.seat {
-        SeatOn::ChuckFace => Some(Seat { on: "chuck face", face, packing_mm: 0.0 }),
-        SeatOn::Parallels(height) => Some(Seat { on: "parallels", face, packing_mm: height }),
+        SeatOn::ChuckFace => Some(Seat { on: "chuck face", face, packing_mm: 0.0, along: None }),
+        SeatOn::Parallels(height) => Some(Seat { on: "parallels", face, packing_mm: height, along: None }),
         SeatOn::Nothing => None,
     }
 }
