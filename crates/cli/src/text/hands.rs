@@ -57,9 +57,18 @@ fn passes(mark: &str, from: usize, dial: &[String], to: usize, page: &mut Page) 
 
 fn stop(set_up: &SetUp, mark: &str, index: usize, units: Units, page: &mut Page) {
     if let Some(measure) = set_up.measure.get(index) {
-        let now = still_on(set_up, measure).map(|more| format!(" Now {} more than that.", length(more, units)));
+        let now = still_on(set_up, measure).map(|more| expected_now(measure, more, units));
         let what = measuring::what(measure, units);
         page.item(mark, &format!("STOP. Spindle at rest. Measure {what}.{}", now.unwrap_or_default()));
+    }
+}
+
+/// What the gauge should read with the last pass still on.
+fn expected_now(measure: &Measure, still_on_mm: f64, units: Units) -> String {
+    let now = |when_to_size: f64| length(when_to_size + still_on_mm, units);
+    match measure.over_jaws_mm {
+        Some(over) => format!(" The gauge reads near {} now, {} when to size.", now(over), length(over, units)),
+        None => format!(" Near {} now.", now(measure.nominal_mm)),
     }
 }
 

@@ -54,6 +54,7 @@ fn facts(slide: &str, backlash: &str) -> Facts {
         independent: true,
         depth_slide: slide.to_string(),
         set_over_deg: 0.0,
+        counts_twice: false,
         ring: "0.100 in".to_string(),
         backlash: Some(backlash.to_string()),
         lowest_rpm: Some(45.0),

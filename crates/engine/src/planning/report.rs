@@ -12,7 +12,7 @@ use super::lie::Surface;
 use super::search::Chosen;
 use super::swing::swung_radius_mm;
 use super::way::Way;
-use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, trade_bite};
+use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, parallels_run, trade_bite};
 use crate::cutting::{self, Level};
 use crate::dial::{self, Cut, CutKind, Reading};
 use crate::part::Place;
@@ -38,7 +38,7 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
         cuts_faces: vec![task.faces[facing.lie.face].name.clone()],
         removed_mm3: passes.iter().map(|pass| pass.removed_mm3).sum(),
         jaws: jaws(task, chosen),
-        seat: seat(task, facing),
+        seat: seat(task, chosen),
         bite_mm: facing.depth.bite_mm,
         stick_out: stick_out(task, facing, way.tool),
         hold: hold_report(task, chosen, &passes),
@@ -143,13 +143,24 @@ fn jaws(task: &Task, chosen: &Chosen) -> Vec<JawPlan> {
         .collect()
 }
 
-fn seat(task: &Task, facing: &Facing) -> Option<Seat> {
+fn seat(task: &Task, chosen: &Chosen) -> Option<Seat> {
+    let facing = &chosen.way.facing;
     let face = surface_name(task, facing.lie.behind);
     match facing.depth.seat {
         SeatOn::ChuckFace => Some(Seat { on: "chuck face", face, packing_mm: 0.0, along: None }),
-        SeatOn::Parallels(height) => Some(Seat { on: "parallels", face, packing_mm: height, along: None }),
+        SeatOn::Parallels(height) => {
+            Some(Seat { on: "parallels", face, packing_mm: height, along: along(task, chosen) })
+        }
         SeatOn::Nothing => None,
     }
+}
+
+/// The jaws past which the parallels run; a self-centring chuck has no opposed ones.
+fn along(task: &Task, chosen: &Chosen) -> Option<(u8, u8)> {
+    let lie = &chosen.way.facing.lie;
+    let axis = parallels_run(task, lie).filter(|_| lie.sides.len() == 4)?;
+    let [one, other] = [axis, axis + 2].map(|side| jaw_number(chosen, side as u8 + 1));
+    Some((one.min(other), one.max(other)))
 }
 
 fn stick_out(task: &Task, facing: &Facing, tool: usize) -> StickOut {

@@ -37,7 +37,7 @@ pub fn rules() -> Vec<Rule> {
         rule!(
             "T34",
             the_first_start_is_the_lowest_speed,
-            |case| drop_steps(case, "Shut the guard"),
+            |case| drop_steps(case, "hut the guard"),
             "the first start is the lowest speed, guard shut, after one turn by hand",
             "in the hands of every set-up: one full turn by hand, guard, first start with the lowest of `speeds`, in this order, before the first pass",
             "makers' manuals of lathes; US Navy and Army training texts"
@@ -132,7 +132,7 @@ fn parallels_are_out_and_counted_before_the_start(case: &Case, found: &mut Findi
 fn the_carriage_is_locked_for_every_face(case: &Case, found: &mut Findings) {
     for set_up in &case.plan.set_ups {
         let lock = first(set_up, |step| step.contains("Lock the carriage"));
-        let zero = first(set_up, |step| step.contains("set its ring to 0"));
+        let zero = first(set_up, |step| step.contains("ring to 0"));
         let right = lock < zero && zero < first_pass(set_up);
         found.check(right, || format!("set-up {}: lock at {lock}, zero at {zero}", set_up.number));
     }
@@ -166,13 +166,23 @@ fn the_first_start_is_the_lowest_speed(case: &Case, found: &mut Findings) {
     let lowest = case.lathe().speeds.iter().map(|speed| speed.plain()).fold(f64::MAX, f64::min);
     for set_up in &case.plan.set_ups {
         let by_hand = first(set_up, |step| step.contains("one full turn by hand"));
-        let guard = first(set_up, |step| step.contains("Shut the guard"));
+        let guard = first(set_up, |step| step.contains("hut the guard"));
         let start = first(set_up, |step| step.contains("First start") && step.contains(&format!("{lowest:.0} rpm")));
-        let right = by_hand < guard && guard < start && start < first_pass(set_up);
+        // After its first time said in one step: then the turn by hand comes first in it.
+        let in_order = by_hand < guard || by_hand == guard && turned_before_guard(steps(set_up).get(guard));
+        let right = in_order && guard < start && start < first_pass(set_up);
         found.check(right, || {
             format!("set-up {}: by hand {by_hand}, guard {guard}, start at {lowest} {start}", set_up.number)
         });
     }
+}
+
+/// Whether a step names the turn by hand before the guard.
+fn turned_before_guard<T: AsRef<str>>(step: Option<T>) -> bool {
+    step.is_some_and(|step| {
+        let at = |words: &str| step.as_ref().find(words);
+        at("one full turn by hand").zip(at("hut the guard")).is_some_and(|(turn, guard)| turn < guard)
+    })
 }
 
 fn the_work_is_looked_at_after_the_first_cut(case: &Case, found: &mut Findings) {

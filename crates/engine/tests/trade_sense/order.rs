@@ -111,8 +111,10 @@ fn kept_jaws_stand_where_they_stood(case: &Case, found: &mut Findings) {
             let before = at.checked_sub(1).map(|before| &case.plan.set_ups[before]);
             let stood = before.and_then(|set_up| set_up.jaws.iter().find(|other| other.jaw == jaw.jaw));
             let stands = stood.is_some_and(|stood| (stood.reach_mm - jaw.reach_mm).abs() <= 0.05);
-            let told = crate::hands::steps(set_up).iter().any(|step| {
-                step.split("Leave ")
+            // Said where the piece is let go, which may be at the end of the set-up before.
+            let said = before.into_iter().chain([set_up]).flat_map(crate::hands::steps);
+            let told = said.map(|step| step.to_lowercase()).any(|step| {
+                step.split("leave ")
                     .skip(1)
                     .any(|rest| rest.split(" alone").next().is_some_and(|which| which.contains(&jaw.jaw.to_string())))
             });
@@ -242,6 +244,6 @@ fn the_metal_adds_up(case: &Case, found: &mut Findings) {
 fn gripped(set_up: &engine::plan::SetUp) -> f64 {
     let jaws = set_up.jaws.len();
     let out = |at: usize| set_up.jaws[at].reach_mm - set_up.jaws[at].packing_mm;
-    let opposite = |at: usize| if jaws % 2 == 0 { (at + jaws / 2) % jaws } else { at };
+    let opposite = |at: usize| if jaws.is_multiple_of(2) { (at + jaws / 2) % jaws } else { at };
     (0..jaws).map(|at| out(at) + out(opposite(at))).fold(f64::MAX, f64::min)
 }

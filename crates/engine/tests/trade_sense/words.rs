@@ -1,7 +1,7 @@
 //! Words of the plan, and what it owns up to.
 
 use engine::plan::{Hand, Outcome, Plan};
-use engine::quantity::{Plain, Units};
+use engine::quantity::Units;
 
 use crate::case::Case;
 use crate::jaws::each;
