@@ -51,6 +51,11 @@ pub fn metal_share(metal: WorkMetal) -> f64 {
     table().metal.iter().find(|row| row.metal == metal_name(metal)).map_or(0.0, |row| least(&row.published))
 }
 
+/// The least share of any metal: for a metal that nobody named.
+pub fn least_metal_share() -> f64 {
+    table().metal.iter().map(|row| least(&row.published)).fold(1.0, f64::min)
+}
+
 /// Friction coefficient of soft packing in a wet shop.
 pub fn packing_friction() -> f64 {
     table().packing.friction

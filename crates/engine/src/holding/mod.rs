@@ -30,7 +30,7 @@ pub use balance::{
 pub use chuck_defaults::{ChuckDefaults, chuck_defaults, jaw_mass_radius_mm};
 pub use contact::{Contact, ContactSeed, Held, JawGrip};
 pub use crosswise::{lean_rad, least_reach_over_radius};
-pub use friction::{WorkMetal, WorkSkin, friction, metal_share, packing_friction};
+pub use friction::{WorkMetal, WorkSkin, friction, least_metal_share, metal_share, packing_friction};
 pub use grip::{Grip, GripFault};
 pub use hand_check::{
     gripping_force_n, lever_out_factor, lever_out_force_n, push_out_factor, torque_factor, twist_and_push_factor,

@@ -7,7 +7,10 @@ use crate::problem::Source;
 
 pub(super) fn resolve(wanted: &JobMaterial, gaps: &mut Gaps) -> Option<Material> {
     match wanted {
-        JobMaterial::Own(own) => Some(Material::own(own)),
+        // The job gives no friction: the metal may be the most slippery of the table.
+        JobMaterial::Own(own) => {
+            Some(Material { friction_share: crate::holding::least_metal_share(), ..Material::own(own) })
+        }
         JobMaterial::Named(name) => {
             let found = material(name).cloned();
             if found.is_none() {
