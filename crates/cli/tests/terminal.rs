@@ -108,6 +108,27 @@ fn a_plan_in_a_file_is_the_plan_on_standard_output() {
 }
 
 #[test]
+fn a_plan_never_takes_the_place_of_its_job() {
+    let folder = folder_with("job.toml", JOB.as_bytes());
+    let output = turnwright(&["plan", "job.toml", "-o", "./job.toml"], folder.path());
+    assert_eq!((output.status.code(), out(&output).as_str()), (Some(2), ""));
+    assert!(err(&output).contains("was just read"), "{}", err(&output));
+    assert_eq!(fs::read_to_string(folder.path().join("job.toml")).expect("the job"), JOB);
+}
+
+#[test]
+fn a_material_under_another_name_is_answered_with_the_nearest() {
+    let job = JOB.replace("medium-carbon-steel", "austenitic-stainless");
+    let folder = folder_with("job.toml", job.as_bytes());
+    let output = turnwright(&["check", "job.toml"], folder.path());
+    assert_eq!(output.status.code(), Some(2));
+    assert!(err(&output).contains("job.toml:8:"), "{}", err(&output));
+    // The name may be broken at its hyphen where the line ends.
+    let words: String = err(&output).chars().filter(|c| !c.is_whitespace() && !"│|".contains(*c)).collect();
+    assert!(words.contains("didyoumean`stainless-austenitic`?"), "{words}");
+}
+
+#[test]
 fn the_json_is_json_and_says_its_schema() {
     let folder = folder_with("job.toml", JOB.as_bytes());
     for audit in [&["--format", "json"][..], &["--format", "json", "--audit"][..]] {

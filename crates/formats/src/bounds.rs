@@ -11,6 +11,16 @@ pub(crate) type Bounds = (Bound<f64>, Bound<f64>);
 
 /// A length that must be there: over 0, under 10 m.
 pub(crate) const LENGTH: Bounds = (Excluded(0.0), Excluded(10_000.0));
+/// A length of bar or part: nothing thinner is held in a chuck.
+pub(crate) const SIZE: Bounds = (Included(0.5), Excluded(10_000.0));
+/// Depth of a finishing cut: under it the edge rubs, over it the cut is no finishing one.
+pub(crate) const FINISHING_CUT: Bounds = from_to(0.02, 2.0);
+/// The deepest cut that a job may wish for.
+pub(crate) const DEEPEST_CUT: Bounds = from_to(0.05, 20.0);
+/// Skin taken off a sawn end.
+pub(crate) const CLEAN_UP: Bounds = from_to(0.0, 20.0);
+/// Share of the table speed where the cut is interrupted.
+pub(crate) const INTERRUPTED_SHARE: Bounds = from_to(0.1, 1.0);
 /// A length that may be nothing.
 pub(crate) const LENGTH_OR_ZERO: Bounds = (Included(0.0), Excluded(10_000.0));
 /// A length that may be negative.
@@ -76,7 +86,7 @@ mod tests {
 
     #[test]
     fn no_bounds_let_through_what_is_not_a_number() {
-        for bounds in [LENGTH, LENGTH_OR_ZERO, SIGNED_LENGTH, SHARE, MINUTES, from_to(0.0, 1.0)] {
+        for bounds in [LENGTH, LENGTH_OR_ZERO, SIGNED_LENGTH, SIZE, SHARE, MINUTES, FINISHING_CUT, CLEAN_UP] {
             assert!(!hold(&bounds, f64::NAN) && !hold(&bounds, f64::INFINITY) && !hold(&bounds, f64::NEG_INFINITY));
         }
         assert!(!hold(&LENGTH, 0.0) && hold(&LENGTH_OR_ZERO, 0.0));

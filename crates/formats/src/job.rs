@@ -1,11 +1,12 @@
 //! The job file: TOML to [`engine::job::Job`].
 
+use engine::cutting;
 use engine::job::{BarForm, Job, JobMaterial, OwnMaterial, Stock, Surface, Wishes};
 use engine::quantity::{Kind, Units, Velocity, kg_per_m3, m_per_min, mm, mpa};
 use engine::shop::ToolMaterial;
 
-use crate::bounds::{EXPONENT, LENGTH, LENGTH_OR_ZERO, SHARE, from_to};
-use crate::reader::{Reader, document};
+use crate::bounds::{CLEAN_UP, DEEPEST_CUT, EXPONENT, FINISHING_CUT, INTERRUPTED_SHARE, SIZE, from_to};
+use crate::reader::{Reader, brief, document};
 use crate::table::{Item, Table};
 use crate::{Fault, Places, part, word};
 
@@ -120,7 +121,7 @@ fn bar_form(reader: &mut Reader<'_>, table: &Table<'_>, section: Section) -> Opt
 
 fn size(reader: &mut Reader<'_>, table: &Table<'_>, key: &str) -> Option<engine::quantity::Length> {
     let accepts = Kind::Length.accepts(reader.units);
-    reader.required(table, key, &accepts, |r, item| r.plain(item, Kind::Length, &LENGTH)).map(mm)
+    reader.required(table, key, &accepts, |r, item| r.plain(item, Kind::Length, &SIZE)).map(mm)
 }
 
 /// A row's name in `[stock]`, or the job's own `[material]`.
@@ -133,7 +134,7 @@ fn material(
     const ACCEPTS: &str = "the name of a row of the material table, or a table `[material]` of the job's own";
     let named = reader.optional(stock, "material", |r, item| r.text(item));
     match (named, root.has("material")) {
-        (Some(name), false) => Some(JobMaterial::Named(name)),
+        (Some(name), false) => named_material(reader, stock, name),
         (Some(name), true) => {
             let own = own?;
             let span = stock.get("material").map_or(stock.span.clone(), |item| item.span);
@@ -147,6 +148,17 @@ fn material(
         (None, false) if stock.has("material") => None,
         (None, false) => reader.fault(stock.span.clone(), "`stock.material` is missing", ACCEPTS),
     }
+}
+
+/// A row of the material table, by its name.
+fn named_material(reader: &mut Reader<'_>, stock: &Table<'_>, name: String) -> Option<JobMaterial> {
+    if cutting::material(&name).is_some() {
+        return Some(JobMaterial::Named(name));
+    }
+    let known: Vec<&str> = cutting::materials().iter().map(|row| row.name.as_str()).collect();
+    let span = stock.get("material").map_or(stock.span.clone(), |item| item.span);
+    let says = format!("no material is named `{}`{}", brief(&name), word::hint(&name, &known));
+    reader.fault(span, says, format!("{}; or a table `[material]` of your own", word::choice(&known)))
 }
 
 fn own_material(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<OwnMaterial> {
@@ -214,13 +226,14 @@ fn things(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Things> {
 fn wishes(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Wishes> {
     let table = reader.table(item, "a table `[cutting]`")?;
     reader.keys(&table, &["speed_share_interrupted", "finishing_cut", "clean_up", "deepest_cut"]);
-    let share = reader.optional(&table, "speed_share_interrupted", |r, item| r.plain(item, Kind::Share, &SHARE));
+    let share =
+        reader.optional(&table, "speed_share_interrupted", |r, item| r.plain(item, Kind::Share, &INTERRUPTED_SHARE));
     let depth = |reader: &mut Reader<'_>, key, bounds| {
         reader.optional(&table, key, |r, item| r.plain(item, Kind::Length, bounds)).map(mm)
     };
-    let finishing_cut = depth(reader, "finishing_cut", &LENGTH);
-    let clean_up = depth(reader, "clean_up", &LENGTH_OR_ZERO);
-    let deepest_cut = depth(reader, "deepest_cut", &LENGTH);
+    let finishing_cut = depth(reader, "finishing_cut", &FINISHING_CUT);
+    let clean_up = depth(reader, "clean_up", &CLEAN_UP);
+    let deepest_cut = depth(reader, "deepest_cut", &DEEPEST_CUT);
     if let (Some(finishing), Some(deepest)) = (finishing_cut, deepest_cut)
         && finishing > deepest
     {

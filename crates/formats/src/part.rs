@@ -3,7 +3,7 @@
 use engine::part::{Form, Part, Sized};
 use engine::quantity::{self, Kind, Length, Plain, degrees, mm};
 
-use crate::bounds::{LENGTH, ROUND, SIGNED_LENGTH, from_to};
+use crate::bounds::{LENGTH, ROUND, SIGNED_LENGTH, SIZE, from_to};
 use crate::reader::{Reader, brief};
 use crate::table::{Item, Table};
 use crate::word;
@@ -140,11 +140,11 @@ fn goes_round_once(reader: &mut Reader<'_>, items: &[Item<'_>], sides: &[(f64, S
 /// A size: bare, as text, or with its limits.
 fn sized(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Sized> {
     if !item.value.is_table() {
-        return length_of(reader, item).map(Sized::bare);
+        return size_of(reader, item).map(Sized::bare);
     }
     let table = reader.table(item, SIZED)?;
     reader.keys(&table, &["size", "plus", "minus"]);
-    let size = reader.required(&table, "size", SIZED, length_of);
+    let size = reader.required(&table, "size", SIZED, size_of);
     let limit = |reader: &mut Reader<'_>, key| {
         reader.required(&table, key, "the other limit too; 0 where the size itself is the limit", |r, item| {
             r.plain(item, Kind::Length, &SIGNED_LENGTH)
@@ -164,6 +164,10 @@ fn sized(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Sized> {
         return reader.fault(item.span.clone(), says, "size - minus more than 0");
     }
     Some(Sized { size, plus: Some(mm(plus)), minus: Some(mm(minus)) })
+}
+
+fn size_of(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Length> {
+    reader.plain(item, Kind::Length, &SIZE).map(mm)
 }
 
 fn length_of(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Length> {

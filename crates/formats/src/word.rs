@@ -17,21 +17,48 @@ pub(crate) fn hint(word: &str, known: &[&str]) -> String {
     nearest(word, known).map_or(String::new(), |near| format!("; did you mean `{near}`?"))
 }
 
-/// The known word with the fewest letters changed, if no more than half of them is; words under four
-/// letters are left alone, since `cm` is no slip of the pen for `mm`.
+/// The known word most like this one, if it is half like it at least; words under four letters are left
+/// alone, since `cm` is no slip of the pen for `mm`.
 fn nearest<'k>(word: &str, known: &[&'k str]) -> Option<&'k str> {
     const SHORTEST: usize = 4;
     const LONGEST: usize = 40;
-    let word: Vec<char> = word.to_lowercase().chars().collect();
-    if !(SHORTEST..=LONGEST).contains(&word.len()) {
+    const LEAST: f64 = 0.5;
+    if !(SHORTEST..=LONGEST).contains(&word.chars().count()) {
         return None;
     }
-    known
-        .iter()
-        .map(|&near| (distance(&word, &near.to_lowercase().chars().collect::<Vec<_>>()), near))
-        .filter(|&(changes, near)| changes * 2 <= near.chars().count())
-        .min_by_key(|&(changes, _)| changes)
-        .map(|(_, near)| near)
+    let mut best = None;
+    for &near in known {
+        let like = letters_alike(word, near).max(parts_alike(word, near));
+        if like >= LEAST && best.is_none_or(|(most, _)| like > most) {
+            best = Some((like, near));
+        }
+    }
+    best.map(|(_, near)| near)
+}
+
+/// Share of the known word's letters that stay, 1: all of them.
+fn letters_alike(word: &str, near: &str) -> f64 {
+    let (word, near) = (lower(word), lower(near));
+    1.0 - distance(&word, &near) as f64 / near.len().max(1) as f64
+}
+
+/// Share of the parts of both that they have in common, in whatever order: `across_flats` and `across`
+/// have one of two. A slip in every fourth letter of a part is forgiven.
+fn parts_alike(word: &str, near: &str) -> f64 {
+    let (ours, theirs) = (parts(word), parts(near));
+    let same = |a: &[char], b: &[char]| distance(a, b) * 4 <= b.len();
+    let shared = ours.iter().filter(|part| theirs.iter().any(|other| same(part, other))).count();
+    let all = ours.len() + theirs.len().saturating_sub(shared);
+    shared as f64 / all.max(1) as f64
+}
+
+fn parts(word: &str) -> Vec<Vec<char>> {
+    let parts = word.split(|letter: char| !letter.is_alphanumeric()).filter(|part| !part.is_empty());
+    parts.map(lower).collect()
+}
+
+fn lower(word: &str) -> Vec<char> {
+    word.to_lowercase().chars().collect()
 }
 
 /// Letters to change, add or drop (Levenshtein 1965, by rows).
@@ -69,6 +96,11 @@ mod tests {
         assert_eq!(nearest("Lenght", &known), Some("length"));
         assert_eq!(nearest("colour", &known), None);
         assert_eq!(nearest("cm", &["mm", "inch"]), None);
+        assert_eq!(nearest("across_flats", &["form", "length", "across"]), Some("across"));
+        let materials = ["aluminium-wrought", "stainless-austenitic", "stainless-martensitic", "tool-steel"];
+        assert_eq!(nearest("austenitic-stainless", &materials), Some("stainless-austenitic"));
+        assert_eq!(nearest("aluminum", &materials), Some("aluminium-wrought"));
+        assert_eq!(nearest("granite", &materials), None);
         assert_eq!(choice(&["a", "b", "c"]), "`a`, `b` or `c`");
     }
 }

@@ -124,6 +124,9 @@ fn the_school_shop_is_what_its_file_says() {
     assert_eq!(shop.gauges.iter().filter(|gauge| gauge.fits_in_chuck).count(), 1);
     assert_eq!(shop.minutes.set_up, Some(6.0));
     near(shop.packing[0].thickness[1].plain(), 1.0);
+    near(lathe.spindle_bore.expect("a bore").plain(), 38.0);
+    near(shop.lathes[1].spindle_bore.expect("a bore").plain(), 52.0);
+    near(shop.parallels[0].width.expect("a width").plain(), 6.0);
 }
 
 #[test]
@@ -134,7 +137,7 @@ fn the_school_shop_leaves_nothing_to_the_reader_and_gives_every_key() {
     assert!(lathe.efficiency.is_some() && lathe.most_torque.is_some() && lathe.stiffness_n_per_um.is_some());
     assert!(lathe.mass.is_some() && lathe.rotor_mass.is_some() && lathe.swing_over_slide.is_some());
     assert!(read.shop.chucks.iter().all(|chuck| chuck.bore.is_some() && chuck.jaw.mass.is_some()));
-    assert!(read.shop.parallels.iter().all(|parallels| parallels.length.is_some()));
+    assert!(read.shop.parallels.iter().all(|parallels| parallels.length.is_some() && parallels.width.is_some()));
 }
 
 #[test]

@@ -48,7 +48,11 @@ fn bar(plan: &Plan, page: &mut Page) {
     let stock = &plan.stock;
     let [corners, least, long] = [stock.least_round_mm, stock.least_round_with_allowance_mm, stock.least_length_mm]
         .map(|value| length(value, plan.units));
-    page.entry("Least bar", &format!("round {least}, {long} long (round the finished corners alone: {corners})"));
+    if stock.form == "round" {
+        page.entry("Least bar", &format!("round {least}, {long} long (round the finished corners alone: {corners})"));
+    } else {
+        page.entry("", &format!("Least round bar that would do: {least}, {long} long"));
+    }
     page.entry(
         "Metal",
         &format!("{}, of which {:.0} % becomes the part", mass(stock.mass_kg, plan.units), stock.used_share * 100.0),

@@ -1,6 +1,6 @@
 //! How the piece is held, and how well in this calculation.
 
-use engine::plan::{Assumed, JawPlan, Plan, SetUp};
+use engine::plan::{Assumed, JawPlan, SetUp};
 use engine::quantity::Units;
 use engine::quantity::show::{force, length, on_hand};
 
@@ -12,12 +12,20 @@ use super::page::Page;
 const OF_THE_HOLD: [&str; 6] = ["clamp", "friction", "jaw", "packing", "stiffness", "low share"];
 
 /// Jaws, seat, bite, stick-out, factors.
-pub fn print(set_up: &SetUp, plan: &Plan, page: &mut Page) {
-    jaws(&set_up.jaws, plan.units, page);
-    seat(set_up, plan.units, page);
-    stands_out(set_up, plan.units, page);
-    factors(set_up, plan.units, page);
-    assumed(&plan.assumed, page);
+pub fn print(set_up: &SetUp, units: Units, page: &mut Page) {
+    jaws(&set_up.jaws, units, page);
+    seat(set_up, units, page);
+    stands_out(set_up, units, page);
+    factors(set_up, units, page);
+}
+
+/// What every hold of the plan rests on and nobody gave: once, at the first set-up.
+pub fn assumed(assumed: &[Assumed], page: &mut Page) {
+    let bears = |row: &&Assumed| OF_THE_HOLD.iter().any(|word| row.what.to_lowercase().contains(word));
+    let rows: Vec<String> = assumed.iter().filter(bears).map(|row| format!("{} {}", row.what, row.value)).collect();
+    if !rows.is_empty() {
+        page.entry("", &format!("assumed: {}", rows.join("; ")));
+    }
 }
 
 fn jaws(jaws: &[JawPlan], units: Units, page: &mut Page) {
@@ -102,13 +110,5 @@ fn factors(set_up: &SetUp, units: Units, page: &mut Page) {
     );
     for check in &hold.hand_checks {
         page.entry("", &format!("by hand: {check}"));
-    }
-}
-
-fn assumed(assumed: &[Assumed], page: &mut Page) {
-    let bears = |row: &&Assumed| OF_THE_HOLD.iter().any(|word| row.what.to_lowercase().contains(word));
-    let rows: Vec<String> = assumed.iter().filter(bears).map(|row| format!("{} {}", row.what, row.value)).collect();
-    if !rows.is_empty() {
-        page.entry("", &format!("assumed: {}", rows.join("; ")));
     }
 }

@@ -20,16 +20,6 @@ pub fn bare(value_mm: f64, units: Units) -> String {
     head(&show::length(value_mm, units))
 }
 
-/// A deviation with its sign: "+0.05", "-0.05", "0".
-pub fn signed(value_mm: f64, units: Units) -> String {
-    let shown = bare(value_mm.abs(), units);
-    match value_mm {
-        value if value > 0.0 => format!("+{shown}"),
-        value if value < 0.0 => format!("-{shown}"),
-        _ => "0".to_string(),
-    }
-}
-
 /// A feed in a turn, without unit.
 pub fn feed(value_mm: f64, units: Units) -> String {
     head(&show::feed(value_mm, units))
@@ -67,10 +57,5 @@ mod tests {
         {
             assert_eq!(factor(value), shown);
         }
-    }
-
-    #[test]
-    fn deviations_carry_their_sign() {
-        assert_eq!([0.05, -0.05, 0.0].map(|value| signed(value, Units::Mm)), ["+0.05", "-0.05", "0"]);
     }
 }

@@ -11,7 +11,10 @@ use super::{hands, hold, measuring, passes};
 /// Hold, speed, passes, measuring, hands.
 pub fn print(set_up: &SetUp, plan: &Plan, page: &mut Page) {
     title(set_up, plan.set_ups.len(), page);
-    hold::print(set_up, plan, page);
+    hold::print(set_up, plan.units, page);
+    if set_up.number == 1 {
+        hold::assumed(&plan.assumed, page);
+    }
     speed(set_up, page);
     force(set_up, plan.units, page);
     passes::print(&set_up.passes, plan.units, page);
@@ -44,11 +47,13 @@ fn force(set_up: &SetUp, units: Units, page: &mut Page) {
     let mean = show::power(most(|pass| pass.power_mean_w), units);
     let peak = show::power(most(|pass| pass.power_peak_w), units);
     let there = show::power(set_up.speed.edge_power_w, units);
+    let over = most(|pass| pass.power_peak_w) > set_up.speed.edge_power_w;
+    let borne = if over { "; for a part of a turn a motor bears half as much again" } else { "" };
     page.entry(
         "Force",
         &format!("{likely} likely in the heaviest cut, {careful} with a worn edge by the higher table"),
     );
-    page.entry("Power", &format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}"));
+    page.entry("Power", &format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}{borne}"));
 }
 
 /// What must be known of dial and surface.

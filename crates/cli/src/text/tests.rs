@@ -79,8 +79,8 @@ fn every_caution_of_a_set_up_is_printed_once_in_it() {
 fn an_impossible_job_says_value_limit_and_way_out_of_every_reason() {
     let text = plan(&sample::impossible());
     for part in [
-        "52.00 mm, the limit is 53.74 mm",
-        "120 rpm, the limit is 96.5 rpm",
+        "52.00 mm here, against a limit of 53.74 mm.",
+        "120 rpm here, against a limit of 96.5 rpm.",
         "Way out: take a bar",
         "Way out: use a carbide",
     ] {
@@ -96,4 +96,46 @@ fn no_promise_is_printed() {
         assert!(!words.contains(&"safe") && !words.contains(&"guaranteed") && !text.contains("will hold"));
         assert!(text.contains("this sheet is an aid to planning."));
     }
+}
+
+/// A text without its line breaks.
+fn flowing(plan: &Plan) -> String {
+    super::plan(plan).split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn limits_are_shown_as_the_drawing_gives_them_wherever_they_stand() {
+    let mut plan = sample::metric();
+    let measure = &mut plan.set_ups[2].measure[0];
+    (measure.nominal_mm, measure.plus_mm, measure.minus_mm) = (40.004, 0.013, 0.012);
+    let text = flowing(&plan);
+    // 40.004 + 0.013 and 40.004 - 0.012; under Measure and at the stop.
+    assert_eq!(text.matches("40.004 mm +0.013 -0.012 (39.992 to 40.017)").count(), 2);
+    assert!(text.contains("(39.992 to 40.017); micrometer 25-50, piece out of the chuck."));
+}
+
+#[test]
+fn the_least_round_bar_is_called_the_least_only_for_round_stock() {
+    let mut plan = sample::metric();
+    assert!(super::plan(&plan).contains("Least bar  round 56.90 mm, 47.40 mm long"));
+    plan.stock.form = "flat";
+    let text = super::plan(&plan);
+    assert!(!text.contains("Least bar") && text.contains("Least round bar that would do: 56.90 mm, 47.40 mm long"));
+}
+
+#[test]
+fn what_the_holds_rest_on_is_told_once_and_again_in_the_list_at_the_end() {
+    let text = super::plan(&sample::metric());
+    assert_eq!(text.matches("assumed: ").count(), 1);
+    assert!(text.find("assumed: ") < text.find("SET-UP 2 of"));
+    assert_eq!(text.matches("friction of soft copper").count(), 2);
+}
+
+#[test]
+fn corners_that_ask_more_than_the_lathe_gives_are_answered_for() {
+    let mut plan = sample::metric();
+    assert!(!flowing(&plan).contains("half as much again"));
+    plan.set_ups[0].speed.edge_power_w = 500.0;
+    let told = "610 W at the corners; the lathe gives 500 W; for a part of a turn a motor bears half as much again";
+    assert_eq!(flowing(&plan).matches(told).count(), 1);
 }

@@ -151,7 +151,8 @@ pub fn unseated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
 
 /// Whether the piece goes into the hole of the chuck.
 fn into_the_hole(task: &Task, lie: &Lie) -> bool {
-    lie.swung_mm + 2.0 * task.rules.hole_room_mm <= task.chuck.bore_mm
+    let hole_mm = task.lathe.spindle_bore_mm.map_or(task.chuck.bore_mm, |bore_mm| bore_mm.min(task.chuck.bore_mm));
+    lie.swung_mm + 2.0 * task.rules.hole_room_mm <= hole_mm
 }
 
 fn judged(task: &Task, lie: &Lie, depth: Depth) -> Result<Depth, NoDepth> {

@@ -46,7 +46,15 @@ pub fn show_length(length: Length, units: Units) -> String {
 
 /// A length in the job's units: "9.00 mm", "0.354 in".
 pub fn length(length_mm: f64, units: Units) -> String {
-    length_to(length_mm, units, if units == Units::Mm { 2 } else { 3 })
+    length_to(length_mm, units, usual_places(units))
+}
+
+/// Places of a length unless something asks for more: two in mm, three in inches.
+pub(super) fn usual_places(units: Units) -> usize {
+    match units {
+        Units::Mm => 2,
+        Units::Inch => 3,
+    }
 }
 
 /// A small length or difference, one place more: "0.008 mm", "0.0003 in".
@@ -64,13 +72,14 @@ pub fn length_in_both(length_mm: f64, units: Units) -> String {
     format!("{} ({})", length(length_mm, units), length(length_mm, units.other()))
 }
 
-/// A size of stock: inches as a fraction where they are a whole number of 1/64, mm without idle zeros.
+/// A size of stock: inches as a fraction where they are a whole number of 1/64, else to the places that
+/// they carry; mm without idle zeros.
 pub fn stock_size(length_mm: f64, units: Units) -> String {
     match units {
-        Units::Mm => format!("{} mm", trimmed(length_mm, 2, 0)),
+        Units::Mm => format!("{} mm", trimmed(length_mm, 3, 0)),
         Units::Inch => match sixty_fourths(length_mm / MM_PER_INCH) {
             Some(count) => format!("{} in", fraction(count)),
-            None => length(length_mm, units),
+            None => format!("{} in", trimmed(length_mm / MM_PER_INCH, 4, 3)),
         },
     }
 }
@@ -138,7 +147,7 @@ pub fn volume(volume_mm3: f64, units: Units) -> String {
     }
 }
 
-fn in_units(length_mm: f64, units: Units) -> f64 {
+pub(super) fn in_units(length_mm: f64, units: Units) -> f64 {
     match units {
         Units::Mm => length_mm,
         Units::Inch => length_mm / MM_PER_INCH,
@@ -257,6 +266,8 @@ mod tests {
         assert_eq!(stock_size(58.0, Units::Mm), "58 mm");
         assert_eq!(stock_size(60.0, Units::Mm), "60 mm");
         assert_eq!(stock_size(57.5, Units::Mm), "57.5 mm");
+        assert_eq!(stock_size(40.004, Units::Mm), "40.004 mm");
+        assert_eq!(stock_size(1.3785 * 25.4, Units::Inch), "1.3785 in");
     }
 
     #[test]

@@ -24,6 +24,8 @@ pub struct Lathe {
     pub swing_over_bed: Option<Length>,
     /// Largest diameter that clears the cross slide.
     pub swing_over_slide: Option<Length>,
+    /// Hole through the spindle, into which a bar may go.
+    pub spindle_bore: Option<Length>,
     /// Radial run-out at the nose, full needle.
     pub spindle_run_out: Option<Length>,
     /// Axial slip, full needle, once per turn.

@@ -25,6 +25,8 @@ pub struct LatheFacts {
     pub swing_over_bed_mm: Option<f64>,
     /// Largest diameter over the cross slide, where given.
     pub swing_over_slide_mm: Option<f64>,
+    /// Hole through the spindle, where given.
+    pub spindle_bore_mm: Option<f64>,
     /// Machine alone, N/µm.
     pub stiffness_n_um: f64,
     /// Mass of the lathe, kg.
@@ -52,6 +54,7 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<LatheFa
         most_torque_nm: lathe.most_torque.map(Plain::plain),
         swing_over_bed_mm: lathe.swing_over_bed.map(Plain::plain),
         swing_over_slide_mm: lathe.swing_over_slide.map(Plain::plain),
+        spindle_bore_mm: lathe.spindle_bore.map(Plain::plain),
         stiffness_n_um: lathe.stiffness_n_per_um.unwrap_or_else(|| {
             gaps.assume_sourced(&holding::numbers().machine_stiffness_n_um, "stiffness of the lathe at the tool")
         }),

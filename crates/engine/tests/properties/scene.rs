@@ -20,7 +20,7 @@ pub fn shop() -> Shop {
                 .map(mm)
                 .to_vec(),
             length: Some(mm(120.0)),
-            width: None,
+            width: Some(mm(6.0)),
         }],
         packing: vec![Packing {
             material: "soft copper".to_string(),
@@ -50,6 +50,7 @@ fn lathe() -> Lathe {
         most_torque: Some(newton_metres(320.0)),
         swing_over_bed: Some(mm(360.0)),
         swing_over_slide: Some(mm(210.0)),
+        spindle_bore: Some(mm(40.0)),
         spindle_run_out: None,
         spindle_axial_slip: None,
         cross_slide_out_of_square: None,

@@ -49,6 +49,7 @@ fn lathe(dice: &mut Dice, body: f64) -> Lathe {
         cross_slide_out_of_square: None,
         stiffness_n_per_um: dice.perhaps(0.5, ()).map(|()| dice.stepped(20.0, 60.0, 5.0)),
         mass: dice.perhaps(0.5, ()).map(|()| kilograms(dice.stepped(300.0, 2000.0, 100.0))),
+        spindle_bore: None,
         rotor_mass: dice.perhaps(0.3, kilograms(45.0)),
         depth_slide: depth_slide(dice),
         cross_slide: dice.perhaps(0.5, ()).map(|()| Slide { travel: Some(mm(bed * 0.45)), ..depth_slide(dice) }),

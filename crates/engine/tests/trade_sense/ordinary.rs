@@ -67,6 +67,7 @@ fn lathe() -> Lathe {
         cross_slide_out_of_square: None,
         stiffness_n_per_um: Some(40.0),
         mass: Some(kilograms(1200.0)),
+        spindle_bore: None,
         rotor_mass: Some(kilograms(50.0)),
         depth_slide: Slide {
             graduation: mm(0.02),

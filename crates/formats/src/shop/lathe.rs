@@ -5,11 +5,13 @@ use engine::quantity::{Kind, Length, degrees, kilograms, mm, newton_metres, rpm,
 use engine::shop::{CrossFeeds, DialUnit, Lathe, Reads, Slide};
 
 use super::{assume, name, optional_plain, required_plain, table_of};
-use crate::bounds::{Bounds, FEED, LENGTH, MASS, POWER, SHARE, SMALL_ANGLE, SMALL_LENGTH, SPEED, STIFFNESS, TORQUE};
+use crate::bounds::{
+    Bounds, FEED, LENGTH, LENGTH_OR_ZERO, MASS, POWER, SHARE, SMALL_ANGLE, SMALL_LENGTH, SPEED, STIFFNESS, TORQUE,
+};
 use crate::reader::Reader;
 use crate::table::{Item, Table};
 
-const KEYS: [&str; 18] = [
+const KEYS: [&str; 19] = [
     "name",
     "speeds",
     "cross_feeds",
@@ -20,6 +22,7 @@ const KEYS: [&str; 18] = [
     "most_torque",
     "swing_over_bed",
     "swing_over_slide",
+    "spindle_bore",
     "spindle_run_out",
     "spindle_axial_slip",
     "cross_slide_out_of_square",
@@ -50,6 +53,7 @@ pub(crate) fn read(
     let most_torque = plain(reader, "most_torque", Kind::Torque, &TORQUE);
     let bed = plain(reader, "swing_over_bed", Kind::Length, &LENGTH);
     let over_slide = plain(reader, "swing_over_slide", Kind::Length, &LENGTH);
+    let bore = plain(reader, "spindle_bore", Kind::Length, &LENGTH_OR_ZERO);
     let run_out = plain(reader, "spindle_run_out", Kind::Length, &SMALL_LENGTH);
     let axial_slip = plain(reader, "spindle_axial_slip", Kind::Length, &SMALL_LENGTH);
     let out_of_square = plain(reader, "cross_slide_out_of_square", Kind::Angle, &SMALL_ANGLE);
@@ -70,6 +74,7 @@ pub(crate) fn read(
         most_torque: most_torque.map(newton_metres),
         swing_over_bed: bed.map(mm),
         swing_over_slide: over_slide.map(mm),
+        spindle_bore: bore.map(mm),
         spindle_run_out: run_out.map(mm),
         spindle_axial_slip: axial_slip.map(mm),
         cross_slide_out_of_square: out_of_square.map(degrees),

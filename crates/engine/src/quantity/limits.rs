@@ -1,0 +1,169 @@
+//! Sizes with their limits: as many places as they carry, and no limit rounded outwards.
+
+use super::show::{in_units, length, length_to};
+use super::{Units, show};
+
+/// Most places: a hundred-thousandth of an inch, a hundredth of a micrometre.
+const MOST_PLACES: usize = 5;
+/// What may be lost in showing a value, as a share of its band.
+const LOST_SHARE: f64 = 0.01;
+/// What binary numbers may lack to a whole count of the last place.
+const NOISE: f64 = 1e-6;
+
+/// Places for lengths that belong to a band, all mm: no fewer than usual; those that all of them carry,
+/// or else enough that none is shown wrong by more than 1 % of the band; five at most.
+pub fn places(lengths_mm: &[f64], band_mm: f64, units: Units) -> usize {
+    let usual = show::usual_places(units);
+    let lost = |places: usize| {
+        let losses = lengths_mm.iter().map(|&length_mm| lost_in_last_place(in_units(length_mm, units), places));
+        losses.fold(0.0, f64::max)
+    };
+    let carried = (usual..=most_carried(units)).find(|&places| lost(places) <= NOISE);
+    let allowed = LOST_SHARE * in_units(band_mm.abs(), units);
+    let near = |&places: &usize| lost(places) / scale(places) <= allowed;
+    carried.or_else(|| (usual..=MOST_PLACES).find(near)).unwrap_or(MOST_PLACES)
+}
+
+/// A length fine enough for the band that it serves, both mm; as usual where there is no band.
+pub fn length_within(length_mm: f64, band_mm: f64, units: Units) -> String {
+    if band_mm == 0.0 || !(length_mm + band_mm).is_finite() {
+        return length(length_mm, units);
+    }
+    length_to(length_mm, units, places(&[length_mm], band_mm, units))
+}
+
+/// A size with its deviations and limits: "36.00 mm +0.05 -0.05 (35.95 to 36.05)"; `plus_mm` is added
+/// for the upper limit, `minus_mm` taken off for the lower; neither: the size alone.
+pub fn limits(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> String {
+    let none = plus_mm == 0.0 && minus_mm == 0.0;
+    if none || ![nominal_mm, plus_mm, minus_mm].iter().all(|value| value.is_finite()) {
+        return length(nominal_mm, units);
+    }
+    let all = [nominal_mm, plus_mm, minus_mm, nominal_mm + plus_mm, nominal_mm - minus_mm];
+    let places = places(&all, plus_mm + minus_mm, units);
+    let counted = Counted::of(all, places, units);
+    let text = |count: f64| format!("{:.places$}", count / scale(places));
+    let [above, below] = deviations([counted.above, -counted.below], places, units);
+    let (least, most) = (counted.nominal - counted.below, counted.nominal + counted.above);
+    format!("{} {} {above} {below} ({} to {})", text(counted.nominal), units.name(), text(least), text(most))
+}
+
+/// Nominal and deviations as whole counts of the last place shown.
+struct Counted {
+    nominal: f64,
+    above: f64,
+    below: f64,
+}
+
+impl Counted {
+    /// Both limits inwards, so that nominal and deviations add up to what is shown and to nothing beyond.
+    fn of([nominal, plus, minus, most, least]: [f64; 5], places: usize, units: Units) -> Self {
+        let count = |mm: f64| in_units(mm, units) * scale(places);
+        let (mut least_count, mut most_count) = ((count(least) - NOISE).ceil(), (count(most) + NOISE).floor());
+        if most_count < least_count {
+            // A band under the last place has no whole count in it.
+            (least_count, most_count) = (count(least).round(), count(most).round());
+        }
+        let nominal = match (plus == 0.0, minus == 0.0) {
+            (true, _) => most_count,
+            (_, true) => least_count,
+            _ => count(nominal).round(),
+        };
+        let (above, below) = (most_count - nominal, nominal - least_count);
+        let (above, below) = if plus == minus { (above.min(below), above.min(below)) } else { (above, below) };
+        Counted { nominal, above, below }
+    }
+}
+
+/// Deviations with their signs, in the fewest places that both allow, no fewer than usual.
+fn deviations(counts: [f64; 2], places: usize, units: Units) -> [String; 2] {
+    let whole = |&fewer: &usize| counts.iter().all(|count| count % scale(places - fewer) == 0.0);
+    let shown = (show::usual_places(units)..places).find(whole).unwrap_or(places);
+    counts.map(|count| {
+        let text = format!("{:.shown$}", count.abs() / scale(places));
+        match count {
+            count if count > 0.0 => format!("+{text}"),
+            count if count < 0.0 => format!("-{text}"),
+            _ => "0".to_string(),
+        }
+    })
+}
+
+/// Places that a drawing may carry. More are chance in millimetres: marks of an inch dial have four.
+fn most_carried(units: Units) -> usize {
+    match units {
+        Units::Mm => 3,
+        Units::Inch => MOST_PLACES,
+    }
+}
+
+/// What rounding to so many places changes, in counts of the last one.
+fn lost_in_last_place(value: f64, places: usize) -> f64 {
+    let counts = value * scale(places);
+    (counts - counts.round()).abs()
+}
+
+fn scale(places: usize) -> f64 {
+    10f64.powi(places as i32)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_limits_of_a_drawing_are_shown_as_it_gives_them() {
+        // Drawings of our own; the limits are added up by hand.
+        for (nominal, plus, minus, text) in [
+            (1.5, 0.0003, 0.0, "1.5000 in +0.0003 0 (1.5000 to 1.5003)"),
+            (1.5, 0.0005, 0.0005, "1.5000 in +0.0005 -0.0005 (1.4995 to 1.5005)"),
+            (1.375, 0.002, 0.002, "1.375 in +0.002 -0.002 (1.373 to 1.377)"),
+            (1.3125, 0.002, 0.002, "1.3125 in +0.002 -0.002 (1.3105 to 1.3145)"),
+            (1.15625, 0.01, 0.01, "1.15625 in +0.010 -0.010 (1.14625 to 1.16625)"),
+        ] {
+            assert_eq!(limits(nominal * 25.4, plus * 25.4, minus * 25.4, Units::Inch), text);
+        }
+        for (nominal, plus, minus, text) in [
+            (36.0, 0.05, 0.05, "36.00 mm +0.05 -0.05 (35.95 to 36.05)"),
+            (40.0, 0.005, 0.005, "40.000 mm +0.005 -0.005 (39.995 to 40.005)"),
+            (40.004, 0.013, 0.012, "40.004 mm +0.013 -0.012 (39.992 to 40.017)"),
+            (45.0, 0.0, 0.1, "45.00 mm 0 -0.10 (44.90 to 45.00)"),
+            (45.0, 0.05, -0.02, "45.00 mm +0.05 +0.02 (45.02 to 45.05)"),
+            (36.0, 0.0, 0.0, "36.00 mm"),
+        ] {
+            assert_eq!(limits(nominal, plus, minus, Units::Mm), text);
+        }
+    }
+
+    /// The numbers of a shown size: nominal, above, below, least, most.
+    fn numbers(text: &str) -> Vec<f64> {
+        let kept: String =
+            text.chars().map(|c| if c.is_ascii_digit() || ".+-".contains(c) { c } else { ' ' }).collect();
+        kept.split_whitespace().map(|word| word.parse().expect("a number")).collect()
+    }
+
+    #[test]
+    fn no_limit_is_rounded_outwards_and_the_numbers_add_up() {
+        for step in 0..4000_u32 {
+            let nominal = 5.0 + f64::from(step) * 0.017_321;
+            let (plus, minus) = (f64::from(step % 97) * 0.000_73, 0.004 + f64::from(step % 61) * 0.001_1);
+            for (units, mm) in [(Units::Mm, 1.0), (Units::Inch, 25.4)] {
+                let text = limits(nominal, plus, minus, units);
+                let [shown, above, below, least, most] = numbers(&text)[..] else { panic!("{text}") };
+                let noise = 1e-9;
+                assert!(most * mm <= nominal + plus + 1e-6 && least * mm >= nominal - minus - 1e-6, "{text}");
+                assert!((shown + above - most).abs() < noise && (shown + below - least).abs() < noise, "{text}");
+                assert!(least < most, "{text}");
+            }
+        }
+    }
+
+    #[test]
+    fn what_serves_a_band_is_fine_enough_for_it() {
+        assert_eq!(length_within(0.254, 0.01, Units::Mm), "0.254 mm");
+        assert_eq!(length_within(0.2541, 1.0, Units::Mm), "0.25 mm");
+        assert_eq!(length_within(0.2541, 0.0, Units::Mm), "0.25 mm");
+        assert_eq!(length_within(f64::NAN, 0.1, Units::Mm), "no number of mm");
+        assert_eq!(limits(f64::INFINITY, 0.1, 0.1, Units::Mm), "no number of mm");
+    }
+}
