@@ -33,7 +33,7 @@ fn one(file: &Named, fault: &Shown) -> String {
     let mut text = String::new();
     let handler = GraphicalReportHandler::new_themed(GraphicalTheme::none()).with_width(80).with_links(false);
     match handler.render_report(&mut text, &placed) {
-        Ok(()) => text,
+        Ok(()) => text.replace(WHOLE_HYPHEN, "-"),
         // A span that the reporter cannot draw still leaves the words.
         Err(_) => format!("{placed}\n"),
     }
@@ -42,7 +42,14 @@ fn one(file: &Named, fault: &Shown) -> String {
 /// The same fault with a place that lies in the text, on whole characters.
 fn within(fault: &Shown, text: &str) -> Shown {
     let span = fault.span.clone().filter(|span| span.start <= span.end && text.get(span.clone()).is_some());
-    Shown { file: fault.file.clone(), span, says: plain(&fault.says), accepts: plain(&fault.accepts) }
+    Shown { file: fault.file.clone(), span, says: whole(&fault.says), accepts: whole(&fault.accepts) }
+}
+
+/// Stands for a hyphen while lines are broken, so that no name is torn: `low-carbon-steel` is one word.
+const WHOLE_HYPHEN: char = '\u{e000}';
+
+fn whole(text: &str) -> String {
+    plain(text).replace('-', &WHOLE_HYPHEN.to_string())
 }
 
 /// Control characters would steer the terminal; each becomes as many harmless bytes, so that places stay.
@@ -123,6 +130,14 @@ mod tests {
         #[allow(clippy::reversed_empty_ranges)]
         let backwards = fault(Some(9..2));
         assert!(show(&file(), &[&backwards]).contains("furlong"));
+    }
+
+    #[test]
+    fn no_name_is_torn_at_its_hyphen() {
+        let accepts = ["low-alloy-steel-prehard"; 12].join(", ");
+        let text = show(&file(), &[&Shown { accepts, ..fault(Some(24..31)) }]);
+        assert_eq!(text.matches("low-alloy-steel-prehard").count(), 12, "{text}");
+        assert!(text.is_ascii() && text.lines().all(|line| line.chars().count() <= 80), "{text}");
     }
 
     #[test]
