@@ -32,7 +32,7 @@ fn set_jaws(view: &View, steps: &mut Steps) {
     let stood = |jaw: &JawPlan| last.jaws.iter().any(|was| was.jaw == jaw.jaw && reach(was) == reach(jaw));
     let (same, moved): (Vec<JawPlan>, Vec<JawPlan>) = jaws_now.iter().filter(|jaw| !jaw.kept).cloned().partition(stood);
     let same: Vec<u8> = same.iter().map(|jaw| jaw.jaw).collect();
-    let only = if same.len() == 1 { "only lets go and closes" } else { "only let go and close" };
+    let only = if same.len() == 1 { "is only loosened and closes" } else { "are only loosened and close" };
     let sets: Vec<String> =
         grouped(&moved, reach).iter().map(|(reach, which)| format!("{} to {reach}", jaws(which))).collect();
     match (sets.is_empty(), same.is_empty()) {
@@ -66,20 +66,16 @@ fn by_reach(view: &View) -> String {
 fn seat(view: &View, steps: &mut Steps) {
     let Some(seat) = &view.set_up.seat else { return };
     let Some(height) = parallels(seat) else { return };
-    let stand = format!(
-        "Stand an equal pair of {} parallels on the chuck face, {}",
-        on_hand(height, view.units),
-        place_of_parallels(seat)
-    );
-    if steps.first_time("spindle locked") {
-        steps.does("Power off at the main switch; lock the spindle against turning or put it in its lowest gear.");
-    } else {
-        steps.does("Power off, spindle locked or in low gear, as before.");
+    let (height, place) = (on_hand(height, view.units), place_of_parallels(seat));
+    let stand = format!("an equal pair of {height} parallels on the chuck face, {place}");
+    if !steps.first_time("parallels") {
+        steps.does(format!("Power off, spindle locked or in low gear: stand {stand}; grease behind them."));
+        return;
     }
-    steps.in_full_once(
-        format!("{stand}; keep them there with a dab of grease behind each, or by hand."),
+    steps.does("Power off at the main switch; lock the spindle against turning or put it in its lowest gear.");
+    steps.because(
+        format!("Stand {stand}; keep them there with a dab of grease behind each, or by hand."),
         "the chuck face is upright: they fall over, and in a chuck that turns the work falls too",
-        format!("{stand}; grease behind them."),
     );
 }
 
@@ -184,7 +180,7 @@ fn true_up(view: &View, steps: &mut Steps) {
         let again =
             if view.set_up.seat.is_some() { "; tap it back once more" } else { "; check how far it stands out" };
         steps.does(format!(
-            "Spindle in neutral, power still off: turn the chuck by hand and move opposed jaws, nipped all the while, \
+            "Spindle in neutral, power off: turn the chuck by hand and move opposed jaws, nipped all the while, \
              until the bar runs true by eye{again}."
         ));
     }

@@ -11,9 +11,7 @@ pub(super) fn first_start(view: &View, steps: &mut Steps) {
     let in_front = in_front_of_the_jaws(view);
     let lowest = view.facts.lowest_rpm.map_or_else(|| "the lowest speed".to_string(), rpm);
     if !steps.first_time("first start") {
-        steps.does(format!(
-            "{turn}: all clear.{in_front} Chalk line over each jaw and the work; tool clear across; shut the guard."
-        ));
+        steps.does(format!("{turn}: all clear.{in_front} Chalk line over each jaw, tool clear across, guard shut."));
         steps.does(format!("First start as before, at {lowest}, out of line. Nothing may have moved."));
         return;
     }
@@ -39,9 +37,5 @@ pub(super) fn again(view: &View, more: &str, steps: &mut Steps) {
 fn in_front_of_the_jaws(view: &View) -> String {
     let deep = view.set_up.passes.last().map_or(0.0, |pass| pass.total_mm);
     let left = view.set_up.stick_out.set_mm - deep;
-    if left > 0.0 {
-        format!(" The last cut passes {} in front of the jaws.", length(left, view.units))
-    } else {
-        String::new()
-    }
+    if left > 0.0 { format!(" The last cut passes the jaws by {}.", length(left, view.units)) } else { String::new() }
 }

@@ -240,7 +240,7 @@ fn the_order_is_that_of_the_trade() {
         "Letter the face just cut: C",
         "Deburr",
         "Wipe",
-        "Jaws 3 and 4 only let go and close again",
+        "Jaws 3 and 4 are only loosened and close again",
         "parallels on the chuck face",
         "soft copper under jaws 1 and 3",
         "past the widest line",
@@ -253,11 +253,10 @@ fn the_order_is_that_of_the_trade() {
         "Check the stick-out",
         "Lock the carriage",
         "find the high line of the round",
-        "feeler just drags",
-        "ring to 0",
+        "zero the ring there as before",
         "one full turn by hand",
         "Chalk line over each jaw",
-        "shut the guard",
+        "guard shut",
         "First start as before, at 45 rpm",
         "set 170 rpm",
         "Look at the chalk line",
@@ -419,4 +418,175 @@ fn a_self_centring_chuck_is_never_told_to_move_one_jaw() {
     fill(&mut plan, &facts(false));
     let text = all_text(&plan);
     assert!(!text.contains("crosswise") && !text.to_lowercase().contains("loosen only"));
+}
+
+/// A plan of set-ups that stop in the chuck, one after the other.
+fn two_in_the_chuck() -> Plan {
+    let next = || vec![measure(BEFORE_LAST_CUT, false)];
+    filled(vec![set_up(1, "C", 4, Some(10.0), next()), set_up(2, "E", 4, Some(12.0), next())])
+}
+
+/// How often the steps of a set-up say these words, whatever the case.
+fn times(set_up: &SetUp, words: &str) -> usize {
+    set_up.hands.iter().map(|hand| says(hand).to_lowercase().matches(words).count()).sum()
+}
+
+#[test]
+fn the_piece_comes_out_once_between_two_set_ups_and_is_deburred_after_that() {
+    let inside = two_in_the_chuck();
+    assert_eq!(at(&inside.set_ups[1], "loosen only jaws 3 and 4, take the piece out"), 0);
+    assert_eq!(times(&inside.set_ups[0], "take the piece out") + times(&inside.set_ups[1], "loosen only"), 1);
+    let out = measure("with the piece out of the jaws, before the next set-up", false);
+    let bench = filled(vec![set_up(1, "C", 3, Some(8.0), vec![out]), set_up(2, "E", 3, Some(8.0), Vec::new())]);
+    assert_eq!(times(&bench.set_ups[0], "loosen only jaws 3 and 4"), 1);
+    assert_eq!(times(&bench.set_ups[1], "loosen only") + times(&bench.set_ups[1], "deburr"), 0);
+}
+
+#[test]
+fn all_jaws_are_loosened_where_none_is_kept() {
+    let mut second = set_up(2, "E", 3, Some(8.0), Vec::new());
+    second.jaws.iter_mut().for_each(|jaw| jaw.kept = false);
+    let plan = filled(vec![set_up(1, "C", 3, Some(8.0), Vec::new()), second]);
+    assert_eq!(at(&plan.set_ups[1], "loosen the jaws, take it out"), 0);
+}
+
+#[test]
+fn parallels_lie_where_the_plan_says_and_are_kept_from_falling() {
+    let mut across = set_up(1, "C", 3, Some(8.0), Vec::new());
+    across.seat.iter_mut().for_each(|seat| seat.along = Some((1, 3)));
+    let plan = filled(vec![across, set_up(2, "E", 3, Some(8.0), Vec::new())]);
+    let first = says(&plan.set_ups[0].hands[at(&plan.set_ups[0], "parallels on the chuck face")]);
+    assert!(first.contains("lying across the hole past jaws 1 and 3, one each side of the middle"), "{first}");
+    assert!(first.contains("grease"), "{first}");
+    assert!(at(&plan.set_ups[0], "lock the spindle") < at(&plan.set_ups[0], "grease"));
+    assert!(at(&plan.set_ups[1], "spindle locked") <= at(&plan.set_ups[1], "grease behind"));
+    assert!(!all_text(&plan).contains("side of the hole"));
+}
+
+#[test]
+fn copper_of_an_upper_jaw_waits_until_the_work_is_nipped() {
+    let plan = two_in_the_chuck();
+    assert!(at(&plan.set_ups[0], "under an upper one once the work is lightly nipped") > 0);
+    assert!(
+        at(&plan.set_ups[0], "close the jaws lightly, the lowest first") < at(&plan.set_ups[0], "Go round the jaws")
+    );
+}
+
+/// sec 60 deg = 2, tan 60 deg = 1.7321, sec 30 deg = 1.1547, tan 30 deg = 0.5774: table of functions, from memory.
+#[test]
+fn a_feeler_and_a_depth_are_told_as_the_slide_moves_and_the_ring_counts() {
+    let told = |set_over_deg: f64, counts_twice: bool| {
+        let mut plan =
+            plan(Units::Mm, vec![set_up(1, "C", 10, None, Vec::new()), set_up(2, "E", 10, None, Vec::new())]);
+        fill(&mut plan, &Facts { set_over_deg, counts_twice, ..facts(true) });
+        plan
+    };
+    let first = |plan: &Plan, words: &str| at(&plan.set_ups[0], words) > 0;
+    assert!(first(&told(0.0, false), "on by the feeler's thickness, set"));
+    assert!(first(&told(0.0, true), "on by twice the feeler's thickness"));
+    assert!(first(&told(60.0, false), "on by 2.00 times the feeler's thickness"));
+    assert!(first(&told(30.0, true), "on by 2.31 times the feeler's thickness"));
+    assert!(at(&told(30.0, true).set_ups[1], "wound on by 2.31 times") > 0, "also later");
+    // 9 mm deep: 18 along the slide, 9 x 1.7321 = 15.59 across.
+    assert!(first(&told(60.0, false), "18.00 mm of its travel"));
+    assert!(first(&told(60.0, false), "15.59 mm sideways"));
+    assert!(!all_text(&told(0.0, true)).contains("sideways"));
+}
+
+#[test]
+fn a_bar_is_nipped_before_it_is_turned_to_run_true_and_tightened_after_that() {
+    for seat in [None, Some(0.0), Some(8.0)] {
+        let mut bar = set_up(1, "A", 3, seat, Vec::new());
+        bar.jaws.iter_mut().for_each(|jaw| jaw.contact = ContactKind::LineAlong);
+        let plan = filled(vec![bar]);
+        let order = ["Put the work in", "close the jaws lightly", "runs true by eye", "first firm, then tight"];
+        let places: Vec<usize> = order.iter().map(|words| at(&plan.set_ups[0], words)).collect();
+        assert!(places.windows(2).all(|two| two[0] < two[1]), "{seat:?} {places:?}");
+    }
+}
+
+#[test]
+fn a_moved_jaw_is_told_its_distance_and_one_that_stays_there_only_closes_again() {
+    let mut second = set_up(2, "E", 3, None, Vec::new());
+    second.jaws[3].reach_mm = 23.0;
+    let plan = filled(vec![set_up(1, "C", 3, None, Vec::new()), second]);
+    let step = says(&plan.set_ups[1].hands[at(&plan.set_ups[1], "by the rings")]);
+    assert_eq!(
+        step,
+        "Set jaw 4 to 23 mm from the middle by the rings; jaw 3 is only loosened and closes again at the same distance."
+    );
+}
+
+#[test]
+fn a_size_over_the_bar_that_is_outside_is_written_down_said_once() {
+    let over = || Measure {
+        what: "over A and the bar behind it".to_string(),
+        ..measure("with the piece out of the jaws, before the next set-up", false)
+    };
+    let plan = filled(vec![set_up(1, "A", 3, None, vec![over()]), set_up(2, "C", 3, None, vec![over()])]);
+    let stop = plan.set_ups[0].hands.iter().position(|hand| *hand == Hand::Stop(0));
+    assert_eq!(stop.map(|stop| stop + 1), Some(at(&plan.set_ups[0], "the depth of the opposite face is set from it")));
+    assert_eq!(all_text(&plan).matches("write it down").count(), 1);
+}
+
+#[test]
+fn how_a_pass_begins_and_ends_is_said_once_and_before_the_first_for_each_way_of_feeding() {
+    let mut by_hand = set_up(2, "E", 3, None, Vec::new());
+    by_hand.passes.iter_mut().for_each(|pass| pass.by_hand = true);
+    let plan = filled(vec![set_up(1, "C", 3, None, Vec::new()), by_hand, set_up(3, "D", 3, None, Vec::new())]);
+    let first_pass = |set_up: &SetUp| set_up.hands.iter().position(|hand| matches!(hand, Hand::Passes { .. }));
+    assert!(Some(at(&plan.set_ups[0], "engage the cross feed towards the middle")) < first_pass(&plan.set_ups[0]));
+    assert!(Some(at(&plan.set_ups[1], "slow and even, gently into the corner strikes")) < first_pass(&plan.set_ups[1]));
+    let text = all_text(&plan);
+    for once in ["engage the cross feed", "slow and even", "draw the tool back out"] {
+        assert_eq!(text.matches(once).count(), 1, "{once}");
+    }
+}
+
+proptest! {
+    #[test]
+    fn no_dwell_is_said_for_the_finishing_pass_alone(
+        passes in 1_usize..9, measures in any_measures(), same_levers: bool, by_hand: bool,
+    ) {
+        let mut set_up = set_up(1, "C", passes, None, measures);
+        for pass in &mut set_up.passes {
+            pass.rpm = if same_levers { 170.0 } else { pass.rpm };
+            pass.by_hand = by_hand;
+        }
+        let plan = filled(vec![set_up]);
+        let hands = &plan.set_ups[0].hands;
+        let said: Vec<usize> = (0..hands.len()).filter(|&at| says(&hands[at]).contains("no dwell")).collect();
+        let before = if passes > 1 { passes - 1 } else { 0 };
+        let finish = hands.iter().position(|hand| matches!(hand, Hand::Passes { from, .. } if *from == before));
+        prop_assert_eq!(said.len(), 1);
+        prop_assert!(Some(said[0]) < finish);
+        prop_assert!(finish.is_some_and(|finish| finish - said[0] <= 2));
+    }
+}
+
+#[test]
+fn a_ring_that_has_gone_round_is_told_by_what_it_shows_and_what_that_counts_as() {
+    let told = |dial: &str| {
+        let mut set_up = set_up(1, "C", 4, None, Vec::new());
+        set_up.passes[0].dial = dial.to_string();
+        let plan = filled(vec![set_up]);
+        says(&plan.set_ups[0].hands[at(&plan.set_ups[0], "Touch off again")]).to_string()
+    };
+    assert!(told("0.035 in").contains("the ring shows 0.035 in, not 0."));
+    assert!(told("1 turn, mark 0").contains("the ring shows 0 and counts as 1 turn."));
+    assert!(told("2 turns + 0.008 in").contains("the ring shows 0.008 in and counts as 2 turns + 0.008 in."));
+}
+
+#[test]
+fn what_is_known_after_the_first_set_up_is_said_in_fewer_words_but_nothing_that_flies_is_left_out() {
+    let plan = two_in_the_chuck();
+    let letters = |set_up: &SetUp| set_up.hands.iter().map(|hand| says(hand).len()).sum::<usize>();
+    assert!(letters(&plan.set_ups[1]) < letters(&plan.set_ups[0]));
+    for set_up in &plan.set_ups {
+        for words in ["key out", "count them back", "Pull at each piece", "Lock the carriage", "one full turn by hand"]
+        {
+            assert!(at(set_up, words) > 0);
+        }
+        assert!(set_up.cautions.iter().any(|caution| caution.contains("flies out")));
+    }
 }

@@ -19,7 +19,7 @@ pub(super) fn tool(view: &View, steps: &mut Steps) {
             "Bring the carriage up with room for the whole depth, {deep}, on the {slide}{walk}. Lock the carriage."
         ),
         "a carriage that drifts leaves the face hollow or domed",
-        format!("Bring the carriage up, room for {deep} on the {slide}{walk}. Lock the carriage."),
+        format!("Carriage up, room for {deep} on the {slide}{walk}. Lock the carriage."),
     );
 }
 
@@ -63,10 +63,11 @@ fn slide(view: &View, steps: &mut Steps) {
 pub(super) fn touch_off(view: &View, steps: &mut Steps) {
     let slide = &view.facts.depth_slide;
     let (place, on) = (high_place(view), feeler_on_the_ring(view));
-    let neutral = "Spindle unlocked, in neutral: turn the chuck by hand and find";
+    let neutral = "Spindle unlocked, in neutral, power off: turn the chuck by hand and find";
     if !steps.first_time("touch off") {
         steps.does(format!(
-            "{neutral} {place}. Zero there as before: feeler just drags, tool out across, {slide} on by {on}, ring to 0."
+            "Spindle unlocked, in neutral: find {place} by hand, zero the ring there as before{}.",
+            if counts_as_it_moves(view) { String::new() } else { format!(", {slide} wound on by {on}") }
         ));
         return;
     }
@@ -77,6 +78,11 @@ pub(super) fn touch_off(view: &View, steps: &mut Steps) {
         come_up(view),
     );
     steps.does(format!("Draw the tool out across, wind the {slide} on by {on}, set its ring to 0."));
+}
+
+/// Whether a mark of the ring is that much depth.
+fn counts_as_it_moves(view: &View) -> bool {
+    !view.facts.counts_twice && set_over_rad(view).is_none()
 }
 
 /// The feeler's thickness in what the ring counts: twice on diameter, over the cosine on a slide set over.
@@ -100,7 +106,7 @@ pub(super) fn touch_off_again(view: &View, pass: usize, steps: &mut Steps) {
     let Some(pass) = view.set_up.passes.get(pass) else { return };
     let ring = ring_of(pass);
     steps.in_full_once(
-        format!("Touch off again on the floor just cut, feeler taken up as before, and set the ring: {ring}."),
+        format!("Touch off again on the floor just cut, feeler taken up as before: {ring}."),
         "the work has moved in its jaws, and the old zero with it",
         format!("Touch off again on the floor, feeler taken up: {ring}."),
     );
@@ -109,9 +115,9 @@ pub(super) fn touch_off_again(view: &View, pass: usize, steps: &mut Steps) {
 /// What the ring shows at a pass, and what that counts as where it has gone round.
 fn ring_of(pass: &Pass) -> String {
     match (pass.dial.split_once(" + "), pass.dial.split_once(", mark 0")) {
-        (Some((_, shown)), _) => format!("it shows {shown} and counts as {}", pass.dial),
-        (None, Some((turns, _))) => format!("it shows 0 and counts as {turns}"),
-        (None, None) => format!("it shows {}, not 0", pass.dial),
+        (Some((_, shown)), _) => format!("the ring shows {shown} and counts as {}", pass.dial),
+        (None, Some((turns, _))) => format!("the ring shows 0 and counts as {turns}"),
+        (None, None) => format!("the ring shows {}, not 0", pass.dial),
     }
 }
 
