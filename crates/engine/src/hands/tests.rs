@@ -482,7 +482,7 @@ fn a_feeler_and_a_depth_are_told_as_the_slide_moves_and_the_ring_counts() {
         plan
     };
     let first = |plan: &Plan, words: &str| at(&plan.set_ups[0], words) > 0;
-    assert!(first(&told(0.0, false), "on by the feeler's thickness, set"));
+    assert!(first(&told(0.0, false), "on by the feeler's thickness, then set"));
     assert!(first(&told(0.0, true), "on by twice the feeler's thickness"));
     assert!(first(&told(60.0, false), "on by 2.00 times the feeler's thickness"));
     assert!(first(&told(30.0, true), "on by 2.31 times the feeler's thickness"));
@@ -556,7 +556,7 @@ proptest! {
         let plan = filled(vec![set_up]);
         let hands = &plan.set_ups[0].hands;
         let said: Vec<usize> = (0..hands.len()).filter(|&at| says(&hands[at]).contains("no dwell")).collect();
-        let before = if passes > 1 { passes - 1 } else { 0 };
+        let before = passes.saturating_sub(1);
         let finish = hands.iter().position(|hand| matches!(hand, Hand::Passes { from, .. } if *from == before));
         prop_assert_eq!(said.len(), 1);
         prop_assert!(Some(said[0]) < finish);

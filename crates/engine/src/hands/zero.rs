@@ -27,10 +27,7 @@ pub(super) fn tool(view: &View, steps: &mut Steps) {
 fn walk_of_a_slide_set_over(view: &View, deep_mm: f64) -> String {
     let Some(angle) = set_over_rad(view) else { return String::new() };
     let [travel, across] = [deep_mm / angle.cos(), deep_mm * angle.tan()].map(|mm| length(mm, view.units));
-    format!(
-        ": {travel} of its travel, for it is set over, and {across} sideways across the face meanwhile: leave that much \
-         at corners and middle"
-    )
+    format!(" ({travel} of its travel, as it is set over, and {across} sideways: leave that at corners and middle)")
 }
 
 /// The angle by which the slide is set over, where it is, rad.
@@ -77,7 +74,7 @@ pub(super) fn touch_off(view: &View, steps: &mut Steps) {
         "backlash",
         come_up(view),
     );
-    steps.does(format!("Draw the tool out across, wind the {slide} on by {on}, set its ring to 0."));
+    steps.does(format!("Draw the tool out across, wind the {slide} on by {on}, then set its ring to 0."));
 }
 
 /// Whether a mark of the ring is that much depth.
@@ -93,11 +90,9 @@ fn feeler_on_the_ring(view: &View) -> String {
     let factor = if twice { 2.0 } else { 1.0 } / over.map_or(1.0, f64::cos);
     match (twice, over.is_some()) {
         (false, false) => feeler.to_string(),
-        (true, false) => format!("twice {feeler} on its ring, which counts diameter"),
-        (false, true) => format!("{factor:.2} times {feeler}, for the slide is set over"),
-        (true, true) => {
-            format!("{factor:.2} times {feeler} on its ring, which counts diameter on a slide set over")
-        }
+        (true, false) => format!("twice {feeler} (its ring counts diameter)"),
+        (false, true) => format!("{factor:.2} times {feeler} (it is set over)"),
+        (true, true) => format!("{factor:.2} times {feeler} (its ring counts diameter, and it is set over)"),
     }
 }
 
