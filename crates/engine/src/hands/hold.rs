@@ -69,7 +69,7 @@ fn seat(view: &View, steps: &mut Steps) {
     let (height, place) = (on_hand(height, view.units), place_of_parallels(seat));
     let stand = format!("an equal pair of {height} parallels on the chuck face, {place}");
     if !steps.first_time("parallels") {
-        steps.does(format!("Power off, spindle locked or in low gear: stand {stand}; grease behind them."));
+        steps.does(format!("Power off, spindle locked or in low gear. Stand {stand}; grease behind them."));
         return;
     }
     steps.does("Power off at the main switch; lock the spindle against turning or put it in its lowest gear.");

@@ -11,7 +11,8 @@ pub(super) fn first_start(view: &View, steps: &mut Steps) {
     let in_front = in_front_of_the_jaws(view);
     let lowest = view.facts.lowest_rpm.map_or_else(|| "the lowest speed".to_string(), rpm);
     if !steps.first_time("first start") {
-        steps.does(format!("{turn}: all clear.{in_front} Chalk line over each jaw, tool clear across, guard shut."));
+        steps
+            .does(format!("{turn}: all clear.{in_front} Chalk line over each jaw, tool clear across; shut the guard."));
         steps.does(format!("First start as before, at {lowest}, out of line. Nothing may have moved."));
         return;
     }

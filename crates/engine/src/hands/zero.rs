@@ -63,7 +63,7 @@ pub(super) fn touch_off(view: &View, steps: &mut Steps) {
     let neutral = "Spindle unlocked, in neutral, power off: turn the chuck by hand and find";
     if !steps.first_time("touch off") {
         steps.does(format!(
-            "Spindle unlocked, in neutral: find {place} by hand, zero the ring there as before{}.",
+            "Spindle unlocked, in neutral: find {place} by hand, touch off there as before{}, ring to 0.",
             if counts_as_it_moves(view) { String::new() } else { format!(", {slide} wound on by {on}") }
         ));
         return;
