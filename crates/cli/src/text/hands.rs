@@ -68,7 +68,8 @@ fn expected_now(measure: &Measure, still_on_mm: f64, units: Units) -> String {
     let now = |when_to_size: f64| length(when_to_size + still_on_mm, units);
     match measure.over_jaws_mm {
         Some(over) => format!(" The gauge reads near {} now, {} when to size.", now(over), length(over, units)),
-        None => format!(" Near {} now.", now(measure.nominal_mm)),
+        // The cut aims at the middle of the limits.
+        None => format!(" Near {} now.", now(measure.nominal_mm + (measure.plus_mm - measure.minus_mm) / 2.0)),
     }
 }
 

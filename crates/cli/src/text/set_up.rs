@@ -49,10 +49,12 @@ fn force(set_up: &SetUp, units: Units, page: &mut Page) {
     let there = show::power(set_up.speed.edge_power_w, units);
     let over = most(|pass| pass.power_peak_w) > set_up.speed.edge_power_w;
     let borne = if over { "; for a part of a turn a motor bears half as much again" } else { "" };
-    page.entry(
-        "Force",
-        &format!("{likely} likely in the heaviest cut, {careful} with a worn edge by the higher table"),
-    );
+    let text = if likely == careful {
+        format!("{likely} in the heaviest cut, by the job's own values: no wear added")
+    } else {
+        format!("{likely} likely in the heaviest cut, {careful} with a worn edge by the higher table")
+    };
+    page.entry("Force", &text);
     page.entry("Power", &format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}{borne}"));
 }
 

@@ -111,7 +111,11 @@ fn limits_are_shown_as_the_drawing_gives_them_wherever_they_stand() {
     let text = flowing(&plan);
     // 40.004 + 0.013 and 40.004 - 0.012; under Measure and at the stop.
     assert_eq!(text.matches("40.004 mm +0.013 -0.012 (39.992 to 40.017)").count(), 2);
-    assert!(text.contains("(39.992 to 40.017); micrometer 25-50, piece out of the chuck."));
+    // At the stop 0.46 mm are still on the middle of the limits, 40.0045.
+    assert!(
+        text.contains("(39.992 to 40.017); micrometer 25-50, piece out of the chuck. Near 40.46 mm now."),
+        "{text}"
+    );
 }
 
 #[test]

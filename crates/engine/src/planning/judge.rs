@@ -117,12 +117,12 @@ fn keep_least(least: &mut Option<(usize, Worst)>, at: usize, found: Option<Worst
     }
 }
 
-/// How far a cut pushes work and machine apart along the spindle, most over four angles, µm.
+/// How far a cut moves the work along the spindle, either way, most over the turn, and the machine's own give, µm.
 pub fn spring_um(task: &Task, held: &Hold, turn: &TurnCut) -> f64 {
-    let work = (0..4)
-        .map(|quarter| {
-            let load = turn.at_angle(90.0 * f64::from(quarter));
-            held.grip.spring_um(&load.at_mm, &load.force_n)
+    let work = (0..ANGLES)
+        .map(|step| {
+            let load = turn.at_angle(360.0 * f64::from(step) / f64::from(ANGLES));
+            held.grip.spring_um(&load.at_mm, &load.force_n).abs()
         })
         .fold(0.0, f64::max);
     work + machine_spring_um(turn.force.passive, task.lathe.stiffness_n_um)

@@ -100,17 +100,19 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
         cutting: sum(|minutes| minutes.cutting),
         measuring: sum(|minutes| minutes.measuring),
     };
+    let stock = stock::report(task);
+    let planned = matches!(outcome, Outcome::Planned);
     let mut plan = Plan {
         title: task.title.clone(),
         units: task.units,
         asked: asked(task),
         outcome,
-        stock: stock::report(task),
         minutes,
         set_ups,
         search,
         assumed: task.assumed.clone(),
-        cautions: Vec::new(),
+        cautions: stock::short_notice(task, &stock).filter(|_| planned).into_iter().collect(),
+        stock,
     };
     hands::fill(&mut plan, &facts::facts(task));
     plan

@@ -23,7 +23,7 @@ pub fn report(task: &Task) -> StockReport {
         mass_kg: bar.mass_kg(task.material.density_kg_m3),
         least_round_mm: least.map_or(0.0, |least| least.bare_mm),
         least_round_with_allowance_mm: least.map_or(0.0, |least| least.with_allowance_mm),
-        least_length_mm: shape::least_length_mm(task.part_length_mm, task.bar_size_mm, ends),
+        least_length_mm: shape::least_length_mm(task.part_length_mm, sawn_across_mm(task), ends),
         used_share: part.area() * task.part_length_mm / volume_mm3,
     }
 }
@@ -79,6 +79,19 @@ fn too_thin(task: &Task, part: &Section) -> Option<Reason> {
     })
 }
 
+/// What the saw cuts across, at its widest: a saw runs out with the width of the bar.
+fn sawn_across_mm(task: &Task) -> f64 {
+    let (one, other) = task.bar_sizes_mm;
+    other.map_or(one, |other| one.max(other))
+}
+
+/// A bar that will do, but is shorter than is usual.
+pub fn short_notice(task: &Task, report: &StockReport) -> Option<String> {
+    let [bar, least] = [task.bar_length_mm, report.least_length_mm].map(|mm| show::length(mm, task.units));
+    (task.bar_length_mm < report.least_length_mm - SAME_MM)
+        .then(|| format!("NOTICE: the bar is {bar} long, {least} is usual: a sawn end may not clean up all over."))
+}
+
 /// How far a point lies outside the bar's section.
 fn beyond(task: &Task, point: shape::Point) -> f64 {
     if task.bar.contains(point) { 0.0 } else { task.bar.nearest_to(point) }
@@ -91,7 +104,7 @@ fn too_short(task: &Task) -> Option<Reason> {
     if task.bar_length_mm >= needed - SAME_MM {
         return None;
     }
-    let least = shape::least_length_mm(task.part_length_mm, task.bar_size_mm, cut as u8);
+    let least = shape::least_length_mm(task.part_length_mm, sawn_across_mm(task), cut as u8);
     Some(Reason {
         rule: "bar-too-short",
         place: "stock".to_string(),

@@ -216,7 +216,9 @@ fn pair_up(faces: &mut [Face], sides: &[Side], job: &Job, gaps: &mut Gaps) {
             (nominal_mm, limits(a, nominal_mm, &mut general))
         } else {
             let nominal_mm = a.size.plain() + b.size.plain();
-            let (one, other) = (limits(a, nominal_mm, &mut general), limits(b, nominal_mm, &mut general));
+            // The drawing gives two distances, each with the general limits of its own size.
+            let own = |sized: &Sized, general: &mut Vec<f64>| limits(sized, sized.size.plain(), general);
+            let (one, other) = (own(a, &mut general), own(b, &mut general));
             (nominal_mm, (one.0 + other.0, one.1 + other.1))
         };
         faces[here + 2].across = Some(Across { opposite: there + 2, nominal_mm, aim_mm, plus_mm, minus_mm });

@@ -23,6 +23,7 @@ pub(super) fn note(
     }
     friction(material, chuck, skin, gaps);
     needed_factors(gaps);
+    not_forecast(job, gaps);
     if job.cutting.finishing_cut.is_none() {
         gaps.assume("finishing cut", "finishing cut");
     }
@@ -54,6 +55,16 @@ fn friction(material: &Material, chuck: &ChuckFacts, skin: Surface, gaps: &mut G
     let bare = holding::friction(chuck.jaw_surface, WorkSkin::from(skin), material.friction_share);
     let source = "the least of two published tables of chuck makers' manuals, by jaw and skin, times the metal's share";
     gaps.assumed.push(assumed("friction of the jaws on the bar", &format!("{bare:.2}"), source));
+}
+
+/// What the drawing asks beyond sizes is told and measured, but its chance is not reckoned.
+fn not_forecast(job: &Job, gaps: &mut Gaps) {
+    let part = &job.part;
+    if part.square.or(part.parallel).or(part.flat).is_some() {
+        let what = "squareness, parallelism and flatness that the drawing asks for";
+        let source = "this plan says how to hold and square the work; it does not reckon how true it will come out";
+        gaps.assumed.push(assumed(what, "not forecast", source));
+    }
 }
 
 fn needed_factors(gaps: &mut Gaps) {
