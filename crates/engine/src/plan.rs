@@ -3,6 +3,10 @@
 //! Field names carry their units; they are those of the public JSON. Lengths in mm, forces in N,
 //! speeds in rpm, times in minutes, whatever the job's units: `units` says how faces show them.
 
+mod scene;
+
+pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
+
 use crate::quantity::Units;
 
 /// What came out of planning.
@@ -28,6 +32,8 @@ pub struct Plan {
     pub assumed: Vec<Assumed>,
     /// Cautions for the whole job.
     pub cautions: Vec<String>,
+    /// Bar, part and chuck, for the pictures.
+    pub scene: Scene,
 }
 
 /// Whether the job can be done as asked.
@@ -149,6 +155,8 @@ pub struct SetUp {
     pub minutes: Minutes,
     /// What an outside program needs to recompute the hold.
     pub audit: Audit,
+    /// The piece and how it lies, for the pictures.
+    pub held: Held,
 }
 
 /// What one jaw does.

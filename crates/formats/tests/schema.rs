@@ -208,6 +208,7 @@ fn set_up() -> SetUp {
         cautions: vec!["Key out of the chuck.".to_string()],
         minutes: Minutes { handling: 6.0, cutting: 1.0, measuring: 2.0 },
         audit: audit(),
+        held: Held::default(),
     }
 }
 
@@ -239,6 +240,7 @@ fn plan(outcome: Outcome) -> Plan {
         search: Search { plans_possible: 1.2e20, examined: 77, cut_off: 12, proven_best: true },
         assumed: vec![Assumed { what: "friction".to_string(), value: "0.15".to_string(), source: "table".to_string() }],
         cautions: vec!["Read with the spindle at rest.".to_string()],
+        scene: Scene::default(),
     }
 }
 

@@ -103,6 +103,7 @@ fn plan(units: Units) -> Plan {
             row("backlash of the cross slide", "0.15 mm", "common practice, no source"),
         ],
         cautions: Vec::new(),
+        scene: Scene::default(),
     }
 }
 
@@ -229,6 +230,7 @@ fn set_up(number: u32, face: &str) -> SetUp {
         cautions: Vec::new(),
         minutes: Minutes { handling: 8.0, cutting: 4.4, measuring: 3.0 },
         audit: Audit::default(),
+        held: Held::default(),
     }
 }
 

@@ -46,6 +46,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
         cautions: Vec::new(),
         minutes: Minutes::default(),
         audit: Audit::default(),
+        held: Held::default(),
     }
 }
 
@@ -119,6 +120,7 @@ fn plan(units: Units, set_ups: Vec<SetUp>) -> Plan {
         search: Search::default(),
         assumed: Vec::new(),
         cautions: Vec::new(),
+        scene: Scene::default(),
     }
 }
 

@@ -19,6 +19,7 @@ mod machine;
 mod measure;
 mod reasons;
 mod report;
+mod scene;
 mod search;
 mod speed;
 mod stock;
@@ -113,6 +114,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
         assumed: task.assumed.clone(),
         cautions: stock::short_notice(task, &stock).filter(|_| planned).into_iter().collect(),
         stock,
+        scene: scene::scene(task),
     };
     hands::fill(&mut plan, &facts::facts(task));
     plan

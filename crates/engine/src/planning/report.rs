@@ -9,6 +9,7 @@ use super::floor::{floor_at, mean_radius};
 use super::hold::{ANGLES, HandCheck, packing_mm, reach_mm};
 use super::judge::spring_um;
 use super::lie::Surface;
+use super::scene::held;
 use super::search::Chosen;
 use super::swing::swung_radius_mm;
 use super::way::Way;
@@ -59,6 +60,7 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
             measuring: own.measuring,
         },
         audit: audit(task, chosen),
+        held: held(task, chosen),
     }
 }
 

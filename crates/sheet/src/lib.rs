@@ -1,0 +1,1 @@
+//! Plan and figures to PDF.
