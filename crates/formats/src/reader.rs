@@ -206,13 +206,9 @@ impl<'t> Reader<'t> {
         match quantity::read(written, kind, self.units) {
             Ok(reading) if bounds::hold(bounds, reading.plain) => Some(reading),
             Ok(_) => {
-                let says = format!(
-                    "`{}` is {}; it must be {} {}",
-                    item.path,
-                    brief(written),
-                    bounds::words(bounds),
-                    unit_name(kind)
-                );
+                let (per_unit, unit) = fence_unit(kind, self.units);
+                let fence = bounds::words(bounds, per_unit);
+                let says = format!("`{}` is {}; it must be {fence} {unit}", item.path, brief(written));
                 self.fault(item.span.clone(), says.trim_end(), kind.accepts(self.units))
             }
             Err(misread) => {
@@ -295,6 +291,15 @@ fn written<'a>(item: &Item<'a>) -> Option<&'a str> {
         DeValue::Integer(digits) if digits.radix() == 10 => Some(digits.as_str()),
         DeValue::Float(digits) => Some(digits.as_str()),
         _ => None,
+    }
+}
+
+/// The unit in which bounds are told, and how much of the kind's own unit it is.
+fn fence_unit(kind: Kind, units: Units) -> (f64, &'static str) {
+    match (kind, units) {
+        (Kind::Length, Units::Inch) => (25.4, "in"),
+        (Kind::Feed, Units::Inch) => (25.4, "in/rev"),
+        _ => (1.0, unit_name(kind)),
     }
 }
 

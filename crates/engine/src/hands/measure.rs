@@ -67,7 +67,9 @@ pub(super) fn ends_outside(measures: &[Measure]) -> bool {
 fn stop(view: &View, index: usize, steps: &mut Steps) {
     steps.stop(index);
     if view.set_up.measure[index].what.contains("bar behind") && steps.first_time("bar behind") {
-        steps.does("If it is outside its limits, write it down: the depth of the opposite face is set from it.");
+        steps.does(
+            "Write it down: the depth of the opposite face is set from it. Outside its limits, see first that the bar still covers every corner.",
+        );
     }
 }
 

@@ -527,7 +527,7 @@ fn a_size_over_the_bar_that_is_outside_is_written_down_said_once() {
     let plan = filled(vec![set_up(1, "A", 3, None, vec![over()]), set_up(2, "C", 3, None, vec![over()])]);
     let stop = plan.set_ups[0].hands.iter().position(|hand| *hand == Hand::Stop(0));
     assert_eq!(stop.map(|stop| stop + 1), Some(at(&plan.set_ups[0], "the depth of the opposite face is set from it")));
-    assert_eq!(all_text(&plan).matches("write it down").count(), 1);
+    assert_eq!(all_text(&plan).matches("Write it down").count(), 1);
 }
 
 #[test]

@@ -1,13 +1,16 @@
 //! What to measure, when, and with which gauge: nothing with a gauge that cannot get there.
 
-use super::blank::{Done, has};
+use std::f64::consts::{FRAC_PI_2, PI};
+
+use super::blank::{Done, has, part_section};
 use super::lie::Lie;
 use super::window::{Depth, SeatOn};
+use crate::part::Place;
 use crate::plan::Measure;
-use crate::quantity::{Plain, show};
-use crate::shape::Piece;
+use crate::quantity::{Plain, limits, show};
+use crate::shape::{Piece, Point};
 use crate::shop::Gauge;
-use crate::task::{Across, Task};
+use crate::task::{self, Across, Task};
 
 /// What is measured in a set-up.
 pub fn measures(task: &Task, piece: &Piece, done: Done, lie: &Lie, depth: &Depth) -> Vec<Measure> {
@@ -32,7 +35,7 @@ fn across_both(task: &Task, lie: &Lie, depth: &Depth, across: &Across) -> Measur
     let in_chuck = seated.then(|| pick(task, over_jaws, band, true)).flatten();
     let takes_out = in_chuck.is_none();
     let (what, gauge) = match in_chuck {
-        Some(gauge) => (over_jaws_words(task, (here, there), over_jaws, depth.bite_mm), gauge),
+        Some(gauge) => (over_jaws_words(task, (here, there), (over_jaws, depth.bite_mm), band), gauge),
         None => (format!("across {there} and {here}"), out_of_chuck(task, across.nominal_mm, band)),
     };
     Measure {
@@ -47,29 +50,60 @@ fn across_both(task: &Task, lie: &Lie, depth: &Depth, across: &Across) -> Measur
     }
 }
 
-fn over_jaws_words(task: &Task, (here, there): (&str, &str), over_jaws: f64, bite_mm: f64) -> String {
-    let (depth, bite) = (show::length(over_jaws, task.units), show::length(bite_mm, task.units));
+fn over_jaws_words(task: &Task, (here, there): (&str, &str), (over_jaws, bite_mm): (f64, f64), band: f64) -> String {
+    let places = limits::places(&[over_jaws, bite_mm], band, task.units);
+    let [depth, bite] = [over_jaws, bite_mm].map(|part| show::length_to(part, task.units, places));
     format!("{there} to {here}, from {here} to a jaw front and on to the seat: {depth} + {bite} when to size")
 }
 
 /// The first face of its pair: over it and the bar behind, so that the next depth starts from a measured size.
 fn from_behind(task: &Task, piece: &Piece, lie: &Lie) -> Measure {
-    let behind = match task.faces[lie.face].place {
-        crate::part::Place::Side(angle) => piece.section.extent_mm(angle + std::f64::consts::PI),
-        crate::part::Place::Front | crate::part::Place::Back => -lie.back_mm,
+    let place = task.faces[lie.face].place;
+    let behind = match place {
+        Place::Side(angle) => piece.section.extent_mm(angle + PI),
+        Place::Front | Place::Back => -lie.back_mm,
     };
-    let nominal_mm = lie.floor_mm + behind;
-    let deviation = crate::task::general_tolerance(nominal_mm);
+    // No drawing gives this size: it is asked for in whole last places, its limits never wider than they may be.
+    let step_mm = show::last_place_mm(task.units);
+    let nominal_mm = ((lie.floor_mm + behind) / step_mm).round() * step_mm;
+    let may = |sign: f64| task.rules.first_face_share * shift_left(task, place, lie, sign);
+    let deviation = |sign: f64| (task::general_tolerance(nominal_mm).min(may(sign)) / step_mm).floor() * step_mm;
+    let (plus_mm, minus_mm) = (deviation(1.0).max(step_mm), deviation(-1.0).max(step_mm));
     Measure {
         what: format!("over {} and the bar behind it", task.faces[lie.face].name),
         nominal_mm,
-        plus_mm: deviation,
-        minus_mm: deviation,
-        gauge: out_of_chuck(task, nominal_mm, 2.0 * deviation),
+        plus_mm,
+        minus_mm,
+        gauge: out_of_chuck(task, nominal_mm, plus_mm + minus_mm),
         when: "with the piece out of the jaws, before the next set-up".to_string(),
         takes_out: false,
         over_jaws_mm: None,
     }
+}
+
+/// How far the part may lie off its place along a face's normal, outwards or inwards, mm, and still be all metal.
+fn shift_left(task: &Task, place: Place, lie: &Lie, sign: f64) -> f64 {
+    match place {
+        Place::Side(angle) => room_in_bar(task, if sign > 0.0 { angle } else { angle + PI }),
+        Place::Front | Place::Back if sign > 0.0 => lie.top_mm - lie.floor_mm,
+        Place::Front | Place::Back => task.bar_length_mm - task.part_length_mm - (lie.top_mm - lie.floor_mm),
+    }
+}
+
+/// How far the finished section can be moved that way before a corner of it leaves the bar, mm.
+fn room_in_bar(task: &Task, direction: f64) -> f64 {
+    // A little inwards, so that a corner on the bar's own flat still lies in it.
+    const INWARDS: f64 = 1.0 - 1e-9;
+    let across = direction - FRAC_PI_2;
+    let along = |corner: &Point, angle: f64| corner.x * angle.cos() + corner.y * angle.sin();
+    part_section(task)
+        .corners()
+        .iter()
+        .filter_map(|corner| {
+            let (_, out) = task.bar.chord(across, INWARDS * along(corner, across))?;
+            Some((out - along(corner, direction)).max(0.0))
+        })
+        .fold(f64::INFINITY, f64::min)
 }
 
 /// The best gauge for a size with the piece on the bench.

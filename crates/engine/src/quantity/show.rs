@@ -57,6 +57,15 @@ pub(super) fn usual_places(units: Units) -> usize {
     }
 }
 
+/// One count of the last place that a length usually shows, mm.
+pub fn last_place_mm(units: Units) -> f64 {
+    let count = 10f64.powi(-(usual_places(units) as i32));
+    match units {
+        Units::Mm => count,
+        Units::Inch => count * MM_PER_INCH,
+    }
+}
+
 /// A small length or difference, one place more: "0.008 mm", "0.0003 in".
 pub fn fine_length(length_mm: f64, units: Units) -> String {
     length_to(length_mm, units, if units == Units::Mm { 3 } else { 4 })
