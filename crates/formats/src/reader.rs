@@ -128,7 +128,7 @@ impl<'t> Reader<'t> {
         let accepts = format!("a text in quotes, one line, 1 to {LONGEST} letters");
         let DeValue::String(text) = item.value else { return self.wrong_kind(item, &accepts) };
         let text = text.trim();
-        if text.is_empty() || text.chars().count() > LONGEST || text.chars().any(char::is_control) {
+        if text.is_empty() || text.chars().count() > LONGEST || text.chars().any(steers) {
             return self.fault(item.span.clone(), format!("`{}` cannot be shown as it is", item.path), accepts);
         }
         Some(text.to_string())
@@ -321,6 +321,14 @@ fn unit_name(kind: Kind) -> &'static str {
         Kind::Unbalance => "g mm",
         Kind::Share => "",
     }
+}
+
+/// Whether a character steers what stands beside it instead of being read: control characters, and those that turn
+/// the direction of what follows (embeddings, overrides and isolates of Unicode).
+fn steers(letter: char) -> bool {
+    let turns =
+        matches!(letter, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    letter.is_control() || turns
 }
 
 /// The first of a text, for a message.

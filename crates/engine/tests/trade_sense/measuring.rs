@@ -31,7 +31,7 @@ pub fn rules() -> Vec<Rule> {
                 }
             },
             "nothing is measured with a gauge that cannot get there",
-            "the gauge named is in the shop and its `range` covers what it reads (in the chuck from face to jaw front: nominal - bite); in the chuck it `fits_in_chuck`, else the piece comes out; a gauge not in the shop is named only where none reaches",
+            "the gauge named is in the shop and its `range` covers what it reads (in the chuck from face to jaw front: nominal - bite; before the last pass with that still on it); in the chuck it `fits_in_chuck`, else the piece comes out; a gauge not in the shop is named only where none reaches",
             "follows from the gauge (shop)"
         ),
         rule!(
@@ -100,9 +100,11 @@ fn a_sized_face_is_measured_before_its_last_cut(case: &Case, found: &mut Finding
     }
 }
 
-/// What the gauge reads: the size, or from the new face down to a jaw front.
+/// What the gauge reads: the size, or from the new face down to a jaw front; before the last pass with that on it.
 fn reads(set_up: &engine::plan::SetUp, measure: &Measure) -> f64 {
-    if measure.what.contains("jaw front") { measure.nominal_mm - set_up.bite_mm } else { measure.nominal_mm }
+    let before = measure.when.starts_with("before");
+    let still_on = set_up.passes.last().filter(|_| before).map_or(0.0, |pass| pass.depth_mm);
+    still_on + if measure.what.contains("jaw front") { measure.nominal_mm - set_up.bite_mm } else { measure.nominal_mm }
 }
 
 fn covers(gauge: &Gauge, reads: f64) -> bool {
