@@ -88,6 +88,7 @@ fn measure(when: &str, takes_out: bool) -> Measure {
         gauge: "micrometer".to_string(),
         when: when.to_string(),
         takes_out,
+        over_bar: false,
         over_jaws_mm: None,
     }
 }
@@ -137,6 +138,9 @@ fn facts(independent: bool) -> Facts {
         tool_height: None,
         packing: "soft copper".to_string(),
         ends: vec!["A".to_string(), "B".to_string()],
+        sides: Vec::new(),
+        opposites: Vec::new(),
+        mark_takes: "0.025 mm".to_string(),
         left_raw: Vec::new(),
         nose: Nose::Unknown,
         material_caution: None,
@@ -524,12 +528,13 @@ fn a_moved_jaw_is_told_its_distance_and_one_that_stays_there_only_closes_again()
 fn a_size_over_the_bar_that_is_outside_is_written_down_said_once() {
     let over = || Measure {
         what: "over A and the bar behind it".to_string(),
+        over_bar: true,
         ..measure("with the piece out of the jaws, before the next set-up", false)
     };
     let plan = filled(vec![set_up(1, "A", 3, None, vec![over()]), set_up(2, "C", 3, None, vec![over()])]);
     let stop = plan.set_ups[0].hands.iter().position(|hand| *hand == Hand::Stop(0));
     assert_eq!(stop.map(|stop| stop + 1), Some(at(&plan.set_ups[0], "the depth of the opposite face is set from it")));
-    assert_eq!(all_text(&plan).matches("write it down").count(), 1);
+    assert_eq!(all_text(&plan).matches("Write it down").count(), 1);
 }
 
 #[test]
