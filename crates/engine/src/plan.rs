@@ -133,6 +133,8 @@ pub struct SetUp {
     pub jaws: Vec<JawPlan>,
     /// What the work is tapped back against; `None`: depth set by hand.
     pub seat: Option<Seat>,
+    /// The angle to which a finished side is set where none bears; `None`: something bears, or nothing is finished.
+    pub angle: Option<FlatAngle>,
     /// How deep the work sits in the jaws.
     pub bite_mm: f64,
     /// How far it stands out.
@@ -209,6 +211,19 @@ pub struct Seat {
     pub packing_mm: f64,
     /// Opposed jaws past which the parallels run; `None`: on the chuck face.
     pub along: Option<(u8, u8)>,
+}
+
+/// A finished side that only the setting of the hands brings to its angle.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FlatAngle {
+    /// Its letter.
+    pub flat: String,
+    /// Between it and the chuck face, 0 to 90 degrees.
+    pub to_chuck_face_deg: f64,
+    /// Whether it looks towards the chuck, not towards the hands.
+    pub looks_to_chuck: bool,
+    /// The jaw on whose side it lies.
+    pub beside_jaw: u8,
 }
 
 /// Stick-out before cutting, jaw front to the raw top.

@@ -170,6 +170,7 @@ fn set_up() -> SetUp {
             reach_mm: 29.0,
         }],
         seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 12.0, along: None }),
+        angle: None,
         bite_mm: 30.0,
         stick_out: StickOut { least_mm: 9.0, set_mm: 14.0, most_mm: 20.0 },
         hold: HoldReport {
@@ -268,7 +269,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&json["search"], SEARCH, &[]);
     in_order(&json["assumed"][0], ASSUMED, &[]);
     let set_up = &json["set_ups"][0];
-    in_order(set_up, SET_UP, &["notes", "hands", "cautions", "minutes", "audit"]);
+    in_order(set_up, SET_UP, &["angle", "notes", "hands", "cautions", "minutes", "audit"]);
     in_order(&set_up["jaws"][0], JAW, &["reach_mm"]);
     in_order(&set_up["seat"], SEAT, &[]);
     in_order(&set_up["stick_out_mm"], STICK_OUT, &[]);

@@ -70,7 +70,8 @@ fn expected_now(measure: &Measure, still_on_mm: f64, units: Units) -> String {
     match measure.over_jaws_mm {
         Some(over) => {
             let to_size = length_within(over, measure.plus_mm + measure.minus_mm, units);
-            format!(" The gauge reads near {} now, {to_size} when to size.", now(over))
+            let on = " The size is this reading and the one from jaw front to seat together.";
+            format!("{on} It reads near {} now, {to_size} when to size, if that one was as above.", now(over))
         }
         // The cut aims at the middle of the limits.
         None => format!(" Near {} now.", now(measure.nominal_mm + (measure.plus_mm - measure.minus_mm) / 2.0)),

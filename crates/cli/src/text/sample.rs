@@ -62,9 +62,8 @@ fn facts(slide: &str, backlash: &str) -> Facts {
         tool_height: None,
         packing: "soft copper".to_string(),
         ends: vec!["A".to_string(), "B".to_string()],
-        sides: Vec::new(),
         opposites: Vec::new(),
-        mark_takes: "0.025 mm".to_string(),
+        ring_counts: None,
         left_raw: Vec::new(),
         nose: Nose::Unknown,
         material_caution: None,
@@ -118,6 +117,7 @@ fn end() -> SetUp {
     SetUp {
         jaws: (1..=4).map(|jaw| JawPlan { reach_mm: 30.0, ..on_bar(jaw, ContactKind::LineAlong) }).collect(),
         seat: Some(Seat { on: "chuck face", face: "bar".to_string(), packing_mm: 0.0, along: None }),
+        angle: None,
         bite_mm: 40.0,
         stick_out: StickOut { least_mm: 8.5, set_mm: 12.0, most_mm: 30.0 },
         passes: passes(&[(PassKind::CleanUp, 1.5), (PassKind::Finish, 0.5)], 170.0),
@@ -211,6 +211,7 @@ fn set_up(number: u32, face: &str) -> SetUp {
         removed_mm3: 12_400.0,
         jaws: Vec::new(),
         seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 10.0, along: None }),
+        angle: None,
         bite_mm: 40.0,
         stick_out: StickOut { least_mm: 18.5, set_mm: 20.0, most_mm: 24.5 },
         hold: HoldReport {

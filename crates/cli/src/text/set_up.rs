@@ -35,8 +35,13 @@ fn title(set_up: &SetUp, of: usize, page: &mut Page) {
 
 fn speed(set_up: &SetUp, page: &mut Page) {
     let speed = &set_up.speed;
-    let most = format!("{:.0} rpm at most: {}", speed.most_rpm.floor(), speed.binding);
-    page.entry("Speed", &format!("{} rpm ({most})", rpm(speed.set_rpm)));
+    // A step of the plate may pass the speed of the table by a hair (docs/model.md).
+    let limit = if speed.set_rpm > speed.most_rpm {
+        format!("the step nearest to {:.0} rpm", speed.most_rpm)
+    } else {
+        format!("{:.0} rpm at most", speed.most_rpm.floor())
+    };
+    page.entry("Speed", &format!("{} rpm ({limit}: {})", rpm(speed.set_rpm), speed.binding));
 }
 
 /// The heaviest cut: likely, and to be careful with; published tables differ by about a third.

@@ -100,7 +100,7 @@ impl Dial {
     }
 
     /// A length in the dial's own unit.
-    pub(super) fn in_own_unit(&self, length_mm: f64) -> f64 {
+    pub fn in_own_unit(&self, length_mm: f64) -> f64 {
         length_mm / mm_per_unit(self.unit)
     }
 }

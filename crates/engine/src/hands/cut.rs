@@ -61,17 +61,17 @@ fn how_to_cut(view: &View, at: usize, steps: &mut Steps) {
 /// Levers where they move, the start where the spindle stood, and what the finishing pass asks.
 fn begin(view: &View, at: usize, measured: Measured, steps: &mut Steps) {
     let passes = &view.set_up.passes;
-    let mut finishing = if passes[at].kind == PassKind::Finish {
-        " Finishing pass: feed out through the middle, no dwell."
-    } else {
-        ""
-    };
-    let set = at == 0 || moved(&passes[at - 1], &passes[at]);
+    let mut finishing =
+        if passes[at].kind == PassKind::Finish { " Finishing pass: feed on past the middle, no dwell." } else { "" };
+    // Every first start is at the lowest speed, also that of a piece put back.
+    let put_back = measured == Measured::OutOfTheChuck;
+    let set = at == 0 || put_back || moved(&passes[at - 1], &passes[at]);
     if set {
         levers(view, at, finishing, steps);
         finishing = "";
     }
-    let stood = measured == Measured::InTheChuck || (measured == Measured::Nothing && (at == 1 || (at > 0 && set)));
+    let stood =
+        put_back || measured == Measured::InTheChuck || (measured == Measured::Nothing && (at == 1 || (at > 0 && set)));
     if stood {
         start::again(view, finishing, steps);
     } else if !finishing.is_empty() {

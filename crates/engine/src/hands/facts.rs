@@ -27,12 +27,10 @@ pub struct Facts {
     pub packing: String,
     /// The two faces that are ends of the bar.
     pub ends: Vec<String>,
-    /// The sides of the part and the angles of their normals round the bar, degrees.
-    pub sides: Vec<(String, f64)>,
     /// Faces that lie opposite one another.
     pub opposites: Vec<(String, String)>,
-    /// How deep one mark of the ring cuts, with unit.
-    pub mark_takes: String,
+    /// What a difference in depth counts on the ring, where it is not the same number: "0.10 mm counts 0.0039 in".
+    pub ring_counts: Option<String>,
     /// Faces that stay as the bar left them.
     pub left_raw: Vec<String>,
     /// How the chuck sits on the spindle.

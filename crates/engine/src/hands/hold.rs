@@ -3,7 +3,7 @@
 use super::View;
 use super::caution::{Caution, Signal};
 use super::steps::Steps;
-use super::words::{self, jaws, opened_by_eye};
+use super::words::{self, degrees, jaws, opened_by_eye};
 use crate::plan::{ContactKind, JawPlan, Seat, SetUp};
 use crate::quantity::show::{length, on_hand};
 
@@ -89,17 +89,21 @@ fn place_of_parallels(seat: &Seat) -> String {
     }
 }
 
-/// A size measured over a jaw front is worth what is known of that front.
+/// A size measured over a jaw front is worth what is known of that front; it stays put where the jaw is left alone.
 fn jaw_front_to_seat(view: &View, steps: &mut Steps) {
     if view.set_up.measure.iter().all(|measure| measure.over_jaws_mm.is_none()) {
         return;
     }
     let Some(seat) = &view.set_up.seat else { return };
-    let down_to = if parallels(seat).is_some() { "the parallels" } else { "the chuck face" };
+    let down_to = match parallels(seat) {
+        Some(_) => "the parallels, pressed home",
+        None => "the chuck face",
+    };
     let bite = length(view.set_up.bite_mm, view.units);
+    let jaw = view.set_up.jaws.iter().find(|jaw| jaw.kept).or(view.set_up.jaws.first()).map_or(1, |jaw| jaw.jaw);
     steps.because(
-        format!("Read the depth gauge from a jaw front down to {down_to}, near {bite}; mark that jaw, write it down."),
-        "the size is later measured from that jaw front",
+        format!("Read the depth gauge from the front of jaw {jaw} down to {down_to}, near {bite}; write it down."),
+        "the size is later this reading and the one from the same front to the new face",
     );
 }
 
@@ -193,21 +197,18 @@ fn true_up(view: &View, steps: &mut Steps) {
 
 /// A side gripped on the round beside finished sides that nothing bears on: only the setting gives its angle.
 fn stand_at_its_angle(view: &View, steps: &mut Steps) {
-    let sides = &view.facts.sides;
-    let angle_of = |name: &String| sides.iter().find(|(side, _)| side == name).map(|(_, angle)| *angle);
-    let Some(new) = view.set_up.cuts_faces.first().and_then(angle_of) else { return };
-    let seated = view.set_up.seat.as_ref().map(|seat| &seat.face);
-    if view.set_up.jaws.iter().map(|jaw| &jaw.bears_on).chain(seated).any(|on| angle_of(on).is_some()) {
-        return;
-    }
-    let finished = view.before.iter().rev().flat_map(|before| &before.cuts_faces);
-    let Some((flat, angle)) = finished.filter_map(|face| Some((face, angle_of(face)?))).next() else { return };
-    let between = (new - angle).rem_euclid(180.0);
-    let between = (between.min(180.0 - between) * 10.0).round() / 10.0;
+    let Some(angle) = &view.set_up.angle else { return };
+    let (flat, jaw) = (&angle.flat, angle.beside_jaw);
+    let (looks, by) = if angle.looks_to_chuck {
+        ("the chuck", "a bevel protractor or an angle block on the chuck face")
+    } else {
+        ("you", "a bevel protractor to the jaw fronts")
+    };
     steps.because(
         format!(
-            "Turn the work in the jaws until {flat} stands at {between} deg to the chuck face: a bevel protractor from \
-             {flat} to the jaw fronts. Look again when the jaws are tight."
+            "Turn the work in the jaws until {flat}, looking towards {looks} on the side of jaw {jaw}, stands at {} to \
+             the chuck face: {by}. Tap down again; look again when the jaws are tight.",
+            degrees(angle.to_chuck_face_deg)
         ),
         "nothing bears on a finished side here: this setting alone gives the angle between the flats",
     );
@@ -345,20 +346,27 @@ pub(super) fn take_out(view: &View, steps: &mut Steps) {
     }
 }
 
-/// Out of the jaws for good: those that the next set-up leaves alone stay as they are.
-pub(super) fn let_go(view: &View, next: Option<&SetUp>, steps: &mut Steps) {
+/// Out of the jaws for good: those that the next set-up leaves alone stay as they are; `maybe_back`: no more of
+/// them are loosened than the piece needs, so that it could go back as it was.
+pub(super) fn let_go(view: &View, next: Option<&SetUp>, maybe_back: bool, steps: &mut Steps) {
     let [kept, loosened] = [true, false].map(|kept| next.map(|next| numbers(next, |jaw| jaw.kept == kept)));
-    match (kept.unwrap_or_default(), loosened.unwrap_or_default()) {
-        (kept, loosened) if view.facts.independent && !kept.is_empty() && !loosened.is_empty() => steps.because(
-            format!(
-                "Spindle at rest: loosen only {}, take the piece out; leave {} alone.",
-                jaws(&loosened),
-                jaws(&kept)
-            ),
-            "the jaws left alone hold the place",
-        ),
-        _ => steps.does("Spindle at rest: hold the piece, loosen the jaws, take it out."),
+    let (kept, loosened) = (kept.unwrap_or_default(), loosened.unwrap_or_default());
+    if let Some(which) = to_take_out(view).filter(|_| maybe_back) {
+        let frees = which.iter().all(|jaw| !kept.contains(jaw));
+        return let_go_of(view, if frees { &which } else { &loosened }, steps);
     }
+    if view.facts.independent && !kept.is_empty() && !loosened.is_empty() {
+        return let_go_of(view, &loosened, steps);
+    }
+    steps.does("Spindle at rest: hold the piece, loosen the jaws, take it out.");
+}
+
+fn let_go_of(view: &View, loosened: &[u8], steps: &mut Steps) {
+    let left = numbers(view.set_up, |jaw| !loosened.contains(&jaw.jaw));
+    steps.because(
+        format!("Spindle at rest: loosen only {}, take the piece out; leave {} alone.", jaws(loosened), jaws(&left)),
+        "the jaws left alone hold the place",
+    );
 }
 
 /// The jaws that were moved for this set-up, or the second half of them where all were.
@@ -373,11 +381,11 @@ fn to_take_out(view: &View) -> Option<Vec<u8>> {
 /// Back into the jaws after measuring outside them.
 pub(super) fn put_back(view: &View, steps: &mut Steps) {
     let seat = match view.set_up.seat.as_ref().map(parallels) {
-        Some(Some(_)) => ", the parallels behind it again",
-        Some(None) => " on the chuck face",
-        None => " to the same stick-out",
+        Some(Some(_)) => ", the parallels behind it again: all wiped, tapped down,",
+        Some(None) => " on the chuck face: all wiped, tapped down,",
+        None => " to the same stick-out: all wiped, the floor just cut true to an indicator turned by hand,",
     };
-    let does = format!("Put the piece back as it was{seat}: all wiped, tapped down,");
+    let does = format!("Put the piece back as it was{seat}");
     let does = match to_take_out(view) {
         Some(which) => format!("{does} {} tight, twice round.", jaws(&which)),
         None => format!("{does} tightened twice round."),

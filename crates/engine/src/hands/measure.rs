@@ -50,14 +50,42 @@ pub(super) fn takes_out_before_the_last(view: &View) -> bool {
 pub(super) fn after_the_last(view: &View, steps: &mut Steps) {
     let (inside, outside) = stops(view, |measure| !is_before(measure));
     inside.iter().for_each(|&index| stop(view, index, steps));
-    if !inside.is_empty() && steps.first_time("over size") {
-        steps.does("Over its limits: take what is over in one more finishing pass, touched off again, before a jaw is loosened.");
+    if !inside.is_empty() {
+        off_size(
+            "Over its limits: take what is over in one more finishing pass, touched off again, before a jaw is loosened.",
+            "Over: one more finishing pass, touched off again.",
+            steps,
+        );
     }
     try_square(view, steps);
-    if !outside.is_empty() {
-        hold::let_go(view, view.next, steps);
-        steps.because("Deburr the new edges before you measure.", "a burr adds to every size taken over it");
-        outside.iter().for_each(|&index| stop(view, index, steps));
+    if outside.is_empty() {
+        return;
+    }
+    let to_size = outside.iter().any(|&index| !view.set_up.measure[index].over_bar);
+    hold::let_go(view, view.next, to_size, steps);
+    steps.because("Deburr the new edges before you measure.", "a burr adds to every size taken over it");
+    outside.iter().for_each(|&index| stop(view, index, steps));
+    if to_size {
+        off_size(
+            "Over its limits: put the piece back as it was, touch off on the floor, take what is over in one more \
+             finishing pass and measure again.",
+            "Over: back as it was, touch off on the floor, one more finishing pass.",
+            steps,
+        );
+    }
+}
+
+/// What a size outside its limits asks for.
+fn off_size(over: &str, over_again: &str, steps: &mut Steps) {
+    let again = !steps.first_time("off size");
+    let full = "Under its limits: stop, no cut brings it back; say so before more work goes into it.";
+    match (
+        again,
+        steps.first_time(if over.starts_with("Over its limits: take") { "over, held" } else { "over, loose" }),
+    ) {
+        (false, _) => steps.does(format!("{over} {full}")),
+        (true, true) => steps.does(format!("{over} Under: stop.")),
+        (true, false) => steps.does(format!("{over_again} Under: stop.")),
     }
 }
 

@@ -21,7 +21,7 @@ pub(super) fn clean(view: &View, steps: &mut Steps) {
     if measure::ends_outside(&last.measure) {
         steps.does(format!("{letter} {wipe}"));
     } else {
-        hold::let_go(view, Some(view.set_up), steps);
+        hold::let_go(view, Some(view.set_up), false, steps);
         steps.because(
             format!("{letter} Deburr its edges, away from the chuck. {wipe}"),
             "a burr under a jaw tips the work",

@@ -26,6 +26,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
             jaw(4, "bar", ContactKind::LineAcross, 0.0),
         ],
         seat: seat.map(|packing_mm| Seat { on: "parallels", face: "bar".to_string(), packing_mm, along: None }),
+        angle: None,
         bite_mm: 31.0,
         stick_out: StickOut { least_mm: 19.0, set_mm: 21.0, most_mm: 23.0 },
         hold: HoldReport {
@@ -138,9 +139,8 @@ fn facts(independent: bool) -> Facts {
         tool_height: None,
         packing: "soft copper".to_string(),
         ends: vec!["A".to_string(), "B".to_string()],
-        sides: Vec::new(),
         opposites: Vec::new(),
-        mark_takes: "0.025 mm".to_string(),
+        ring_counts: None,
         left_raw: Vec::new(),
         nose: Nose::Unknown,
         material_caution: None,
@@ -310,7 +310,7 @@ fn what_needs_the_piece_held_comes_before_what_needs_it_loose() {
     let plan = filled(vec![set_up(1, "C", 3, None, measures)]);
     let set_up = &plan.set_ups[0];
     assert_eq!(stops(set_up), [1, 0]);
-    let out = at(set_up, "loosen the jaws, take it out");
+    let out = at(set_up, "take the piece out");
     assert!(at(set_up, "try a square from A and B to C") < out);
     assert!(set_up.hands.iter().skip(out).any(|hand| *hand == Hand::Stop(0)));
 }
@@ -320,7 +320,8 @@ fn a_piece_that_comes_out_for_the_next_set_up_is_measured_on_the_bench_and_keeps
     let on_the_bench = measure("with the piece out of the jaws, before the next set-up", false);
     let plan = filled(vec![set_up(1, "C", 3, None, vec![on_the_bench]), set_up(2, "E", 3, None, Vec::new())]);
     let out = at(&plan.set_ups[0], "loosen only jaws 3 and 4, take the piece out; leave jaws 1 and 2 alone");
-    assert_eq!(plan.set_ups[0].hands.last(), Some(&Hand::Stop(0)));
+    let [.., stop, off] = &plan.set_ups[0].hands[..] else { panic!("{plan:?}") };
+    assert!(*stop == Hand::Stop(0) && says(off).contains("Under its limits"), "{off:?}");
     assert!(out < at(&plan.set_ups[0], "Deburr the new edges before you measure"));
 }
 
@@ -580,9 +581,9 @@ fn a_ring_that_has_gone_round_is_told_by_what_it_shows_and_what_that_counts_as()
         let plan = filled(vec![set_up]);
         says(&plan.set_ups[0].hands[at(&plan.set_ups[0], "Touch off again")]).to_string()
     };
-    assert!(told("0.035 in").contains("the ring shows 0.035 in, not 0."));
-    assert!(told("1 turn, mark 0").contains("the ring shows 0 and counts as 1 turn."));
-    assert!(told("2 turns + 0.008 in").contains("the ring shows 0.008 in and counts as 2 turns + 0.008 in."));
+    assert!(told("0.035 in").contains("set the ring to 0.035 in, not 0."));
+    assert!(told("1 turn, mark 0").contains("set the ring to 0, which counts as 1 turn."));
+    assert!(told("2 turns + 0.008 in").contains("set the ring to 0.008 in, which counts as 2 turns + 0.008 in."));
 }
 
 #[test]
@@ -622,27 +623,22 @@ fn the_second_face_is_counted_from_what_the_first_one_measured() {
     let opposites = vec![("C".to_string(), "E".to_string())];
     let plan = filled_with(set_ups, Facts { opposites, ..facts(true) });
     let told = at(&plan.set_ups[2], "for 47.00 mm over C and the bar behind it");
-    assert!(told < at(&plan.set_ups[2], "ring to 0."));
-    assert_eq!(all_text(&plan).matches("over C and the bar behind it. If it measured less").count(), 1);
+    assert!(told > at(&plan.set_ups[2], "ring to 0.") && told < at(&plan.set_ups[2], "one full turn by hand"));
+    assert_eq!(all_text(&plan).matches("over C and the bar behind it. Measured less").count(), 1);
 }
 
 #[test]
 fn a_side_that_no_finished_side_squares_is_set_by_its_angle() {
-    let sides = |list: &[(&str, f64)]| list.iter().map(|(name, angle)| (name.to_string(), *angle)).collect();
-    let on_the_round = |number, face| {
-        let mut set_up = set_up(number, face, 3, None, Vec::new());
-        set_up.jaws.iter_mut().for_each(|jaw| jaw.bears_on = "bar".to_string());
-        set_up
-    };
-    // Octagon: F lies 135 deg from C, their planes 45 deg; G is opposite C, D of a triangle 120 deg, planes 60 deg.
-    for (new, angle, said) in [("F", 135.0, "C stands at 45 deg"), ("D", 120.0, "C stands at 60 deg")] {
-        let facts = Facts { sides: sides(&[("C", 0.0), (new, angle)]), ..facts(true) };
-        let plan = filled_with(vec![on_the_round(1, "C"), on_the_round(2, new)], facts);
-        assert!(at(&plan.set_ups[1], said) < at(&plan.set_ups[1], "twice"));
-        assert!(!all_text(&plan).contains("F stands"));
+    for (looks_to_chuck, said) in
+        [(false, "C, looking towards you on the side of jaw 3"), (true, "towards the chuck on")]
+    {
+        let angle = FlatAngle { flat: "C".to_string(), to_chuck_face_deg: 45.0, looks_to_chuck, beside_jaw: 3 };
+        let turned = SetUp { angle: Some(angle), ..set_up(2, "F", 3, None, Vec::new()) };
+        let plan = filled(vec![set_up(1, "C", 3, None, Vec::new()), turned]);
+        let step = at(&plan.set_ups[1], said);
+        assert!(
+            step < at(&plan.set_ups[1], "twice") && says(&plan.set_ups[1].hands[step]).contains("stands at 45 deg")
+        );
     }
-    let mut on_c = on_the_round(2, "F");
-    on_c.jaws[0].bears_on = "C".to_string();
-    let facts = Facts { sides: sides(&[("C", 0.0), ("F", 90.0)]), ..facts(true) };
-    assert!(!all_text(&filled_with(vec![on_the_round(1, "C"), on_c], facts)).contains("protractor"));
+    assert!(!all_text(&filled(vec![set_up(1, "C", 3, None, Vec::new())])).contains("protractor"));
 }

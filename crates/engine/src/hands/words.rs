@@ -35,6 +35,11 @@ pub(super) fn opened_by_eye(value_mm: f64, units: Units) -> String {
     length_to((value_mm / step_mm - 1e-6).ceil() * step_mm, units, places)
 }
 
+/// An angle, to a tenth of a degree where it is no whole one.
+pub(super) fn degrees(value: f64) -> String {
+    format!("{} deg", (value * 10.0).round() / 10.0)
+}
+
 /// A speed of the plate.
 pub(super) fn rpm(value: f64) -> String {
     if value.fract().abs() < 0.05 { format!("{value:.0} rpm") } else { format!("{value:.1} rpm") }

@@ -59,7 +59,6 @@ fn slide(view: &View, steps: &mut Steps) {
 /// High place, feeler, zero; in full the first time in a plan.
 pub(super) fn touch_off(view: &View, steps: &mut Steps) {
     let slide = &view.facts.depth_slide;
-    as_the_opposite_measured(view, steps);
     let (place, on) = (high_place(view), feeler_on_the_ring(view));
     let neutral = "Spindle unlocked, in neutral, power off: turn the chuck by hand and find";
     if !steps.first_time("touch off") {
@@ -67,6 +66,7 @@ pub(super) fn touch_off(view: &View, steps: &mut Steps) {
             "Spindle unlocked, in neutral: find {place} by hand, touch off there as before{}, ring to 0.",
             if counts_as_it_moves(view) { String::new() } else { format!(", {slide} wound on by {on}") }
         ));
+        as_the_opposite_measured(view, steps);
         return;
     }
     steps.because(format!("{neutral} {place}."), "zeroed on a low place, the first cut is too deep");
@@ -76,6 +76,7 @@ pub(super) fn touch_off(view: &View, steps: &mut Steps) {
         come_up(view),
     );
     steps.does(format!("Draw the tool out across, wind the {slide} on by {on}, then set its ring to 0."));
+    as_the_opposite_measured(view, steps);
 }
 
 /// The depth of a second face is counted from what the first one measured, not from what it should have.
@@ -84,16 +85,14 @@ fn as_the_opposite_measured(view: &View, steps: &mut Steps) {
     let cut = view.before.iter().find(|before| before.cuts_faces.iter().any(|face| face == opposite));
     let Some(over) = cut.and_then(|cut| cut.measure.iter().find(|measure| measure.over_bar)) else { return };
     let size = length(over.nominal_mm, view.units);
-    let rule = "less: at the touch-off set the ring to the difference, not to 0; more: cut the difference off first, \
-                then set the ring to 0";
+    let counts = view.facts.ring_counts.as_ref().map_or_else(String::new, |counts| format!(" ({counts})"));
+    let rule = format!(
+        "Measured less: set the ring that much above 0. More: that much below 0, and take one pass to 0 first{counts}."
+    );
     steps.in_full_once(
-        format!(
-            "The readings below are for {size} over {opposite} and the bar behind it. If it measured {rule} (one mark \
-             takes {}).",
-            view.facts.mark_takes
-        ),
+        format!("0 is right for {size} over {opposite} and the bar behind it. {rule}"),
         "what the first face took too much, this one must leave",
-        format!("Readings are for {size} over {opposite} and the bar. If it measured {rule}."),
+        format!("0 is right for {size} over {opposite} and the bar. {rule}"),
     );
 }
 
@@ -127,12 +126,12 @@ pub(super) fn touch_off_again(view: &View, pass: usize, steps: &mut Steps) {
     );
 }
 
-/// What the ring shows at a pass, and what that counts as where it has gone round.
+/// To what the ring is set at a pass, and what that counts as where it has gone round.
 fn ring_of(pass: &Pass) -> String {
     match (pass.dial.split_once(" + "), pass.dial.split_once(", mark 0")) {
-        (Some((_, shown)), _) => format!("the ring shows {shown} and counts as {}", pass.dial),
-        (None, Some((turns, _))) => format!("the ring shows 0 and counts as {turns}"),
-        (None, None) => format!("the ring shows {}, not 0", pass.dial),
+        (Some((_, shown)), _) => format!("set the ring to {shown}, which counts as {}", pass.dial),
+        (None, Some((turns, _))) => format!("set the ring to 0, which counts as {turns}"),
+        (None, None) => format!("set the ring to {}, not 0", pass.dial),
     }
 }
 

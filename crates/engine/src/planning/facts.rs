@@ -24,20 +24,25 @@ pub fn facts(task: &Task) -> Facts {
         tool_height: None,
         packing: task.packing.material.clone(),
         ends: names(&|face| !matches!(face.place, Place::Side(_))),
-        sides: task.faces.iter().filter_map(side).collect(),
         opposites: opposites(task),
-        mark_takes: show::fine_length(dial.mark_depth_mm, task.units),
+        ring_counts: ring_counts(task),
         left_raw: names(&|face| !face.cut),
         nose: Nose::Unknown,
         material_caution: material_caution(task),
     }
 }
 
-fn side(face: &Face) -> Option<(String, f64)> {
-    match face.place {
-        Place::Side(normal_rad) => Some((face.name.clone(), normal_rad.to_degrees())),
-        Place::Front | Place::Back => None,
-    }
+/// A difference of 0.1 mm or 0.010 in on the ring, where the ring has other units or does not count depth.
+fn ring_counts(task: &Task) -> Option<String> {
+    let dial = &task.lathe.dial;
+    let difference_mm = if task.units == Units::Mm { 0.1 } else { 0.254 };
+    let same_unit = matches!((dial.unit, task.units), (DialUnit::Mm, Units::Mm) | (DialUnit::Inch, Units::Inch));
+    let counted = dial.in_marks(difference_mm) * dial.graduation;
+    let as_depth = (counted / dial.in_own_unit(difference_mm) - 1.0).abs() < 1e-6;
+    (!(same_unit && as_depth)).then(|| {
+        let places = dial.places() + 1;
+        format!("{} counts {counted:.places$} {}", show::length(difference_mm, task.units), dial.unit_name())
+    })
 }
 
 /// Each pair once.

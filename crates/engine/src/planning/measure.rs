@@ -48,6 +48,27 @@ pub fn coarse_notice(set_ups: &[SetUp]) -> Option<String> {
     })
 }
 
+/// Sizes whose limits no dial number can be trusted to meet.
+pub fn fine_notice(task: &Task, set_ups: &[SetUp]) -> Option<String> {
+    let fine = |measure: &&Measure| {
+        let marks = task.lathe.dial.in_marks(measure.plus_mm + measure.minus_mm);
+        !measure.over_bar && marks <= task.rules.trusted_marks
+    };
+    let numbers: Vec<String> = set_ups
+        .iter()
+        .filter(|set_up| set_up.measure.iter().any(|measure| fine(&measure)))
+        .map(|set_up| set_up.number.to_string())
+        .collect();
+    (!numbers.is_empty()).then(|| {
+        format!(
+            "NOTICE: the limits in set-up {} are no wider than {:.0} marks of the dial, and each new grip and touch-off \
+             takes some of that: the size is found by measuring, with a pass to spare, or not at all.",
+            numbers.join(", "),
+            task.rules.trusted_marks
+        )
+    })
+}
+
 /// Whether a face is finished, or stays as the bar has it.
 fn stands(task: &Task, done: Done, face: usize) -> bool {
     has(done, face) || !task.faces[face].cut
@@ -108,16 +129,23 @@ fn over_jaws_words(
 
 /// The first face of its pair: over it and the bar behind, so that the next depth starts from a measured size.
 fn from_behind(task: &Task, piece: &Piece, lie: &Lie) -> Measure {
-    let place = task.faces[lie.face].place;
+    let face = &task.faces[lie.face];
+    let place = face.place;
     let behind = match place {
         Place::Side(angle) => piece.section.extent_mm(angle + PI),
         Place::Front | Place::Back => -lie.back_mm,
     };
     let nominal_mm = lie.floor_mm + behind;
     let may = |sign: f64| task.rules.first_face_share * shift_left(task, place, lie, sign);
-    let [plus_mm, minus_mm] = [1.0, -1.0].map(|sign| task::general_tolerance(nominal_mm).min(may(sign)));
+    let general = task::general_tolerance(nominal_mm);
+    let (alone, for_bar) = match face.alone_mm {
+        // No second face makes up for it: what the drawing allows, and a bar that is measured.
+        Some(alone) => (alone, format!(", for a bar of {}", bar_words(task))),
+        None => ((general, general), String::new()),
+    };
+    let (plus_mm, minus_mm) = (alone.0.min(may(1.0)), alone.1.min(may(-1.0)));
     Measure {
-        what: format!("over {} and the bar behind it", task.faces[lie.face].name),
+        what: format!("over {} and the bar behind it{for_bar}", face.name),
         nominal_mm,
         plus_mm,
         minus_mm,
@@ -127,6 +155,12 @@ fn from_behind(task: &Task, piece: &Piece, lie: &Lie) -> Measure {
         over_bar: true,
         over_jaws_mm: None,
     }
+}
+
+/// The bar's size, and that it must be known.
+fn bar_words(task: &Task) -> String {
+    let size = show::stock_size(task.bar_sizes_mm.0, task.units);
+    format!("{size} (measure it: add half of what it has more, take off half of what it lacks)")
 }
 
 /// How far the part may lie off its place along a face's normal, outwards or inwards, mm, and still be all metal.

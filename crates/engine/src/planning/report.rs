@@ -18,7 +18,8 @@ use crate::cutting::{self, Level};
 use crate::dial::{self, Cut, CutKind, Reading};
 use crate::part::Place;
 use crate::plan::{
-    Audit, AuditContact, AuditLoad, HoldReport, JawPlan, Minutes, Pass, PassKind, Seat, SetUp, SpeedReport, StickOut,
+    Audit, AuditContact, AuditLoad, FlatAngle, HoldReport, JawPlan, Minutes, Pass, PassKind, Seat, SetUp, SpeedReport,
+    StickOut,
 };
 use crate::quantity::show;
 use crate::task::Task;
@@ -40,6 +41,7 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
         removed_mm3: passes.iter().map(|pass| pass.removed_mm3).sum(),
         jaws: jaws(task, chosen),
         seat: seat(task, chosen),
+        angle: angle(task, chosen),
         bite_mm: facing.depth.bite_mm,
         stick_out: stick_out(task, facing, way.tool),
         hold: hold_report(task, chosen, &passes),
@@ -155,6 +157,33 @@ fn seat(task: &Task, chosen: &Chosen) -> Option<Seat> {
         }
         SeatOn::Nothing => None,
     }
+}
+
+/// The finished side by which a piece lying across is turned to its angle, where no finished side bears: one that
+/// looks towards the hands if there is one.
+fn angle(task: &Task, chosen: &Chosen) -> Option<FlatAngle> {
+    let facing = &chosen.way.facing;
+    let Place::Side(new_rad) = task.faces[facing.lie.face].place else { return None };
+    let side =
+        |surface: Surface| matches!(surface, Surface::Face(at) if matches!(task.faces[at].place, Place::Side(_)));
+    if side(facing.lie.behind) || facing.lie.sides.iter().any(|found| side(found.surface)) {
+        return None;
+    }
+    let finished = task.faces.iter().filter_map(|face| match face.place {
+        Place::Side(angle_rad) if face.cut && facing.piece.section.has_flat(angle_rad, face.distance_mm) => {
+            Some((face, angle_rad - new_rad))
+        }
+        _ => None,
+    });
+    let (face, from_new_rad) = finished.max_by(|a, b| a.1.cos().total_cmp(&b.1.cos()))?;
+    // X, where the first side is, lies a quarter turn on from the new face.
+    let beside = if from_new_rad.sin() > 0.0 { 1 } else { 3 };
+    Some(FlatAngle {
+        flat: face.name.clone(),
+        to_chuck_face_deg: from_new_rad.cos().abs().min(1.0).acos().to_degrees(),
+        looks_to_chuck: from_new_rad.cos() < 0.0,
+        beside_jaw: jaw_number(chosen, beside),
+    })
 }
 
 /// The jaws past which the parallels run; a self-centring chuck has no opposed ones.

@@ -126,7 +126,8 @@ pub fn parallels_run(task: &Task, lie: &Lie) -> Option<usize> {
         return Some(0);
     }
     let beside = task.chuck.jaw_width_mm / 2.0;
-    let width = task.parallels_width_mm;
+    // With a little play, or they bind between jaw and packing and prove nothing.
+    let width = task.parallels_width_mm + task.rules.parallels_play_mm;
     (0..2).find(|&axis| {
         let across = 1 - axis;
         let reach = [across, across + 2].map(|at| reach_mm(task, &lie.sides[at])).into_iter().fold(f64::MAX, f64::min);

@@ -52,7 +52,9 @@ pub fn limits(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> Str
 pub fn about(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> String {
     let places = show::usual_places(units);
     let per_count_mm = mm_per(units) / scale(places);
-    let nominal_mm = (nominal_mm / per_count_mm).round() * per_count_mm;
+    // Rounded as `length` rounds it, so that the two never differ in the last place.
+    let shown = format!("{:.places$}", in_units(nominal_mm, units));
+    let nominal_mm = shown.parse().map_or(nominal_mm, |count: f64| count / in_units(1.0, units));
     // A count at least: nobody is asked for nothing.
     let cut = |deviation_mm: f64| (deviation_mm / per_count_mm + NOISE).floor().max(1.0) * per_count_mm;
     limits(nominal_mm, cut(plus_mm), cut(minus_mm), units)
@@ -175,6 +177,8 @@ mod tests {
 
     #[test]
     fn a_size_that_no_drawing_gives_is_told_in_usual_places() {
+        // 32.025 lies a hair below in binary.
+        assert!(about(32.025, 0.3, 0.3, Units::Mm).starts_with(&length(32.025, Units::Mm)));
         assert_eq!(about(47.6254, 0.3, 0.2149, Units::Mm), "47.63 mm +0.30 -0.21 (47.42 to 47.93)");
         // 47.6254 mm = 1.875 02 in, 0.3 mm = 0.011 81 in, 0.2149 mm = 0.008 46 in.
         assert_eq!(about(47.6254, 0.3, 0.2149, Units::Inch), "1.875 in +0.011 -0.008 (1.867 to 1.886)");

@@ -120,6 +120,18 @@ impl Section {
         self.clip(normal_rad, h1_mm).clip(normal_rad + PI, -h2_mm)
     }
 
+    /// Whether the section has a straight edge of this outward normal, rad, at this distance, mm.
+    pub fn has_flat(&self, normal_rad: f64, distance_mm: f64) -> bool {
+        const SAME: f64 = 1e-6;
+        self.edges.iter().any(|edge| match edge {
+            Edge::Line(line) => {
+                let turned = (line.normal_rad - normal_rad + PI).rem_euclid(2.0 * PI) - PI;
+                turned.abs() < SAME && (line.distance_mm - distance_mm).abs() < SAME
+            }
+            Edge::Arc(_) => false,
+        })
+    }
+
     /// Area of the part with h2 <= n·p <= h1, mm², summed over that part's own edges.
     pub fn strip_area(&self, normal_rad: f64, h2_mm: f64, h1_mm: f64) -> f64 {
         self.strip(normal_rad, h2_mm, h1_mm).area()

@@ -28,6 +28,8 @@ pub struct Face {
     pub cut: bool,
     /// The face opposite, if there is one, and the size between the two.
     pub across: Option<Across>,
+    /// How far the distance of a side without an opposite may be above and below, mm.
+    pub alone_mm: Option<(f64, f64)>,
 }
 
 /// A size between two opposite faces.
@@ -118,8 +120,14 @@ fn ends(job: &Job, names: &[String]) -> Vec<Face> {
         (false, true) => part - bar / 2.0,
         (false, false) => part / 2.0,
     };
-    let face =
-        |name: &String, place, distance_mm| Face { name: name.clone(), place, distance_mm, cut: true, across: None };
+    let face = |name: &String, place, distance_mm| Face {
+        name: name.clone(),
+        place,
+        distance_mm,
+        cut: true,
+        across: None,
+        alone_mm: None,
+    };
     vec![face(&names[0], Place::Front, front), face(&names[1], Place::Back, part - front)]
 }
 
@@ -128,7 +136,7 @@ fn laid(job: &Job, side: &Side, name: &str) -> Face {
     let (dx, dy) = (job.part.offset.0.plain(), job.part.offset.1.plain());
     let from_middle = side.sized.aim().plain() * if side.across { 0.5 } else { 1.0 };
     let distance_mm = from_middle + dx * angle.cos() + dy * angle.sin();
-    Face { name: name.to_string(), place: Place::Side(angle), distance_mm, cut: true, across: None }
+    Face { name: name.to_string(), place: Place::Side(angle), distance_mm, cut: true, across: None, alone_mm: None }
 }
 
 fn check_leave(part: &Part, names: &[String], gaps: &mut Gaps) {
@@ -208,7 +216,12 @@ fn pair_up(faces: &mut [Face], sides: &[Side], job: &Job, gaps: &mut Gaps) {
         });
     }
     for here in 0..sides.len() {
-        let Some(there) = opposite(sides, here) else { continue };
+        let Some(there) = opposite(sides, here) else {
+            let (sized, share) = (&sides[here].sized, if sides[here].across { 0.5 } else { 1.0 });
+            let (plus_mm, minus_mm) = limits(sized, sized.size.plain(), &mut general);
+            faces[here + 2].alone_mm = Some((plus_mm * share, minus_mm * share));
+            continue;
+        };
         let aim_mm = faces[here + 2].distance_mm + faces[there + 2].distance_mm;
         let (a, b) = (&sides[here].sized, &sides[there].sized);
         let (nominal_mm, (plus_mm, minus_mm)) = if sides[here].across {

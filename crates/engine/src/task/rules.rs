@@ -43,6 +43,8 @@ pub struct Rules {
     pub first_face_share: f64,
     /// How far off the depth may come out that is set in the jaws by hand, mm.
     pub set_by_hand_mm: f64,
+    /// Play of a parallel between the jaws, mm.
+    pub parallels_play_mm: f64,
     /// Modulus of soft packing, MPa.
     pub packing_modulus_mpa: f64,
     /// Peak power over the motor's for a part of a turn.
@@ -57,6 +59,8 @@ pub struct Rules {
     pub like_cutting_minutes: f64,
     /// Minutes of plans within this share count as equal.
     pub like_plan_minutes: f64,
+    /// Limits no wider than so many marks are not met by dial numbers alone.
+    pub trusted_marks: f64,
     /// First cut under a skin, mm.
     pub under_skin_mm: f64,
 }
@@ -84,6 +88,7 @@ impl Rules {
             hole_room_mm: number("room in the hole"),
             first_face_share: number("first face, share of the room"),
             set_by_hand_mm: number("set by hand"),
+            parallels_play_mm: number("play of parallels"),
             packing_modulus_mpa: number("packing modulus"),
             peak_over_motor: number("peak over motor power"),
             reading_share: number("reading share of the band"),
@@ -91,6 +96,7 @@ impl Rules {
             jaw_stands_mm: number("jaw stands"),
             like_cutting_minutes: number("like minutes, cuts"),
             like_plan_minutes: number("like minutes, plans"),
+            trusted_marks: number("trusted marks"),
             under_skin_mm: number("under the skin"),
         }
     }

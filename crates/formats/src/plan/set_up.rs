@@ -17,6 +17,12 @@ pub(super) fn value(set_up: &SetUp, with_audit: bool) -> Value {
             "face": seat.face,
             "packing_mm": number(seat.packing_mm),
         })),
+        "angle": set_up.angle.as_ref().map(|angle| json!({
+            "flat": angle.flat,
+            "to_chuck_face_deg": number(angle.to_chuck_face_deg),
+            "looks_to_chuck": angle.looks_to_chuck,
+            "beside_jaw": angle.beside_jaw,
+        })),
         "bite_mm": number(set_up.bite_mm),
         "stick_out_mm": {
             "least": number(set_up.stick_out.least_mm),
