@@ -115,6 +115,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
         cautions: stock::short_notice(task, &stock).filter(|_| planned).into_iter().collect(),
         stock,
         scene: scene::scene(task),
+        workings: Vec::new(),
     };
     hands::fill(&mut plan, &facts::facts(task));
     plan

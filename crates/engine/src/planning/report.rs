@@ -61,6 +61,7 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
         },
         audit: audit(task, chosen),
         held: held(task, chosen),
+        workings: Vec::new(),
     }
 }
 
