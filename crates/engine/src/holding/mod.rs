@@ -41,7 +41,7 @@ pub use marks::{LinePressure, contact_modulus_mpa, line_pressure, onset_load_n_m
 pub use numbers::{HoldingNumbers, Sourced, numbers};
 pub use overhang::{bending_um, bending_with_shear_um};
 pub use patch::patch_points;
-pub use slip::Slip;
+pub use slip::{Carried, Slip};
 pub use speed::{centrifugal_force_n, force_to_set_n, permitted_speed_rpm, reference_speed_rpm};
 pub use spring::{in_series_n_mm, machine_spring_um};
 pub use turn::{Worst, WorstSlip};

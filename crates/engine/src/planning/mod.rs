@@ -28,6 +28,7 @@ mod twins;
 mod way;
 mod window;
 mod work;
+mod workings;
 
 pub use exhaustive::{Exhausted, exhaustive};
 pub use search::{Fewest, fewest};
@@ -103,6 +104,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
     };
     let stock = stock::report(task);
     let planned = matches!(outcome, Outcome::Planned);
+    let workings = workings::plan(task, &stock, minutes, &set_ups);
     let mut plan = Plan {
         title: task.title.clone(),
         units: task.units,
@@ -115,7 +117,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
         cautions: stock::short_notice(task, &stock).filter(|_| planned).into_iter().collect(),
         stock,
         scene: scene::scene(task),
-        workings: Vec::new(),
+        workings,
     };
     hands::fill(&mut plan, &facts::facts(task));
     plan

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use super::expr::{Expr, Function, Symbol};
-use super::formula::formula;
+use super::formula::{Formula, formula};
 use super::shown::shown_number;
 use crate::plan::{Known, Working};
 
@@ -41,8 +41,15 @@ pub fn evaluate(expr: &Expr, values: &Values) -> Result<f64, Wrong> {
 /// # Errors
 /// As [`evaluate`]; or no formula of that name.
 pub fn outcome(working: &Working) -> Result<f64, Wrong> {
-    let exact = |known: &Known| known.values.iter().map(|&value| in_rad(value, known.unit)).collect();
-    with_values(working, exact)
+    outcome_by(&row(working)?.right, working)
+}
+
+/// The same by another expression over the same symbols.
+///
+/// # Errors
+/// As [`evaluate`].
+pub fn outcome_by(expr: &Expr, working: &Working) -> Result<f64, Wrong> {
+    with_values(expr, working, |value, _| value)
 }
 
 /// The same with each value as it is shown, digits cut off.
@@ -51,16 +58,20 @@ pub fn outcome(working: &Working) -> Result<f64, Wrong> {
 /// As [`outcome`].
 pub fn from_printed(working: &Working) -> Result<f64, Wrong> {
     let printed = |value: f64, unit: &str| shown_number(value, unit).parse().unwrap_or(f64::NAN);
-    let rounded =
-        |known: &Known| known.values.iter().map(|&value| in_rad(printed(value, known.unit), known.unit)).collect();
-    with_values(working, rounded)
+    with_values(&row(working)?.right, working, printed)
 }
 
-fn with_values(working: &Working, value: impl Fn(&Known) -> Vec<f64>) -> Result<f64, Wrong> {
-    let row = formula(working.formula).ok_or_else(|| Wrong::NoFormula(working.formula.to_string()))?;
-    let values: Vec<(&str, Vec<f64>)> = working.values.iter().map(|known| (known.symbol, value(known))).collect();
-    let rad = evaluate(&row.right, &values)?;
-    Ok(rad / in_rad(1.0, &row.unit))
+fn row(working: &Working) -> Result<&'static Formula, Wrong> {
+    formula(working.formula).ok_or_else(|| Wrong::NoFormula(working.formula.to_string()))
+}
+
+fn with_values(expr: &Expr, working: &Working, taken: impl Fn(f64, &str) -> f64) -> Result<f64, Wrong> {
+    let plain = |known: &Known| {
+        let each = known.values.iter().map(|&value| in_rad(taken(value, known.unit), known.unit));
+        (known.symbol, each.collect::<Vec<f64>>())
+    };
+    let values: Vec<(&str, Vec<f64>)> = working.values.iter().map(plain).collect();
+    Ok(evaluate(expr, &values)? / in_rad(1.0, working.unit))
 }
 
 /// Degrees are 180 to π; everything else stays.
@@ -112,6 +123,7 @@ fn call(function: Function, parts: &[Expr], values: &Values) -> Result<f64, Wron
         Function::Max => parts.into_iter().fold(first, f64::max),
         Function::Round => first.round(),
         Function::Floor => first.floor(),
+        Function::Ceil => first.ceil(),
         Function::Sum | Function::Highest => return Err(Wrong::NoNumber),
     })
 }

@@ -64,6 +64,8 @@ pub enum Function {
     Round,
     /// The whole number below.
     Floor,
+    /// The whole number above.
+    Ceil,
     /// All numbers of a list together.
     Sum,
     /// The highest number of a list (first argument) that is not above a limit (second).
@@ -72,7 +74,7 @@ pub enum Function {
 
 impl Function {
     /// All of them.
-    pub const ALL: [Function; 11] = [
+    pub const ALL: [Function; 12] = [
         Function::Sin,
         Function::Cos,
         Function::Tan,
@@ -82,6 +84,7 @@ impl Function {
         Function::Max,
         Function::Round,
         Function::Floor,
+        Function::Ceil,
         Function::Sum,
         Function::Highest,
     ];
@@ -98,6 +101,7 @@ impl Function {
             Function::Max => "max",
             Function::Round => "round",
             Function::Floor => "floor",
+            Function::Ceil => "ceil",
             Function::Sum => "sum",
             Function::Highest => "highest",
         }

@@ -72,6 +72,7 @@ fn called(function: Function, parts: &[Expr]) -> String {
     let inside = parts.iter().map(node).collect::<Vec<_>>().join("<mo>,</mo>");
     match (function, parts) {
         (Function::Floor, _) => row(format!("<mo>⌊</mo>{inside}<mo>⌋</mo>")),
+        (Function::Ceil, _) => row(format!("<mo>⌈</mo>{inside}<mo>⌉</mo>")),
         (Function::Sum, _) => row(format!("<mo>∑</mo>{inside}")),
         (Function::Highest, [list, limit]) => {
             let list = node(list);

@@ -13,7 +13,7 @@ mod plain;
 mod shown;
 mod typeset;
 
-pub use evaluate::{Values, Wrong, evaluate, from_printed, outcome};
+pub use evaluate::{Values, Wrong, evaluate, from_printed, outcome, outcome_by};
 pub use expr::{Expr, Function, Symbol, Term};
 pub use formula::{Formula, Meaning, formula, formulas};
 pub use mathml::{mathml, mathml_symbol};

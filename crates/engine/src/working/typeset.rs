@@ -69,6 +69,7 @@ fn called(function: Function, parts: &[Expr]) -> String {
     let inside = parts.iter().map(node).collect::<Vec<_>>().join(", ");
     match (function, parts) {
         (Function::Floor, _) => format!("floor({inside})"),
+        (Function::Ceil, _) => format!("ceil({inside})"),
         (Function::Sum, _) => format!("sum {inside}"),
         (Function::Highest, [list, limit]) => {
             let list = node(list);
