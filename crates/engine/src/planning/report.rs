@@ -342,19 +342,31 @@ fn dial_text(task: &Task, reading: &Reading) -> String {
 fn hand_checks(task: &Task, facing: &Facing, passes: &[Pass]) -> Vec<String> {
     let Some(heavy) = heaviest(passes) else { return Vec::new() };
     let hand = hand_check(facing, heavy);
+    let passive_n = heavy.force_n.passive;
     let (friction, force) = (facing.hold.least_friction, show::force(facing.hold.counted_n, task.units));
     vec![
         format!(
             "torque: friction {friction:.2} and {force} a jaw hold {:.1} times the turning of the heaviest cut",
             hand.torque
         ),
-        format!("push along the spindle: {:.1} times", hand.push),
+        push_words(passive_n, hand.push),
         format!(
             "levering out, arm {} from the middle of the bite: {:.1} times",
             show::length(hand.arm_mm, task.units),
             hand.lever
         ),
     ]
+}
+
+/// Under this a passive force is rounding: a sharp corner square to the feed pushes nothing along the spindle.
+pub(super) const NO_PUSH_N: f64 = 1e-6;
+
+fn push_words(passive_n: f64, factor: f64) -> String {
+    if passive_n.abs() < NO_PUSH_N {
+        "push along the spindle: this cut has none".to_string()
+    } else {
+        format!("push along the spindle: {factor:.1} times")
+    }
 }
 
 pub(super) fn heaviest(passes: &[Pass]) -> Option<&Pass> {

@@ -3,6 +3,9 @@
 /// Digits of a value that is not exact in fewer.
 const DIGITS: i32 = 4;
 
+/// Rounding: no number of a plan is so small.
+const NOTHING: f64 = 1e-9;
+
 /// The number with its unit: "667.7 N", "0.12", "75 deg".
 pub fn shown(value: f64, unit: &str) -> String {
     let number = shown_number(value, unit);
@@ -14,6 +17,9 @@ pub fn shown(value: f64, unit: &str) -> String {
 pub fn shown_number(value: f64, unit: &str) -> String {
     if !value.is_finite() {
         return "no number".to_string();
+    }
+    if value.abs() < NOTHING {
+        return "0".to_string();
     }
     let places = places(value, unit);
     let text = format!("{value:.places$}");
@@ -28,7 +34,7 @@ fn places(value: f64, unit: &str) -> usize {
         "deg" => 2,
         _ => 0,
     };
-    let before = if value == 0.0 { 1 } else { value.abs().log10().floor() as i32 + 1 };
+    let before = value.abs().log10().floor() as i32 + 1;
     (DIGITS - before).clamp(finest, 12).unsigned_abs() as usize
 }
 

@@ -52,20 +52,21 @@ fn roughness(told: &Told, list: &mut Workings) {
 fn sizes(told: &Told, list: &mut Workings) {
     let (task, way) = (told.task, &told.chosen.way);
     let face = &task.faces[way.facing.lie.face];
-    let Some(across) = face.across.filter(|across| task.faces[across.opposite].cut) else { return };
-    let aim = list.add(
-        "size aimed at",
-        across.aim_mm,
-        "size aimed at",
-        vec![
+    let Some(across) = face.across else { return };
+    let aim = if task.faces[across.opposite].cut {
+        let limits = "the drawing, or ISO 2768-1 m where it gives none";
+        let values = vec![
             given("s", across.nominal_mm, "the drawing"),
-            given("p", across.plus_mm, "the drawing, or ISO 2768-1 m where it gives none"),
-            given("m", across.minus_mm, "the drawing, or ISO 2768-1 m where it gives none"),
-        ],
-    );
+            given("p", across.plus_mm, limits),
+            given("m", across.minus_mm, limits),
+        ];
+        worked("s_a", across.aim_mm, &list.add("size aimed at", across.aim_mm, "size aimed at", values))
+    } else {
+        given("s_a", across.aim_mm, "the job and the bar, whose own surface stays on the other side")
+    };
     let over = way.measure.iter().find_map(|measure| measure.over_jaws_mm);
     if let Some(over_mm) = over {
-        let values = vec![worked("s_a", across.aim_mm, &aim), bite(told, "b")];
+        let values = vec![aim, bite(told, "b")];
         list.add("size over a jaw front", over_mm, "size over a jaw front", values);
     }
 }

@@ -4,7 +4,7 @@ use super::Told;
 use super::list::{Given, Workings, given, worked};
 use crate::part::Place;
 use crate::planning::search::Chosen;
-use crate::shape::{Edge, Floor, Section};
+use crate::shape::{Edge, Floor, Point, Section};
 use crate::task::Task;
 
 /// Key of the start radius.
@@ -51,26 +51,26 @@ pub fn start_radius(
         let values = vec![worked("c", chord_mm, &chord), given("L", length_mm, PIECE)];
         return list.add(what, radius_mm, "start radius over a chord", values);
     }
-    let corners = floor.section.corners();
-    match corners.into_iter().max_by(|a, b| a.norm().total_cmp(&b.norm())) {
-        Some(corner) if corner.norm() >= radius_mm - SAME_MM => {
-            let values = vec![given("x", corner.x, PIECE), given("y", corner.y, PIECE)];
-            list.add(what, radius_mm, "start radius at a corner", values)
-        }
-        _ => {
-            let round_mm = task.bar_size_mm / 2.0;
-            let off_mm = floor.section.edges().iter().map(off_axis_mm).fold(0.0, f64::max);
-            let values = vec![given("R", round_mm, "the job"), given("e", off_mm, PIECE)];
-            list.add(what, radius_mm, "start radius on a round", values)
-        }
+    if floor.section.edges().iter().all(about_the_axis) {
+        return list.add(what, radius_mm, "start radius on a round", vec![given("D", task.bar_size_mm, "the job")]);
     }
+    let far = farthest(floor);
+    list.add(what, radius_mm, "start radius at a corner", vec![given("x", far.x, PIECE), given("y", far.y, PIECE)])
 }
 
-fn off_axis_mm(edge: &Edge) -> f64 {
-    match edge {
-        Edge::Arc(arc) => arc.centre.norm(),
-        Edge::Line(_) => 0.0,
-    }
+fn about_the_axis(edge: &Edge) -> bool {
+    matches!(edge, Edge::Arc(arc) if arc.centre.norm() <= SAME_MM)
+}
+
+/// The farthest corner, or the point of a round off the axis that lies farther out.
+fn farthest(floor: &Floor) -> Point {
+    let on_rounds = floor.section.edges().iter().filter_map(|edge| match edge {
+        Edge::Arc(arc) => arc.centre.try_normalize(0.0).map(|way| arc.centre + way * arc.radius_mm),
+        Edge::Line(_) => None,
+    });
+    let points = floor.section.corners().into_iter().chain(on_rounds);
+    let off = |point: &Point| (point.norm() - floor.start_radius_mm).abs();
+    points.min_by(|a, b| off(a).total_cmp(&off(b))).unwrap_or_default()
 }
 
 /// The chord of a round bar, where the floor ends on the round at both sides and lies evenly about the axis.
@@ -144,7 +144,8 @@ fn strip_area(
     }
     let round = Section::round(radius_mm);
     let mut segment = |what: &str, height_mm: f64| {
-        let height_mm = height_mm.min(radius_mm);
+        // The untouched top of the round has nothing above it.
+        let height_mm = if height_mm > radius_mm - SAME_MM { radius_mm } else { height_mm };
         let above_mm2 = round.strip_area(angle, height_mm, radius_mm);
         let values = vec![given("R", radius_mm, "the job"), given("h", height_mm, PIECE)];
         (above_mm2, list.add(what, above_mm2, "segment of a round", values))

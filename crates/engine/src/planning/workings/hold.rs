@@ -7,7 +7,7 @@ use super::{Told, taken};
 use crate::dial::CutKind;
 use crate::holding::{self, Carried, CutLoad, Worst};
 use crate::plan::Pass;
-use crate::planning::report::{from_jaw_1_deg, heaviest, jaw_number};
+use crate::planning::report::{NO_PUSH_N, from_jaw_1_deg, heaviest, jaw_number};
 
 const COUNTED: &str = "clamping force counted on";
 const ALL_JAWS: &str = "force of all jaws";
@@ -82,7 +82,9 @@ fn by_hand(told: &Told, list: &mut Workings) {
         ],
     );
     let passive = worked("F_p", pass.force_n.passive, &of_pass("passive force"));
-    list.add("hand check of push", hand.push, "hand check of push", vec![friction(), jaws(), passive]);
+    if pass.force_n.passive.abs() >= NO_PUSH_N {
+        list.add("hand check of push", hand.push, "hand check of push", vec![friction(), jaws(), passive]);
+    }
     let arm = list.add(
         "arm of the levering",
         hand.arm_mm,

@@ -13,16 +13,10 @@ pub fn set_up(told: &Told, list: &mut Workings) {
     let removed = listed("V_i", passes(|pass| pass.removed_mm3), each);
     list.add("metal removed", told.removed_mm3, "metal removed in a set-up", vec![removed]);
     handling(told, list);
-    let (task, measured) = (told.task, told.chosen.way.measure.len() as f64);
-    list.add(
-        "minutes of measuring",
-        told.minutes.measuring,
-        "minutes of measuring",
-        vec![
-            given("k", measured, "what is measured in this set-up"),
-            given("t_1", task.minutes.measure, taken(task, "minutes for one measurement", "the shop")),
-        ],
-    );
+    let (task, measured) = (told.task, told.chosen.way.measure.len());
+    let from = taken(task, "minutes for one measurement", "the shop");
+    let each = listed("t_j", vec![task.minutes.measure; measured], from);
+    list.add("minutes of measuring", told.minutes.measuring, "minutes of measuring", vec![each]);
 }
 
 fn handling(told: &Told, list: &mut Workings) {
