@@ -64,6 +64,7 @@ fn multiplied(at: usize, of: &Expr) -> String {
 fn single(expr: &Expr) -> String {
     match expr {
         Expr::Number(_) | Expr::Pi | Expr::Symbol(_) => node(expr),
+        Expr::Call(function, _) if !angular(*function) => node(expr),
         _ => row(bracketed(expr)),
     }
 }
@@ -91,4 +92,39 @@ fn bracketed(expr: &Expr) -> String {
 
 fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::working::formula::formulas;
+
+    #[test]
+    fn every_tag_that_opens_closes_and_none_is_strange() {
+        let known = ["math", "mfrac", "mi", "mn", "mo", "mrow", "msqrt", "mspace", "msub", "msup", "mtext"];
+        for row in formulas() {
+            let mut open: Vec<&str> = Vec::new();
+            let text = mathml(row);
+            for tag in text.split('<').skip(1).map(|rest| rest.split('>').next().unwrap_or_default()) {
+                let name = tag.trim_start_matches('/').split([' ', '/']).next().unwrap_or_default();
+                assert!(known.contains(&name), "{}: {tag}", row.name);
+                match (tag.starts_with('/'), tag.ends_with('/')) {
+                    (true, _) => assert_eq!(open.pop(), Some(name), "{}", row.name),
+                    (false, false) => open.push(name),
+                    (false, true) => {}
+                }
+            }
+            assert!(open.is_empty(), "{}: {open:?} left open", row.name);
+        }
+    }
+
+    #[test]
+    fn a_fraction_a_root_and_a_power_are_set() {
+        let (_, expr) = crate::working::read_equation("y = sqrt(a_p / 2)^(1 - m)").expect("a formula");
+        assert_eq!(
+            node(&expr),
+            "<msup><mrow><mo>(</mo><msqrt><mfrac><msub><mi>a</mi><mtext>p</mtext></msub><mn>2</mn></mfrac></msqrt>\
+             <mo>)</mo></mrow><mrow><mn>1</mn><mo>−</mo><mi>m</mi></mrow></msup>"
+        );
+    }
 }

@@ -19,10 +19,13 @@ pub(super) fn plain_expr(expr: &Expr) -> String {
         Expr::Pi => "π".to_string(),
         Expr::Symbol(symbol) => plain_symbol(symbol),
         Expr::Sum(terms) => terms.iter().enumerate().map(|(at, term)| added(at, term)).collect(),
-        Expr::Product(factors) => factors.iter().enumerate().map(|(at, factor)| multiplied(at, factor)).collect(),
+        Expr::Product(factors) => {
+            let last = factors.len().saturating_sub(1);
+            factors.iter().enumerate().map(|(at, factor)| multiplied(at, factor, at == last)).collect()
+        }
         Expr::Quotient(over, under) => format!("{} / {}", factor(over), divisor(under)),
         Expr::Power(base, exponent) => format!("{}^{}", single(base), single(exponent)),
-        Expr::Root(under) => format!("√({})", plain_expr(under)),
+        Expr::Root(under) => format!("√{}", single(under)),
         Expr::Call(function, parts) => called(*function, parts),
     }
 }
@@ -37,14 +40,15 @@ fn added(at: usize, term: &Term) -> String {
     }
 }
 
-/// Factors stand side by side; a cross keeps two numbers apart.
-fn multiplied(at: usize, of: &Expr) -> String {
+/// Factors stand side by side; a cross keeps two numbers apart, brackets a quotient from what follows it.
+fn multiplied(at: usize, of: &Expr, last: bool) -> String {
     let sign = match (at, of) {
         (0, _) => "",
         (_, Expr::Number(_)) => " × ",
         _ => " ",
     };
-    format!("{sign}{}", factor(of))
+    let quotient = matches!(of, Expr::Quotient(..)) && !last;
+    format!("{sign}{}", if quotient { bracketed(of) } else { factor(of) })
 }
 
 fn factor(expr: &Expr) -> String {
@@ -61,6 +65,7 @@ fn divisor(expr: &Expr) -> String {
 fn single(expr: &Expr) -> String {
     match expr {
         Expr::Number(_) | Expr::Pi | Expr::Symbol(_) => plain_expr(expr),
+        Expr::Call(function, _) if !angular(*function) => plain_expr(expr),
         _ => bracketed(expr),
     }
 }

@@ -61,6 +61,7 @@ fn multiplied(at: usize, of: &Expr) -> String {
 fn single(expr: &Expr) -> String {
     match expr {
         Expr::Number(_) | Expr::Pi | Expr::Symbol(_) => node(expr),
+        Expr::Call(function, _) if !angular(*function) => node(expr),
         _ => bracketed(expr),
     }
 }
@@ -89,4 +90,40 @@ fn bracketed(expr: &Expr) -> String {
 
 fn quoted(text: &str) -> String {
     text.replace('\\', "\\\\").replace('"', "\\\"")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::working::formula::formulas;
+    use crate::working::read_equation;
+
+    fn set(text: &str) -> String {
+        node(&read_equation(&format!("y = {text}")).expect("a formula").1)
+    }
+
+    #[test]
+    fn what_is_written_is_what_typst_reads() {
+        assert_eq!(set("1000 * v_c / (2 * pi * r_1)"), "frac(1000 thin v_\"c\", 2 thin π thin r_\"1\")");
+        assert_eq!(set("k_c1.1 * h^(-m_c)"), "k_\"c1.1\" thin h^(-m_\"c\")");
+        assert_eq!(set("18 * 3 * sqrt(x)"), "18 × 3 thin sqrt(x)");
+        assert_eq!(set("rho * sin(chi) * acos(1 - a / b)"), "ρ thin sin χ thin arccos(1 - frac(a, b))");
+    }
+
+    /// A whole number before a fraction reads as a mixed number: 1 3/8 would come out as 13/8.
+    #[test]
+    fn no_number_stands_before_a_fraction_of_numbers() {
+        for row in formulas() {
+            row.right.visit(&mut |expr| {
+                if let Expr::Product(factors) = expr {
+                    let mixed = factors.windows(2).any(|two| {
+                        let number = |expr: &Expr| matches!(expr, Expr::Number(_));
+                        number(&two[0])
+                            && matches!(&two[1], Expr::Quotient(over, under) if number(over) && number(under))
+                    });
+                    assert!(!mixed, "{}", row.name);
+                }
+            });
+        }
+    }
 }
