@@ -66,7 +66,7 @@ fn a_formula_gone_wrong_in_one_place_is_noticed() {
                 let value = outcome_by(&expr, working);
                 value.is_ok_and(|value| (value - working.value).abs() <= 1e-9 * working.value.abs() + 1e-12)
             };
-            if workings.iter().all(|working| right(working)) {
+            if workings.iter().all(right) {
                 missed.push(format!("{}: {}: {what}", row.name, plain(row)));
             }
         }

@@ -70,7 +70,11 @@ struct ChipKeys {
 }
 
 fn feed(pass: &Pass) -> Given {
-    let from = if pass.by_hand { "by hand, within the tool's range" } else { "the lathe's list, see the feeds" };
+    let from = if pass.by_hand {
+        "by hand, within the tool's range"
+    } else {
+        "the lathe's list of feeds, within the tool's range"
+    };
     given("f", pass.feed_mm_per_rev, from)
 }
 

@@ -50,14 +50,12 @@ const TURN: &str = "minutes to turn the piece in the chuck";
 
 /// All set-ups together.
 pub fn plan(minutes: Minutes, set_ups: &[SetUp], list: &mut Workings) {
-    let parts: [(&str, f64, fn(&Minutes) -> f64); 4] = [
-        ("minutes of handling", minutes.handling, |of| of.handling),
-        ("minutes in the cut", minutes.cutting, |of| of.cutting),
-        ("minutes of measuring", minutes.measuring, |of| of.measuring),
-        ("minutes of the whole plan", minutes.total(), Minutes::total),
-    ];
-    for (what, value, of) in parts {
+    let mut add = |what: &str, value: f64, of: fn(&Minutes) -> f64| {
         let each = set_ups.iter().map(|set_up| of(&set_up.minutes)).collect();
         list.add(what, value, "minutes of all set-ups", vec![listed("t_k", each, "the set-ups, each by itself")]);
-    }
+    };
+    add("minutes of handling", minutes.handling, |of| of.handling);
+    add("minutes in the cut", minutes.cutting, |of| of.cutting);
+    add("minutes of measuring", minutes.measuring, |of| of.measuring);
+    add("minutes of the whole plan", minutes.total(), Minutes::total);
 }

@@ -14,6 +14,7 @@ const PLATE: &str = "the shop: the lathe's plate";
 
 pub fn speed(told: &Told, list: &mut Workings) {
     let (task, facing) = (told.task, &told.chosen.way.facing);
+    by_key(task, list);
     let by_cutting = by_cutting_speed(told, list);
     let by_grip = by_grip(task, list);
     let marked = taken(task, "highest speed of the chuck, which carries no mark", "the shop: the mark on the chuck");
@@ -117,11 +118,49 @@ pub fn low_share(task: &Task) -> Given {
 /// Nominal clamping force.
 pub fn nominal(task: &Task) -> Given {
     let what = "clamping force of a jaw, properly tightened";
-    given(
-        "F_0",
+    match task.chuck.key {
+        Some(_) => worked("F_0", task.chuck.nominal_force_n, NOMINAL),
+        None => given("F_0", task.chuck.nominal_force_n, taken(task, what, "the shop: the chuck's clamping force")),
+    }
+}
+
+/// Key of the nominal force where it comes from the torque on the key.
+const NOMINAL: &str = "nominal force of a jaw";
+
+/// From the torque on the key to the force of the jaw.
+fn by_key(task: &Task, list: &mut Workings) {
+    let Some((screw, torque_nm)) = task.chuck.key else { return };
+    let shop = "the shop: the chuck's key and screw";
+    let friction = || given("mu", screw.friction, shop);
+    let diameter = || given("d_2", screw.pitch_diameter_mm, shop);
+    let lead_deg = screw.lead_rad().to_degrees();
+    let lead = list.add(
+        "lead angle of the screw",
+        lead_deg,
+        "lead angle of the screw",
+        vec![given("P", screw.pitch_mm, shop), diameter()],
+    );
+    let rubbing_deg = screw.rubbing_rad().to_degrees();
+    let half = &holding::numbers().thread_half_angle_deg;
+    let rubbing = list.add(
+        "angle of friction in the thread",
+        rubbing_deg,
+        "angle of friction in the thread",
+        vec![friction(), given("beta", half.value, half.source.clone())],
+    );
+    list.add(
+        NOMINAL,
         task.chuck.nominal_force_n,
-        taken(task, what, "the shop: the chuck's clamping force, given or by its key"),
-    )
+        "force of a jaw by its key",
+        vec![
+            given("T", torque_nm, shop),
+            diameter(),
+            worked("phi", lead_deg, &lead),
+            worked("rho'", rubbing_deg, &rubbing),
+            friction(),
+            given("r_c", screw.shoulder_radius_mm, shop),
+        ],
+    );
 }
 
 /// Mass of a jaw.
