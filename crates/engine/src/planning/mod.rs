@@ -105,6 +105,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
     let stock = stock::report(task);
     let planned = matches!(outcome, Outcome::Planned);
     let workings = workings::plan(task, &stock, minutes, &set_ups);
+    let coarse = measure::coarse_notice(&set_ups);
     let mut plan = Plan {
         title: task.title.clone(),
         units: task.units,
@@ -114,7 +115,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
         set_ups,
         search,
         assumed: task.assumed.clone(),
-        cautions: stock::short_notice(task, &stock).filter(|_| planned).into_iter().collect(),
+        cautions: stock::short_notice(task, &stock).filter(|_| planned).into_iter().chain(coarse).collect(),
         stock,
         scene: scene::scene(task),
         workings,

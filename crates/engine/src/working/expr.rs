@@ -60,8 +60,6 @@ pub enum Function {
     Min,
     /// The largest of its arguments.
     Max,
-    /// The nearest whole number.
-    Round,
     /// The whole number below.
     Floor,
     /// The whole number above.
@@ -74,7 +72,7 @@ pub enum Function {
 
 impl Function {
     /// All of them.
-    pub const ALL: [Function; 12] = [
+    pub const ALL: [Function; 11] = [
         Function::Sin,
         Function::Cos,
         Function::Tan,
@@ -82,7 +80,6 @@ impl Function {
         Function::Atan,
         Function::Min,
         Function::Max,
-        Function::Round,
         Function::Floor,
         Function::Ceil,
         Function::Sum,
@@ -99,7 +96,6 @@ impl Function {
             Function::Atan => "atan",
             Function::Min => "min",
             Function::Max => "max",
-            Function::Round => "round",
             Function::Floor => "floor",
             Function::Ceil => "ceil",
             Function::Sum => "sum",

@@ -76,7 +76,6 @@ fn called(function: Function, parts: &[Expr]) -> String {
             let list = node(list);
             format!("max {{{list} | {list} ≤ {}}}", node(limit))
         }
-        (Function::Round, _) => format!("op(\"round\")({inside})"),
         (_, [Expr::Number(_) | Expr::Pi | Expr::Symbol(_)]) if angular(function) => {
             format!("{} {inside}", function.set_name())
         }

@@ -104,7 +104,7 @@ fn others_by_hand(working: &Working) -> impl Iterator<Item = f64> {
 fn jumps(row: &Formula) -> bool {
     let mut found = false;
     row.right.visit(&mut |expr| {
-        let picks = [Function::Round, Function::Floor, Function::Ceil, Function::Highest];
+        let picks = [Function::Floor, Function::Ceil, Function::Highest];
         found |= matches!(expr, Expr::Call(function, _) if picks.contains(function));
     });
     found

@@ -70,7 +70,6 @@ fn instead(function: Function) -> Vec<Function> {
         Function::Acos | Function::Atan => vec![Function::Sin],
         Function::Min => vec![Function::Max],
         Function::Max => vec![Function::Min],
-        Function::Round => vec![Function::Floor, Function::Ceil],
         Function::Floor => vec![Function::Ceil],
         Function::Ceil => vec![Function::Floor],
         Function::Sum | Function::Highest => Vec::new(),

@@ -2,7 +2,7 @@
 
 use super::list::{Given, Workings, given, worked};
 use super::{Told, rule};
-use crate::planning::window::{SeatOn, gripped_mm, least_stick_out};
+use crate::planning::window::{SeatOn, contact_bite, gripped_mm, least_stick_out, trade_bite, whole_below};
 
 const PIECE: &str = "the piece as it is";
 const JAW: &str = "the shop: the chuck's jaws";
@@ -55,34 +55,35 @@ pub fn depth(told: &Told, list: &mut Workings) {
 fn bite_and_stick_out(told: &Told, (height, least): (&str, &str), list: &mut Workings) {
     let (task, facing) = (told.task, &told.chosen.way.facing);
     let (lie, depth) = (&facing.lie, &facing.depth);
-    let (height_mm, least_mm) = (lie.top_mm - lie.back_mm, least_stick_out(task, lie));
+    let tall = || worked("H", lie.top_mm - lie.back_mm, height);
+    let least = || worked("l_0", least_stick_out(task, lie), least);
     let jaw = || given("l_j", task.chuck.jaw_length_mm, JAW);
-    let packing_mm = match depth.seat {
-        SeatOn::ChuckFace => Some(0.0),
-        SeatOn::Parallels(height_mm) => Some(height_mm),
-        SeatOn::Nothing => None,
+    let mut add_bite = |row, values| list.add(BITE, depth.bite_mm, row, values);
+    let behind = |packing_mm| given("p", packing_mm, "the shop: the thinnest behind that lets the cut clear the jaws");
+    match depth.seat {
+        SeatOn::ChuckFace => add_bite("bite on a seat", vec![jaw(), behind(0.0)]),
+        SeatOn::Parallels(packing_mm) => add_bite("bite on a seat", vec![jaw(), behind(packing_mm)]),
+        SeatOn::Nothing if through_the_jaws(told) => add_bite("bite of a bar in the hole", vec![jaw()]),
+        SeatOn::Nothing => add_bite("bite set by hand", vec![tall(), least(), by_hand(told), jaw()]),
     };
-    match packing_mm {
-        Some(packing_mm) => {
-            let packing = given("p", packing_mm, "the shop: the thinnest behind that lets the cut clear the jaws");
-            list.add(BITE, depth.bite_mm, "bite on a seat", vec![jaw(), packing]);
-        }
-        None if through_the_jaws(told) => {
-            list.add(BITE, depth.bite_mm, "bite of a bar in the hole", vec![jaw()]);
-            list.add(
-                STICK_OUT,
-                depth.stick_out_mm,
-                "stick-out of a bar in the hole",
-                vec![worked("l_0", least_mm, least)],
-            );
-            return;
-        }
-        None => {
-            let values = vec![worked("H", height_mm, height), worked("l_0", least_mm, least), jaw()];
-            list.add(BITE, depth.bite_mm, "bite set by hand", values);
-        }
+    let (row, values) = if through_the_jaws(told) {
+        ("stick-out of a bar in the hole", vec![least(), by_hand(told)])
+    } else {
+        ("stick-out", vec![tall(), bite(told, "b")])
+    };
+    list.add(STICK_OUT, depth.stick_out_mm, row, values);
+}
+
+/// How far off a depth set by hand may be, where the bite leaves room for it.
+fn by_hand(told: &Told) -> Given {
+    let (task, lie) = (told.task, &told.chosen.way.facing.lie);
+    let off_mm = task.rules.set_by_hand_mm;
+    let room_mm = (lie.top_mm - lie.back_mm - least_stick_out(task, lie) - off_mm).min(task.chuck.jaw_length_mm);
+    if through_the_jaws(told) || whole_below(room_mm) >= contact_bite(task, lie).max(trade_bite(task, lie)) {
+        given("e", off_mm, rule("set by hand"))
+    } else {
+        given("e", 0.0, "no room for it: contacts and trade ask a deeper bite")
     }
-    list.add(STICK_OUT, depth.stick_out_mm, "stick-out", vec![worked("H", height_mm, height), bite(told, "b")]);
 }
 
 /// Part of the bar lies behind the jaws, in the hole.
