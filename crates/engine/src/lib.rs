@@ -16,5 +16,6 @@ pub mod quantity;
 pub mod shape;
 pub mod shop;
 pub mod task;
+pub mod working;
 
 pub use planning::plan;

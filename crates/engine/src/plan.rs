@@ -4,8 +4,11 @@
 //! speeds in rpm, times in minutes, whatever the job's units: `units` says how faces show them.
 
 mod scene;
+mod working;
 
 pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
+
+pub use working::{Known, Working};
 
 use crate::quantity::Units;
 
@@ -34,6 +37,8 @@ pub struct Plan {
     pub cautions: Vec<String>,
     /// Bar, part and chuck, for the pictures.
     pub scene: Scene,
+    /// Where the numbers that belong to no set-up come from.
+    pub workings: Vec<Working>,
 }
 
 /// Whether the job can be done as asked.
@@ -159,6 +164,8 @@ pub struct SetUp {
     pub audit: Audit,
     /// The piece and how it lies, for the pictures.
     pub held: Held,
+    /// Where the numbers of this set-up come from.
+    pub workings: Vec<Working>,
 }
 
 /// What one jaw does.

@@ -211,6 +211,7 @@ fn set_up() -> SetUp {
         minutes: Minutes { handling: 6.0, cutting: 1.0, measuring: 2.0 },
         audit: audit(),
         held: Held::default(),
+        workings: Vec::new(),
     }
 }
 
@@ -243,6 +244,7 @@ fn plan(outcome: Outcome) -> Plan {
         assumed: vec![Assumed { what: "friction".to_string(), value: "0.15".to_string(), source: "table".to_string() }],
         cautions: vec!["Read with the spindle at rest.".to_string()],
         scene: Scene::default(),
+        workings: Vec::new(),
     }
 }
 

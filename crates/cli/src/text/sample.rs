@@ -106,6 +106,7 @@ fn plan(units: Units) -> Plan {
         ],
         cautions: Vec::new(),
         scene: Scene::default(),
+        workings: Vec::new(),
     }
 }
 
@@ -238,6 +239,7 @@ fn set_up(number: u32, face: &str) -> SetUp {
         minutes: Minutes { handling: 8.0, cutting: 4.4, measuring: 3.0 },
         audit: Audit::default(),
         held: Held::default(),
+        workings: Vec::new(),
     }
 }
 

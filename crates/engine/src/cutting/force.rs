@@ -67,8 +67,8 @@ fn specific_force_mpa(material: &Material, edge: &Edge, chip: &Chip, level: Leve
     plain * rake_factor(edge.rake_rad, table_rake_deg) * edge_row(edge.tool).force_factor * wear
 }
 
-/// K_γ: less force for each degree of rake more than that of the table.
-fn rake_factor(rake_rad: f64, table_rake_deg: f64) -> f64 {
+/// K_γ: less force for each degree of rake more than that of the table; rad, degrees.
+pub fn rake_factor(rake_rad: f64, table_rake_deg: f64) -> f64 {
     let range = numbers().rake_range_deg.value;
     let more_deg = rake_rad.to_degrees() - table_rake_deg;
     if more_deg.is_nan() { 1.0 } else { 1.0 - numbers().rake_per_degree.value * more_deg.clamp(-range, range) }

@@ -10,18 +10,21 @@ use crate::shop::ToolMaterial;
 /// A number with the range in which it may be believed and where it comes from.
 #[derive(Debug, Clone, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Sourced {
+pub struct Sourced {
+    /// The number.
     pub value: f64,
+    /// The least that may be believed.
     pub least: f64,
+    /// The most that may be believed.
     pub most: f64,
-    #[cfg_attr(not(test), expect(dead_code, reason = "read by people and by the test of the table"))]
+    /// Where it comes from.
     pub source: String,
 }
 
 /// Everything in the table.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub(super) struct Numbers {
+pub struct Numbers {
     /// ρ: normal force in the reference plane over F_c.
     pub normal_force_share: Sourced,
     /// Thinnest chip for which k_c still rises, mm.
@@ -41,13 +44,13 @@ pub(super) struct Numbers {
     /// Densities taken for steel, kg/m³.
     pub steel_density_kg_m3: Sourced,
     /// One row for each tool material.
-    pub edge: Vec<EdgeRow>,
+    pub(super) edge: Vec<EdgeRow>,
     /// Force against cutting speed.
-    pub speed_force: Vec<SpeedForceRow>,
+    pub(super) speed_force: Vec<SpeedForceRow>,
     /// Tool life.
-    pub taylor: Vec<TaylorRow>,
+    pub(super) taylor: Vec<TaylorRow>,
     /// Real over ideal roughness by cutting speed.
-    pub roughness_ratio: Vec<RatioRow>,
+    pub(super) roughness_ratio: Vec<RatioRow>,
 }
 
 /// What depends on the tool material alone.
@@ -59,7 +62,6 @@ pub(super) struct EdgeRow {
     pub force_factor: f64,
     pub least_finish_mm: f64,
     pub least_chip_um: f64,
-    #[cfg_attr(not(test), expect(dead_code, reason = "read by people and by the test of the table"))]
     pub source: String,
 }
 
@@ -122,12 +124,18 @@ pub(super) enum Chips {
 }
 
 /// The table.
-pub(super) fn numbers() -> &'static Numbers {
+pub fn numbers() -> &'static Numbers {
     static NUMBERS: OnceLock<Numbers> = OnceLock::new();
     NUMBERS.get_or_init(|| {
         toml::from_str(include_str!("../../data/cutting.toml"))
             .expect("the table is compiled in and read by the tests of this file")
     })
+}
+
+/// Factor of a tool material on k_c, and where it comes from.
+pub fn tool_force_factor(tool: ToolMaterial) -> (f64, &'static str) {
+    let row = edge_row(tool);
+    (row.force_factor, &row.source)
 }
 
 /// The row of a tool material.

@@ -46,6 +46,11 @@ pub fn published_speed(material: &str, tool: ToolMaterial) -> Option<&'static Pu
     table().speed.iter().find(|row| row.material == material && row.tool == tool)
 }
 
+/// Where the share of a light manual lathe comes from.
+pub fn light_lathe_source() -> &'static str {
+    &table().light_lathe_share.source
+}
+
 /// What a light manual lathe takes of a production speed.
 pub fn light_lathe_share() -> f64 {
     table().light_lathe_share.value

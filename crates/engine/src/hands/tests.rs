@@ -48,6 +48,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
         minutes: Minutes::default(),
         audit: Audit::default(),
         held: Held::default(),
+        workings: Vec::new(),
     }
 }
 
@@ -123,6 +124,7 @@ fn plan(units: Units, set_ups: Vec<SetUp>) -> Plan {
         assumed: Vec::new(),
         cautions: Vec::new(),
         scene: Scene::default(),
+        workings: Vec::new(),
     }
 }
 

@@ -26,9 +26,18 @@ impl JawScrew {
     /// Torque per force, mm: `(d₂/2) tan(φ + ρ') + μ r_c`, `tan φ = P/(π d₂)`, `tan ρ' = μ/cos β`
     /// (power screws: Shigley, Mechanical Engineering Design).
     pub fn arm_mm(&self) -> f64 {
-        let lead = (self.pitch_mm / (PI * self.pitch_diameter_mm)).atan();
-        let rubbing = (self.friction / self.half_angle_deg.to_radians().cos()).atan();
-        self.pitch_diameter_mm / 2.0 * (lead + rubbing).tan() + self.friction * self.shoulder_radius_mm
+        let turned = (self.lead_rad() + self.rubbing_rad()).tan();
+        self.pitch_diameter_mm / 2.0 * turned + self.friction * self.shoulder_radius_mm
+    }
+
+    /// Lead angle φ, rad.
+    pub fn lead_rad(&self) -> f64 {
+        (self.pitch_mm / (PI * self.pitch_diameter_mm)).atan()
+    }
+
+    /// Angle of friction in the thread ρ', rad.
+    pub fn rubbing_rad(&self) -> f64 {
+        (self.friction / self.half_angle_deg.to_radians().cos()).atan()
     }
 
     /// Force along the screw, N, at this torque on the key, N·m.
@@ -53,14 +62,24 @@ pub fn guide_share(friction: f64, height_over_screw_mm: f64, guided_length_mm: f
 pub fn nominal_force_n(force: &ClampingForce) -> f64 {
     match *force {
         ClampingForce::Each(each) => each.plain(),
-        ClampingForce::Key { torque, pitch, pitch_diameter, shoulder_diameter, friction } => JawScrew {
-            pitch_mm: pitch.plain(),
-            pitch_diameter_mm: pitch_diameter.plain(),
-            shoulder_radius_mm: shoulder_diameter.plain() / 2.0,
-            friction,
-            half_angle_deg: numbers().thread_half_angle_deg.value,
+        ClampingForce::Key { .. } => key(force).map_or(0.0, |(screw, torque_nm)| screw.force_n(torque_nm)),
+    }
+}
+
+/// The screw and the torque on its key, N m, where the force is given by them.
+pub fn key(force: &ClampingForce) -> Option<(JawScrew, f64)> {
+    match *force {
+        ClampingForce::Each(_) => None,
+        ClampingForce::Key { torque, pitch, pitch_diameter, shoulder_diameter, friction } => {
+            let screw = JawScrew {
+                pitch_mm: pitch.plain(),
+                pitch_diameter_mm: pitch_diameter.plain(),
+                shoulder_radius_mm: shoulder_diameter.plain() / 2.0,
+                friction,
+                half_angle_deg: numbers().thread_half_angle_deg.value,
+            };
+            Some((screw, torque.plain()))
         }
-        .force_n(torque.plain()),
     }
 }
 

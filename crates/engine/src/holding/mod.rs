@@ -35,13 +35,13 @@ pub use grip::{Grip, GripFault};
 pub use hand_check::{
     gripping_force_n, lever_out_factor, lever_out_force_n, push_out_factor, torque_factor, twist_and_push_factor,
 };
-pub use jaw_force::{JawScrew, counted_force_n, guide_share, nominal_force_n};
+pub use jaw_force::{JawScrew, counted_force_n, guide_share, key, nominal_force_n};
 pub use load::{CutLoad, SteadyLoad, TurnCut, Wrench};
 pub use marks::{LinePressure, contact_modulus_mpa, line_pressure, onset_load_n_mm};
 pub use numbers::{HoldingNumbers, Sourced, numbers};
 pub use overhang::{bending_um, bending_with_shear_um};
 pub use patch::patch_points;
-pub use slip::Slip;
+pub use slip::{Carried, Slip};
 pub use speed::{centrifugal_force_n, force_to_set_n, permitted_speed_rpm, reference_speed_rpm};
 pub use spring::{in_series_n_mm, machine_spring_um};
 pub use turn::{Worst, WorstSlip};

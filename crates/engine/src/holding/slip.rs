@@ -45,20 +45,42 @@ impl Grip {
     }
 }
 
+impl Grip {
+    /// What a whole jaw carries under a cut and the weight of the work; `None`: it does not bear.
+    pub fn jaw_carries(&self, jaw: u8, cut: &CutLoad) -> Option<Carried> {
+        self.jaws.iter().find(|bearing| bearing.jaw == jaw).map(|bearing| self.carried(bearing, cut))
+    }
+
+    /// What each point of a jaw carries.
+    pub fn points_carry(&self, jaw: u8, cut: &CutLoad) -> Vec<Carried> {
+        self.points.iter().filter(|bearing| bearing.jaw == jaw).map(|bearing| self.carried(bearing, cut)).collect()
+    }
+
+    fn carried(&self, bearing: &Bearing, cut: &CutLoad) -> Carried {
+        let (growing, constant) = (self.about_reference(&cut.cut()), self.about_reference(&cut.weight()));
+        Carried {
+            standing: bearing.standing + bearing.response * constant,
+            growing: bearing.response * growing,
+            friction: bearing.friction,
+        }
+    }
+}
+
 /// What a point or a jaw carries, N: row 1 normal, rows 2 to 4 friction.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Carried {
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Carried {
     /// Without the cut.
     pub standing: Vector4<f64>,
     /// Added by the cut at factor 1.
     pub growing: Vector4<f64>,
+    /// Friction between jaw and work.
     pub friction: f64,
 }
 
 impl Carried {
     /// Factor at which `|T| = μ N`: least positive root of `a λ² + b λ + c = 0` with
     /// `a = |T'|² − μ² N'²`, `b = 2 (T₀·T' − μ² N₀ N')`, `c = |T₀|² − μ² N₀²`.
-    pub(super) fn slips_at(&self) -> Option<f64> {
+    pub fn slips_at(&self) -> Option<f64> {
         let (normal, growth) = (self.standing[0], self.growing[0]);
         let (sticking, pulling) = (self.standing.fixed_rows::<3>(1), self.growing.fixed_rows::<3>(1));
         let squared = self.friction * self.friction;
@@ -79,7 +101,7 @@ impl Carried {
     }
 
     /// Factor at which the normal force is gone.
-    pub(super) fn lifts_at(&self) -> Option<f64> {
+    pub fn lifts_at(&self) -> Option<f64> {
         let (normal, growth) = (self.standing[0], self.growing[0]);
         let pressed = normal > 0.0;
         if !pressed || !growth.is_finite() {

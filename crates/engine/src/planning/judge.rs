@@ -119,11 +119,15 @@ fn keep_least(least: &mut Option<(usize, Worst)>, at: usize, found: Option<Worst
 
 /// How far a cut moves the work along the spindle, either way, most over the turn, and the machine's own give, µm.
 pub fn spring_um(task: &Task, held: &Hold, turn: &TurnCut) -> f64 {
-    let work = (0..ANGLES)
+    work_spring_um(held, turn) + machine_spring_um(turn.force.passive, task.lathe.stiffness_n_um)
+}
+
+/// The work's part of it, µm.
+pub fn work_spring_um(held: &Hold, turn: &TurnCut) -> f64 {
+    (0..ANGLES)
         .map(|step| {
             let load = turn.at_angle(360.0 * f64::from(step) / f64::from(ANGLES));
             held.grip.spring_um(&load.at_mm, &load.force_n).abs()
         })
-        .fold(0.0, f64::max);
-    work + machine_spring_um(turn.force.passive, task.lathe.stiffness_n_um)
+        .fold(0.0, f64::max)
 }

@@ -28,6 +28,7 @@ mod twins;
 mod way;
 mod window;
 mod work;
+mod workings;
 
 pub use exhaustive::{Exhausted, exhaustive};
 pub use search::{Fewest, fewest};
@@ -103,6 +104,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
     };
     let stock = stock::report(task);
     let planned = matches!(outcome, Outcome::Planned);
+    let workings = workings::plan(task, &stock, minutes, &set_ups);
     let notices = [measure::coarse_notice(&set_ups), measure::fine_notice(task, &set_ups)];
     let mut plan = Plan {
         title: task.title.clone(),
@@ -120,6 +122,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
             .collect(),
         stock,
         scene: scene::scene(task),
+        workings,
     };
     hands::fill(&mut plan, &facts::facts(task));
     plan

@@ -7,15 +7,17 @@ use super::facing::{Facing, holds_at};
 use super::feeds::feed_of;
 use super::floor::{floor_at, mean_radius};
 use super::hold::{ANGLES, HandCheck, packing_mm, reach_mm};
-use super::judge::spring_um;
+use super::judge::work_spring_um;
 use super::lie::Surface;
 use super::scene::held;
 use super::search::Chosen;
 use super::swing::swung_radius_mm;
 use super::way::Way;
 use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, parallels_run, trade_bite};
+use super::workings::{self, Spring, Taken, Told};
 use crate::cutting::{self, Level};
 use crate::dial::{self, Cut, CutKind, Reading};
+use crate::holding::machine_spring_um;
 use crate::part::Place;
 use crate::plan::{
     Audit, AuditContact, AuditLoad, FlatAngle, HoldReport, JawPlan, Minutes, Pass, PassKind, Seat, SetUp, SpeedReport,
@@ -31,20 +33,30 @@ const BITE_STEP_MM: f64 = 0.1;
 pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
     let way = &chosen.way;
     let facing = &way.facing;
-    let passes: Vec<Pass> =
+    let taken: Vec<Taken> =
         facing.cuts.iter().enumerate().map(|(at, cut)| pass(task, facing, way.tool, at, cut)).collect();
+    let passes: Vec<Pass> = taken.iter().map(|taken| taken.pass.clone()).collect();
     let own = way.own_minutes;
+    let minutes =
+        Minutes { handling: chosen.set_up_minutes + own.handling, cutting: own.cutting, measuring: own.measuring };
+    let removed_mm3 = passes.iter().map(|pass| pass.removed_mm3).sum();
+    let least_bite_mm = least_bite(task, facing, way.tool);
+    let stick_out = stick_out(task, facing, least_bite_mm);
+    let spring = most_spring(task, facing, &passes);
+    let most_stick_out_mm = stick_out.most_mm;
+    let told = Told { task, chosen, taken: &taken, spring, least_bite_mm, most_stick_out_mm, minutes, removed_mm3 };
+    let workings = workings::set_up(&told);
     let cautions = cautions(task, way, &passes);
     SetUp {
         number,
         cuts_faces: vec![task.faces[facing.lie.face].name.clone()],
-        removed_mm3: passes.iter().map(|pass| pass.removed_mm3).sum(),
+        removed_mm3,
         jaws: jaws(task, chosen),
         seat: seat(task, chosen),
         angle: angle(task, chosen),
         bite_mm: facing.depth.bite_mm,
-        stick_out: stick_out(task, facing, way.tool),
-        hold: hold_report(task, chosen, &passes),
+        stick_out,
+        hold: hold_report(task, chosen, &passes, spring),
         speed: SpeedReport {
             set_rpm: facing.speed.set_rpm,
             most_rpm: facing.speed.most_rpm,
@@ -56,13 +68,10 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
         measure: way.measure.clone(),
         hands: Vec::new(),
         cautions,
-        minutes: Minutes {
-            handling: chosen.set_up_minutes + own.handling,
-            cutting: own.cutting,
-            measuring: own.measuring,
-        },
-        audit: audit(task, chosen),
+        minutes,
+        audit: audit(chosen, &taken),
         held: held(task, chosen),
+        workings,
     }
 }
 
@@ -194,15 +203,20 @@ fn along(task: &Task, chosen: &Chosen) -> Option<(u8, u8)> {
     Some((one.min(other), one.max(other)))
 }
 
-fn stick_out(task: &Task, facing: &Facing, tool: usize) -> StickOut {
+/// The least bite that contacts and trade ask and at which the cuts chosen still hold.
+fn least_bite(task: &Task, facing: &Facing, tool: usize) -> f64 {
     let lie = &facing.lie;
     let trade = if facing.depth.shallow { 0.0 } else { trade_bite(task, lie) };
-    let least_bite = least_bite_that_holds(task, facing, tool, contact_bite(task, lie).max(trade));
+    least_bite_that_holds(task, facing, tool, contact_bite(task, lie).max(trade))
+}
+
+fn stick_out(task: &Task, facing: &Facing, least_bite_mm: f64) -> StickOut {
+    let lie = &facing.lie;
     StickOut {
         least_mm: least_stick_out(task, lie),
         set_mm: facing.depth.stick_out_mm,
         // One for one: what the bite loses stands out.
-        most_mm: (facing.depth.stick_out_mm + facing.depth.bite_mm - least_bite).min(most_overhang(task, lie)),
+        most_mm: (facing.depth.stick_out_mm + facing.depth.bite_mm - least_bite_mm).min(most_overhang(task, lie)),
     }
 }
 
@@ -220,7 +234,7 @@ fn least_bite_that_holds(task: &Task, facing: &Facing, tool: usize, least_mm: f6
     high
 }
 
-fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass {
+fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Taken {
     let lie = &facing.lie;
     let place = task.faces[lie.face].place;
     let edge = &task.tools[tool].edge;
@@ -234,7 +248,8 @@ fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass
     let (likely, high) = (force(Level::Likely), force(Level::Safe));
     let reading = task.lathe.dial.reading(cut.total_mm);
     let power = |radius_mm: f64| cutting::power_w(high.cutting, cutting::speed_m_min(rpm, 2.0 * radius_mm));
-    Pass {
+    let mean_radius_mm = mean_radius(&floor);
+    let pass = Pass {
         kind: pass_kind(task, facing, at, cut),
         depth_mm: cut.depth_mm,
         total_mm: cut.total_mm,
@@ -254,7 +269,7 @@ fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass
         chip_mm: cutting::chip(edge, cut.depth_mm, feed_mm).mean_thickness_mm,
         force_n: likely,
         force_safe_n: high,
-        power_mean_w: power(mean_radius(&floor)),
+        power_mean_w: power(mean_radius_mm),
         power_peak_w: power(floor.start_radius_mm),
         torque_nm: cutting::torque_nm(high.cutting, floor.start_radius_mm),
         minutes: cutting::facing_minutes(
@@ -263,7 +278,8 @@ fn pass(task: &Task, facing: &Facing, tool: usize, at: usize, cut: &Cut) -> Pass
             feed_mm,
             rpm,
         ),
-    }
+    };
+    Taken { pass, floor, mean_radius_mm }
 }
 
 /// The first rough cut on a sawn end or through scale cleans up.
@@ -276,7 +292,7 @@ fn pass_kind(task: &Task, facing: &Facing, at: usize, cut: &Cut) -> PassKind {
     }
 }
 
-fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass]) -> HoldReport {
+fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass], spring: Spring) -> HoldReport {
     let facing = &chosen.way.facing;
     let slip = &facing.slip;
     HoldReport {
@@ -284,22 +300,23 @@ fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass]) -> HoldReport {
         point_slip_factor: slip.point.map(|worst| worst.factor),
         lift_factor: slip.lift.map(|(_, worst)| worst.factor),
         required: facing.required,
-        spring_um: most_spring_um(task, facing, passes),
+        spring_um: spring.all_um,
         binding: binding_words(chosen, &task.tools[chosen.way.tool].name),
         counted_force_n: facing.hold.counted_n,
         hand_checks: hand_checks(task, facing, passes),
     }
 }
 
-fn most_spring_um(task: &Task, facing: &Facing, passes: &[Pass]) -> f64 {
-    passes
-        .iter()
-        .map(|pass| {
-            let turn =
-                facing.hold.turn_cut(pass.start_radius_mm, facing.depth.stick_out_mm - pass.total_mm, pass.force_n);
-            spring_um(task, &facing.hold, &turn)
-        })
-        .fold(0.0, f64::max)
+/// The greatest spring over the passes.
+fn most_spring(task: &Task, facing: &Facing, passes: &[Pass]) -> Spring {
+    let of = |(at, pass): (usize, &Pass)| {
+        let height_mm = facing.depth.stick_out_mm - pass.total_mm;
+        let turn = facing.hold.turn_cut(pass.start_radius_mm, height_mm, pass.force_n);
+        let work_um = work_spring_um(&facing.hold, &turn);
+        let machine_um = machine_spring_um(pass.force_n.passive, task.lathe.stiffness_n_um);
+        Spring { pass: at, work_um, all_um: work_um + machine_um }
+    };
+    passes.iter().enumerate().map(of).max_by(|a, b| a.all_um.total_cmp(&b.all_um)).unwrap_or_default()
 }
 
 fn binding_words(chosen: &Chosen, tool: &str) -> String {
@@ -330,13 +347,13 @@ fn binding_words(chosen: &Chosen, tool: &str) -> String {
 }
 
 /// The jaw that bears on a side, both from 1.
-fn jaw_number(chosen: &Chosen, side: u8) -> u8 {
+pub(super) fn jaw_number(chosen: &Chosen, side: u8) -> u8 {
     let jaws = chosen.way.facing.lie.sides.len();
     ((usize::from(side) - 1 + jaws - chosen.turn) % jaws) as u8 + 1
 }
 
 /// An angle from the first side, as one from jaw 1, degrees.
-fn from_jaw_1_deg(chosen: &Chosen, angle_deg: f64) -> f64 {
+pub(super) fn from_jaw_1_deg(chosen: &Chosen, angle_deg: f64) -> f64 {
     let jaws = chosen.way.facing.lie.sides.len();
     (angle_deg - 360.0 * chosen.turn as f64 / jaws as f64).rem_euclid(360.0)
 }
@@ -354,13 +371,14 @@ fn dial_text(task: &Task, reading: &Reading) -> String {
 fn hand_checks(task: &Task, facing: &Facing, passes: &[Pass]) -> Vec<String> {
     let Some(heavy) = heaviest(passes) else { return Vec::new() };
     let hand = hand_check(facing, heavy);
+    let passive_n = heavy.force_n.passive;
     let (friction, force) = (facing.hold.least_friction, show::force(facing.hold.counted_n, task.units));
     vec![
         format!(
             "torque: friction {friction:.2} and {force} a jaw hold {:.1} times the turning of the heaviest cut",
             hand.torque
         ),
-        format!("push along the spindle: {:.1} times", hand.push),
+        push_words(passive_n, hand.push),
         format!(
             "levering out, arm {} from the middle of the bite: {:.1} times",
             show::length(hand.arm_mm, task.units),
@@ -369,7 +387,18 @@ fn hand_checks(task: &Task, facing: &Facing, passes: &[Pass]) -> Vec<String> {
     ]
 }
 
-fn heaviest(passes: &[Pass]) -> Option<&Pass> {
+/// Under this a passive force is rounding: a sharp corner square to the feed pushes nothing along the spindle.
+pub(super) const NO_PUSH_N: f64 = 1e-6;
+
+fn push_words(passive_n: f64, factor: f64) -> String {
+    if passive_n.abs() < NO_PUSH_N {
+        "push along the spindle: this cut has none".to_string()
+    } else {
+        format!("push along the spindle: {factor:.1} times")
+    }
+}
+
+pub(super) fn heaviest(passes: &[Pass]) -> Option<&Pass> {
     passes.iter().max_by(|a, b| a.force_n.cutting.total_cmp(&b.force_n.cutting))
 }
 
@@ -418,7 +447,7 @@ fn weak_by_hand(facing: &Facing, passes: &[Pass]) -> Option<String> {
 }
 
 /// Everything in the frame in which jaw 1 lies on X.
-fn audit(task: &Task, chosen: &Chosen) -> Audit {
+fn audit(chosen: &Chosen, taken: &[Taken]) -> Audit {
     let facing = &chosen.way.facing;
     let jaws = facing.lie.sides.len();
     let back =
@@ -449,7 +478,7 @@ fn audit(task: &Task, chosen: &Chosen) -> Audit {
             .map(|load| (load.what.clone(), turned(load.at_mm), turned(load.force_n)))
             .collect(),
         mass_centre_mm: turned(facing.hold.mass_centre_mm),
-        cut_loads: audit_loads(task, chosen, &turned),
+        cut_loads: audit_loads(chosen, taken, &turned),
     }
 }
 
@@ -463,11 +492,10 @@ fn pairs(jaws: usize, preload: impl Fn(u8) -> f64) -> Vec<(Vec<u8>, f64)> {
     groups.into_iter().map(|group| (group.clone(), group.into_iter().map(&preload).sum())).collect()
 }
 
-fn audit_loads(task: &Task, chosen: &Chosen, turned: &dyn Fn(Vector3<f64>) -> [f64; 3]) -> Vec<AuditLoad> {
+fn audit_loads(chosen: &Chosen, taken: &[Taken], turned: &dyn Fn(Vector3<f64>) -> [f64; 3]) -> Vec<AuditLoad> {
     let facing = &chosen.way.facing;
     let mut loads = Vec::new();
-    for (at, cut) in facing.cuts.iter().enumerate() {
-        let pass = pass(task, facing, chosen.way.tool, at, cut);
+    for (at, Taken { pass, .. }) in taken.iter().enumerate() {
         let turn = facing.hold.turn_cut(pass.start_radius_mm, facing.depth.stick_out_mm - pass.total_mm, pass.force_n);
         for step in 0..ANGLES {
             let load = turn.at_angle(360.0 * f64::from(step) / f64::from(ANGLES));

@@ -4,6 +4,9 @@ use crate::cutting::{self, Duty};
 use crate::holding;
 use crate::task::{Task, ToolFacts};
 
+/// Under a milligram metre the piece runs true.
+pub const EVEN_KG_MM: f64 = 1e-6;
+
 /// A lever position and what bounds it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SpeedPick {
@@ -45,7 +48,7 @@ pub fn pick(
         (task.chuck.marked_rpm, "highest speed marked on the chuck".to_string()),
         (grip_speed(task), "grip lost to the turning of the jaws".to_string()),
     ];
-    if unbalance_kg_mm > 1e-6 {
+    if unbalance_kg_mm > EVEN_KG_MM {
         limits.extend(balance_limits(task, unbalance_kg_mm, piece_kg));
     }
     // The table's speed is advice and may be passed by a little; no other limit may.
@@ -88,14 +91,15 @@ fn named(set_rpm: f64, most_rpm: f64, binding: String, task: &Task) -> String {
 }
 
 /// The speed at which the jaws' turning force takes a third of what is counted on.
-fn grip_speed(task: &Task) -> f64 {
+pub fn grip_speed(task: &Task) -> f64 {
     let chuck = &task.chuck;
     let allowed_n = chuck.nominal_force_n * chuck.low_share * task.rules.grip_lost_share;
     let per_rpm = holding::centrifugal_force_n(chuck.jaw_mass_kg, chuck.jaw_mass_radius_mm, 1.0);
     if per_rpm > 0.0 { (allowed_n / per_rpm).sqrt() } else { f64::INFINITY }
 }
 
-fn balance_limits(task: &Task, unbalance_kg_mm: f64, piece_kg: f64) -> Vec<(f64, String)> {
+/// Limits by the balance grade and by the weight of the lathe, each with its words.
+pub fn balance_limits(task: &Task, unbalance_kg_mm: f64, piece_kg: f64) -> Vec<(f64, String)> {
     let numbers = holding::numbers();
     let rotor = task.lathe.rotor_mass_kg + piece_kg;
     vec![

@@ -80,7 +80,7 @@ fn too_thin(task: &Task, part: &Section) -> Option<Reason> {
 }
 
 /// What the saw cuts across, at its widest: a saw runs out with the width of the bar.
-fn sawn_across_mm(task: &Task) -> f64 {
+pub fn sawn_across_mm(task: &Task) -> f64 {
     let (one, other) = task.bar_sizes_mm;
     other.map_or(one, |other| one.max(other))
 }

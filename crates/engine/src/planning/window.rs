@@ -144,15 +144,27 @@ pub fn unseated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
     let least = least_stick_out(task, lie);
     let meant = least + task.rules.set_by_hand_mm;
     let jaw = task.chuck.jaw_length_mm;
-    let (bite_mm, stick_out_mm) = if into_the_hole(task, lie) && height - meant.ceil() >= jaw {
-        (jaw, meant.ceil())
+    let (bite_mm, stick_out_mm) = if into_the_hole(task, lie) && height - whole_above(meant) >= jaw {
+        (jaw, whole_above(meant))
     } else {
-        let bite = |stick_out: f64| (height - stick_out).min(jaw).floor();
+        let bite = |stick_out: f64| whole_below((height - stick_out).min(jaw));
         let needed = contact_bite(task, lie).max(trade_bite(task, lie));
         let bite = if bite(meant) >= needed { bite(meant) } else { bite(least) };
         (bite, height - bite)
     };
     judged(task, lie, Depth { seat: SeatOn::Nothing, bite_mm, stick_out_mm, shallow: false })
+}
+
+/// Rounding of the machine is no step to the next millimetre.
+const ROUNDING_MM: f64 = 1e-9;
+
+fn whole_above(length_mm: f64) -> f64 {
+    (length_mm - ROUNDING_MM).ceil()
+}
+
+/// The whole millimetres of a length.
+pub fn whole_below(length_mm: f64) -> f64 {
+    (length_mm + ROUNDING_MM).floor()
 }
 
 /// Whether the piece goes into the hole of the chuck.

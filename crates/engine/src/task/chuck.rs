@@ -33,6 +33,8 @@ pub struct ChuckFacts {
     pub marked_rpm: f64,
     /// Nominal force of one jaw at standstill, N.
     pub nominal_force_n: f64,
+    /// The jaw's screw and the torque on its key, N m, where the nominal force comes from them.
+    pub key: Option<(holding::JawScrew, f64)>,
     /// What of it one can count on.
     pub low_share: f64,
     /// From the spindle axis to the middle of a jaw's mass.
@@ -75,6 +77,7 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
             Plain::plain,
         ),
         nominal_force_n: nominal_force(chuck, &typical, gaps),
+        key: chuck.clamping_force.as_ref().and_then(holding::key),
         low_share: chuck.low_share.unwrap_or_else(|| {
             gaps.assume_sourced(&holding::numbers().low_share_by_feel, "share of the clamping force that is counted on")
         }),

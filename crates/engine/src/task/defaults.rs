@@ -39,6 +39,11 @@ pub fn default(name: &str) -> &'static Row {
     &rows()[at.unwrap_or_else(|_| unreachable!("no default named {name}"))]
 }
 
+/// Where the number of that name comes from.
+pub fn source_of(name: &str) -> &'static str {
+    &default(name).source
+}
+
 /// The number of the row of that name.
 pub fn number(name: &str) -> f64 {
     default(name).value

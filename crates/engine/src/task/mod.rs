@@ -14,6 +14,7 @@ mod taken;
 mod tool;
 
 pub use chuck::ChuckFacts;
+pub use defaults::source_of;
 pub use flats::{Across, Face, general_tolerance};
 pub use handling::HandlingMinutes;
 pub use lathe::LatheFacts;

@@ -27,14 +27,25 @@ pub fn in_other_shops() -> &'static [(String, Value)] {
     })
 }
 
-fn planned_in(
+fn planned_in(job: &(String, String), shop: &(String, String)) -> Option<(String, Value)> {
+    plan_in(job, shop).map(|(name, plan)| (name, value(&plan::to_json(&plan, true))))
+}
+
+fn plan_in(
     (job_name, job_text): &(String, String),
     (shop_name, shop_text): &(String, String),
-) -> Option<(String, Value)> {
+) -> Option<(String, engine::plan::Plan)> {
     let job = job::read(job_text, "job").unwrap_or_else(|faults| panic!("{faults:#?}")).job;
     let shop = shop::read(shop_text, "shop").unwrap_or_else(|faults| panic!("{faults:#?}")).shop;
     let plan = engine::plan(&job, &shop).ok()?;
-    Some((format!("{job_name} in {shop_name}"), value(&plan::to_json(&plan, true))))
+    Some((format!("{job_name} in {shop_name}"), plan))
+}
+
+/// Every example in the built-in shop and in every other, as the engine's plan.
+pub fn plans() -> Vec<(String, engine::plan::Plan)> {
+    let built_in = ("the school shop".to_string(), builtin::shop_text().to_string());
+    let shops: Vec<(String, String)> = std::iter::once(built_in).chain(texts("shops")).collect();
+    jobs().iter().flat_map(|job| shops.iter().filter_map(|shop| plan_in(job, shop))).collect()
 }
 
 /// Name and text of every example job.
