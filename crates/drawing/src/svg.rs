@@ -2,6 +2,9 @@
 
 use super::Figure;
 
+/// What a page needs to show figures dressed for it, light and dark.
+pub const PAGE_STYLE: &str = "";
+
 /// For whom it is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Dress {
