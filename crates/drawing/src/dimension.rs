@@ -1,0 +1,127 @@
+//! Dimensions after ISO 129-1: read from below and from the right, no number crossed by a line.
+
+use crate::figure::{Dimension, Text, TextKind};
+use crate::lettering::{self, SMALL_MM, box_height_mm, width_mm};
+use crate::vector::Flat;
+
+/// Length of an arrow, mm.
+pub const ARROW_MM: f64 = 2.5;
+/// Half the width of an arrow at its foot, mm: 15 degrees.
+pub const ARROW_HALF_MM: f64 = 0.33;
+/// Extension lines go this far past the dimension line, mm.
+const PAST_MM: f64 = 1.0;
+/// Arrows that stand outside have lines this long, mm.
+const OUTSIDE_MM: f64 = 4.0;
+/// Space between a line and the number after it, mm.
+pub const GAP_MM: f64 = 1.0;
+/// From the end of the measured stretch to a number beyond it, mm.
+pub const BEYOND_MM: f64 = OUTSIDE_MM + GAP_MM;
+
+/// Which way a dimension line runs.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Way {
+    /// Left to right.
+    Level,
+    /// Upwards.
+    Upright,
+}
+
+/// Where the number stands.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Place {
+    /// Over the middle of the line, seen as it is read.
+    Over,
+    /// Ends where the line begins.
+    Before,
+    /// Begins where the line ends.
+    After,
+}
+
+/// What is to be dimensioned, mm of paper.
+#[derive(Debug, Clone)]
+pub struct Measured<'a> {
+    /// Which way.
+    pub way: Way,
+    /// The measured stretch: x (or y, upper end first is not asked) of its ends.
+    pub ends: [f64; 2],
+    /// y (or x) of the dimension line.
+    pub at: f64,
+    /// Where the extension lines begin; `None`: no line.
+    pub from: [Option<f64>; 2],
+    /// The value, mm of the real thing.
+    pub value_mm: f64,
+    /// What the number says.
+    pub says: &'a str,
+    /// Where it stands.
+    pub place: Place,
+}
+
+/// Whether a number fits over its line.
+pub fn fits_over(length_mm: f64, says: &str) -> bool {
+    length_mm >= width_mm(says, SMALL_MM) + 1.0 && length_mm >= 2.4 * ARROW_MM
+}
+
+/// The dimension with its lines, arrows and number.
+pub fn dimension(measured: &Measured) -> Dimension {
+    let [from, to] = ordered(measured.ends);
+    let outside = to - from < 2.4 * ARROW_MM;
+    let width = width_mm(measured.says, SMALL_MM);
+    let mut stretch = if outside { (from - OUTSIDE_MM, to + OUTSIDE_MM) } else { (from, to) };
+    let start = match measured.place {
+        Place::Over => (from + to - width) / 2.0,
+        Place::Before => {
+            stretch.0 = from - OUTSIDE_MM;
+            stretch.0 - GAP_MM - width
+        }
+        Place::After => {
+            stretch.1 = to + OUTSIDE_MM;
+            stretch.1 + GAP_MM
+        }
+    };
+    let point = |along: f64, across: f64| match measured.way {
+        Way::Level => [along, across],
+        // Along runs upwards, which is against y.
+        Way::Upright => [across, -along],
+    };
+    let extension = |at: usize| {
+        measured.from[at].map(|begin| {
+            let end = measured.at + PAST_MM * (measured.at - begin).signum();
+            [point(ordered(measured.ends)[at], begin), point(ordered(measured.ends)[at], end)]
+        })
+    };
+    Dimension {
+        ends_mm: [point(from, measured.at), point(to, measured.at)],
+        value_mm: measured.value_mm,
+        extensions_mm: (0..2).filter_map(extension).collect(),
+        lines_mm: vec![[point(stretch.0, measured.at), point(stretch.1, measured.at)]],
+        outside,
+        text: number(measured, start),
+    }
+}
+
+/// The number, beginning at this place along the line.
+fn number(measured: &Measured, start: f64) -> Text {
+    let lifted = measured.at - if measured.place == Place::Over { over_mm() } else { 0.0 };
+    match measured.way {
+        Way::Level => lettering::from_left(TextKind::Number, measured.says, SMALL_MM, [start, lifted]),
+        Way::Upright => lettering::upright(TextKind::Number, measured.says, SMALL_MM, [lifted, -start]),
+    }
+}
+
+/// From a line to the middle of a number over it, mm.
+pub fn over_mm() -> f64 {
+    // The box reaches further below the middle of the capitals than they do.
+    box_height_mm(SMALL_MM) - lettering::above_mm(SMALL_MM) + SMALL_MM / 2.0 + 0.5
+}
+
+/// Ends in rising order. An upright stretch is given by y, which falls as it rises.
+fn ordered([a, b]: [f64; 2]) -> [f64; 2] {
+    [a.min(b), a.max(b)]
+}
+
+/// The three corners of an arrow with its tip here, pointing this way.
+pub fn arrow(tip: Flat, [x, y]: Flat) -> [Flat; 3] {
+    let foot = [tip[0] - x * ARROW_MM, tip[1] - y * ARROW_MM];
+    let half = [-y * ARROW_HALF_MM, x * ARROW_HALF_MM];
+    [tip, [foot[0] + half[0], foot[1] + half[1]], [foot[0] - half[0], foot[1] - half[1]]]
+}
