@@ -41,5 +41,9 @@ fn sheet(plan: &Plan, dress: Dress) -> String {
         figures.push(drawing::before_after(plan, set_up, [160.0, 90.0]));
     }
     let pictures: Vec<String> = figures.iter().map(|figure| svg(figure, dress)).collect();
-    format!("<meta charset=\"utf-8\"><style>svg{{margin:3mm;outline:1px dotted #ccc}}{}</style>{}", drawing::PAGE_STYLE, pictures.join("\n"))
+    format!(
+        "<meta charset=\"utf-8\"><style>svg{{margin:3mm;outline:1px dotted #ccc}}{}</style>{}",
+        drawing::PAGE_STYLE,
+        pictures.join("\n")
+    )
 }

@@ -1,6 +1,5 @@
 //! The drawing board: from views in mm of the real thing to marks in mm of paper, with places kept for letters.
 
-use crate::curve::{bounds_of, bounds_of_all, round_both};
 use crate::figure::{Area, Curve, Dimension, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
 use crate::hatch::{Region, hatch, within};
 use crate::lettering::{self, SMALL_MM};
@@ -21,8 +20,10 @@ pub struct Board {
     marks: Vec<Mark>,
     /// Boxes of letters and signs.
     boxes: Vec<[f64; 4]>,
-    /// Straight pieces of lines that matter.
+    /// Straight pieces of lines that no letter may cross.
     lines: Vec<[Flat; 2]>,
+    /// Those of narrow broken lines, which give way where there is no other place.
+    soft: Vec<[Flat; 2]>,
     /// Where letters may stand.
     pub room: [f64; 4],
     /// Where the view's origin lies on paper.
@@ -35,7 +36,7 @@ impl Board {
     /// An empty board of this size.
     pub fn new(size_mm: [f64; 2], origin: Flat, ratio: f64) -> Board {
         let room = [0.0, 0.0, size_mm[0], size_mm[1]];
-        Board { marks: Vec::new(), boxes: Vec::new(), lines: Vec::new(), room, origin, ratio }
+        Board { marks: Vec::new(), boxes: Vec::new(), lines: Vec::new(), soft: Vec::new(), room, origin, ratio }
     }
 
     /// Where a point of the view lies on paper.
@@ -62,8 +63,11 @@ impl Board {
             return;
         }
         self.marks.push(Mark::Stroke(Stroke { kind, part, curve }));
-        if part != Part::Old {
-            self.lines.extend(curve.straightened(OFF_MM));
+        let soft = matches!(kind, LineKind::Dashed | LineKind::Chain);
+        match (part, soft) {
+            (Part::Old, _) => {}
+            (_, true) => self.soft.extend(curve.straightened(OFF_MM)),
+            (_, false) => self.lines.extend(curve.straightened(OFF_MM)),
         }
     }
 
@@ -105,11 +109,20 @@ impl Board {
 
     /// A text at the first of these middles where it is free; whether there was one.
     pub fn label(&mut self, kind: TextKind, says: &str, height_mm: f64, strong: bool, middles: &[Flat]) -> bool {
-        let text = middles
-            .iter()
-            .map(|&middle| Text { strong, ..lettering::centred(kind, says, height_mm, middle) })
-            .find(|text| self.is_free(text.frame_mm));
-        text.map(|text| self.text(text)).is_some()
+        let text = |middle: &Flat| Text { strong, ..lettering::centred(kind, says, height_mm, *middle) };
+        let free = middles.iter().map(text).find(|text| self.is_free(text.frame_mm) && self.is_clear(text.frame_mm));
+        if let Some(text) = free {
+            self.text(text);
+            return true;
+        }
+        let Some(text) = middles.iter().map(text).find(|text| self.is_free(text.frame_mm)) else { return false };
+        // The broken line under it is interrupted.
+        let [left, top, right, bottom] = text.frame_mm;
+        let corners = [[left, top], [right, top], [right, bottom], [left, bottom]];
+        let edge = (0..4).map(|at| Curve::line(corners[at], corners[(at + 1) % 4])).collect();
+        self.fill_paper(Fill::Paper, Part::Sign, edge);
+        self.text(text);
+        true
     }
 
     /// The first of these middles round which a square sign is free.
@@ -118,11 +131,6 @@ impl Board {
         let found = middles.iter().copied().find(|&middle| self.is_free(frame(middle)))?;
         self.boxes.push(frame(found));
         Some(found)
-    }
-
-    /// Keeps a box free of letters.
-    pub fn keep(&mut self, frame: [f64; 4]) {
-        self.boxes.push(frame);
     }
 
     /// A dimension; letters keep clear of it.
@@ -178,6 +186,11 @@ impl Board {
             && !self.boxes.iter().any(|other| overlap(wider, *other))
             && !self.lines.iter().any(|line| within(line[0], between(line[0], line[1]), wider).is_some())
     }
+
+    /// Whether no broken line runs through this box either.
+    fn is_clear(&self, frame: [f64; 4]) -> bool {
+        !self.soft.iter().any(|line| within(line[0], between(line[0], line[1]), frame).is_some())
+    }
 }
 
 /// Radius of the sign of a jaw, mm.
@@ -229,17 +242,4 @@ pub fn key_height_mm(lines: &[KeyLine]) -> f64 {
 /// Whether two boxes have an area in common.
 pub fn overlap(a: [f64; 4], b: [f64; 4]) -> bool {
     a[0] < b[2] && b[0] < a[2] && a[1] < b[3] && b[1] < a[3]
-}
-
-/// The box that a mark fills, mm of paper.
-pub fn bounds_of_mark(mark: &Mark) -> [f64; 4] {
-    match mark {
-        Mark::Stroke(stroke) => stroke.curve.bounds(),
-        Mark::Area(area) => bounds_of_all(&area.edge),
-        Mark::Text(text) => text.frame_mm,
-        Mark::Dimension(dimension) => {
-            let lines = dimension.lines_mm.iter().chain(&dimension.extensions_mm).flatten().copied();
-            round_both(bounds_of(lines.chain(dimension.ends_mm)), dimension.text.frame_mm)
-        }
-    }
 }

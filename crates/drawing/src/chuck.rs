@@ -16,11 +16,13 @@ use crate::sight::Sight;
 use crate::vector::{Flat, dot, go, quarter};
 
 /// Space round the picture, mm.
-const EDGE_MM: f64 = 1.0;
+const EDGE_MM: f64 = 1.5;
 /// How much of a jaw is seen at least, behind its face, mm: its number and its sign find room.
 const JAW_SEEN_MM: f64 = 9.5;
-/// Packing is drawn at least this thick, mm.
-pub const PACKING_MM: f64 = 0.7;
+/// Packing is drawn at least this thick, mm; it must show beside the thick line of the surface that bears on it.
+pub const PACKING_MM: f64 = 1.0;
+/// The thick line of a bearing surface lies this far inside the piece, mm, so that its outer side is the surface.
+pub const INSIDE_MM: f64 = 0.4;
 /// Half of the short thick stroke where a round touches, mm.
 pub const TOUCH_MM: f64 = 1.5;
 /// The corners of a square reach so much farther than its sides: as long as half the picture is more than the rim
@@ -41,6 +43,7 @@ pub fn chuck_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
     let square = 2.0 * (half + EDGE_MM);
     let size_mm = [width, square + 1.0 + key_height_mm(&key)];
     let mut board = Board::new(size_mm, [width / 2.0, half + EDGE_MM], ratio);
+    board.room[3] = square;
     let view = View { plan, set_up, half };
     view.draw(&mut board);
     board.key(0.5, square + 1.0, &key);
@@ -213,7 +216,8 @@ impl View<'_> {
         for side in [-1.0, 1.0] {
             let point = |s: f64, off: f64| go(go(board.origin, along, s), quarter(along), side * off * board.ratio);
             let (near, far) = (beside, beside + held.parallel_width_mm);
-            let corners = [point(-half, near), point(half, near), point(half, far), point(-half, far), point(-half, near)];
+            let corners =
+                [point(-half, near), point(half, near), point(half, far), point(-half, far), point(-half, near)];
             board.polyline(LineKind::Dashed, Part::Parallel, &corners);
         }
     }
@@ -225,8 +229,9 @@ impl View<'_> {
         let towards = view_of(held::direction_rad(self.set_up, jaw));
         // Across on paper runs against across in the view, y being turned over.
         let stretch = held::outermost(piece, towards, out_mm).map(|(a, b)| (-b, -a));
-        let from = go(board.origin, out, out_mm * board.ratio);
-        let point = |t: f64| go(from, across, t);
+        let surface = go(board.origin, out, out_mm * board.ratio);
+        let point = |t: f64| go(surface, across, t);
+        let inside = |t: f64| go(point(t), out, -INSIDE_MM);
         let (from, to) = match stretch {
             Some((least, most)) => (least.max(-half) * board.ratio, most.min(half) * board.ratio),
             None => {
@@ -235,7 +240,7 @@ impl View<'_> {
             }
         };
         if to > from {
-            board.stroke(LineKind::Thick, Part::Bearing, Curve::line(point(from), point(to)));
+            board.stroke(LineKind::Thick, Part::Bearing, Curve::line(inside(from), inside(to)));
         }
         if let (ContactKind::LineAcross, Some((least, most))) = (jaw.contact, stretch) {
             let (least, most) = (least * board.ratio - 2.5, most * board.ratio + 2.5);

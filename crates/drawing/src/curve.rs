@@ -51,11 +51,9 @@ impl Curve {
         let placed = |p: Flat| go(origin, turned(p), 1.0);
         match *self {
             Curve::Line { from_mm, to_mm } => Curve::Line { from_mm: placed(from_mm), to_mm: placed(to_mm) },
-            Curve::Arc(arc) => Curve::Arc(Arc {
-                centre_mm: placed(arc.centre_mm),
-                halves_mm: arc.halves_mm.map(turned),
-                ..arc
-            }),
+            Curve::Arc(arc) => {
+                Curve::Arc(Arc { centre_mm: placed(arc.centre_mm), halves_mm: arc.halves_mm.map(turned), ..arc })
+            }
         }
     }
 
@@ -160,9 +158,9 @@ impl Arc {
 
 /// Left, top, right, bottom of points; of none, an empty box turned inside out.
 pub fn bounds_of(points: impl IntoIterator<Item = Flat>) -> [f64; 4] {
-    points
-        .into_iter()
-        .fold([f64::MAX, f64::MAX, f64::MIN, f64::MIN], |b, p| [b[0].min(p[0]), b[1].min(p[1]), b[2].max(p[0]), b[3].max(p[1])])
+    points.into_iter().fold([f64::MAX, f64::MAX, f64::MIN, f64::MIN], |b, p| {
+        [b[0].min(p[0]), b[1].min(p[1]), b[2].max(p[0]), b[3].max(p[1])]
+    })
 }
 
 /// The box round both.

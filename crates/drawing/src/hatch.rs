@@ -97,6 +97,10 @@ mod tests {
         let lines = hatch(&half, 1.0, &[[5.0, -1.0, 7.0, 1.0]]);
         assert!(!lines.is_empty());
         assert!(lines.iter().all(|line| line.start()[0] > 4.0 - 1e-9 && line.end()[0] > 4.0 - 1e-9));
-        assert!(lines.iter().all(|line| within(line.start(), between(line.start(), line.end()), [5.1, -0.9, 6.9, 0.9]).is_none()));
+        assert!(
+            lines
+                .iter()
+                .all(|line| within(line.start(), between(line.start(), line.end()), [5.1, -0.9, 6.9, 0.9]).is_none())
+        );
     }
 }

@@ -47,8 +47,10 @@ pub fn gone(plan: &Plan, set_up: &SetUp, sight: &Sight) -> Vec<Curve> {
 /// paper; `None`: nowhere at an edge, as where a round bears on one line.
 pub fn outermost(piece: &Edges, towards: Flat, out_mm: f64) -> Option<(f64, f64)> {
     let ends = piece.visible.iter().flat_map(|curve| [curve.start(), curve.end()]);
-    let places: Vec<f64> =
-        ends.filter(|&end| (dot(end, towards) - out_mm).abs() < SAME_MM).map(|end| dot(end, quarter(towards))).collect();
+    let places: Vec<f64> = ends
+        .filter(|&end| (dot(end, towards) - out_mm).abs() < SAME_MM)
+        .map(|end| dot(end, quarter(towards)))
+        .collect();
     let (least, most) =
         (places.iter().copied().fold(f64::MAX, f64::min), places.iter().copied().fold(f64::MIN, f64::max));
     (most > least + SAME_MM).then_some((least, most))

@@ -60,11 +60,6 @@ pub fn centred(kind: TextKind, says: &str, height_mm: f64, [x, y]: Flat) -> Text
     from_left(kind, says, height_mm, [x - width_mm(says, height_mm) / 2.0, y])
 }
 
-/// A text with its right end at x.
-pub fn to_right(kind: TextKind, says: &str, height_mm: f64, [x, y]: Flat) -> Text {
-    from_left(kind, says, height_mm, [x - width_mm(says, height_mm), y])
-}
-
 /// A text turned a quarter anticlockwise, its lower end at y, the middle of its capitals at x.
 pub fn upright(kind: TextKind, says: &str, height_mm: f64, [x, y]: Flat) -> Text {
     let base = x + height_mm / 2.0;
@@ -127,7 +122,8 @@ mod tests {
 
     #[test]
     fn long_words_and_lines_never_leave_their_room() {
-        let lines = wrapped("a name of nearly three hundred letters aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa", 2.5, 40.0);
+        let lines =
+            wrapped("a name of nearly three hundred letters aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa", 2.5, 40.0);
         assert!(lines.len() > 2);
         assert!(lines.iter().all(|line| width_mm(line, 2.5) <= 40.0), "{lines:?}");
         assert_eq!(short("left"), "left");

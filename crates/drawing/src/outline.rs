@@ -2,7 +2,7 @@
 
 use engine::plan::{FacePlace, FaceShape, Solid, Stretch};
 
-use crate::prism::{normal_at, start};
+use crate::prism::normal_at;
 use crate::vector::{Flat, Space, dot, go, same_way, turn, unit};
 
 /// Surfaces agree within this, mm and rad: far below what a lathe cuts, far above rounding.
@@ -57,18 +57,4 @@ pub fn normal(place: FacePlace) -> Space {
         FacePlace::Back => [0.0, 0.0, -1.0],
         FacePlace::Side { normal_rad } => [normal_rad.cos(), normal_rad.sin(), 0.0],
     }
-}
-
-/// The middle of an outline: of the box round its corners.
-pub fn middle(outline: &[Stretch]) -> Flat {
-    let reach = |angle: f64| {
-        let way = unit(angle);
-        let corners = outline.iter().map(|stretch| dot(start(stretch), way)).fold(f64::MIN, f64::max);
-        round_towards(outline, angle).map_or(corners, |point| corners.max(dot(point, way)))
-    };
-    let quarter = std::f64::consts::FRAC_PI_2;
-    if outline.is_empty() {
-        return [0.0; 2];
-    }
-    [(reach(0.0) - reach(2.0 * quarter)) / 2.0, (reach(quarter) - reach(3.0 * quarter)) / 2.0]
 }

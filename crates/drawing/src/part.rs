@@ -24,24 +24,21 @@ const SAME_RAD: f64 = 1e-5;
 /// From the part to the letters of its faces, mm.
 const LETTER_OFF_MM: f64 = 4.0;
 /// From the part to its dimension lines, mm.
-const LINE_OFF_MM: f64 = 9.0;
+const LINE_OFF_MM: f64 = 11.0;
 /// Space between the views, mm.
-const BETWEEN_MM: f64 = 10.0;
+const BETWEEN_MM: f64 = 4.0;
+/// Sizes leave their lines for words where the part is drawn so many times larger for it: two steps of the series.
+const MUCH_LARGER: f64 = 3.9;
 /// Space round the picture, mm.
 const EDGE_MM: f64 = 1.0;
 
 /// The part in two views, in at most `room_mm` of paper: its end, and its length beside it.
 pub fn part_drawing(plan: &Plan, projection: Projection, room_mm: [f64; 2]) -> Figure {
-    let drawn = Drawn::new(plan, projection);
-    let widest = Scale { paper: 1, real: 1_000_000 };
-    let fits = |ratio: f64| {
-        let [width, height] = drawn.lay(ratio, &drawn.key(room_mm[0], widest)).size_mm;
-        width <= room_mm[0] && height <= room_mm[1]
-    };
-    let scale = Scale::largest(fits);
+    let (drawn, scale) = largest(plan, projection, room_mm);
     let key = drawn.key(room_mm[0], scale);
     let paper = drawn.lay(scale.ratio(), &key);
     let mut board = Board::new(paper.size_mm, paper.end, scale.ratio());
+    board.room[3] = paper.size_mm[1] - key_height_mm(&key).max(SIGN_MM[1]);
     drawn.draw(&mut board, &paper);
     board.key(0.5, paper.size_mm[1] - key_height_mm(&key).max(SIGN_MM[1]), &key);
     let corner = [paper.size_mm[0] - SIGN_MM[0] - 1.0, paper.size_mm[1] - SIGN_MM[1] - 0.5];
@@ -56,10 +53,37 @@ pub fn part_drawing(plan: &Plan, projection: Projection, room_mm: [f64; 2]) -> F
     }
 }
 
+/// The arrangement of views that comes out largest. Where paper is so narrow that numbers on lines would make the part
+/// small, they stand in words.
+fn largest(plan: &Plan, projection: Projection, room_mm: [f64; 2]) -> (Drawn<'_>, Scale) {
+    let best = |lined: bool| {
+        let [beside, stacked] = [Second::Beside, Second::Stacked].map(|second| {
+            let drawn = Drawn::new(plan, projection, second, lined);
+            let scale = drawn.scale(room_mm);
+            (drawn, scale)
+        });
+        if stacked.1.ratio() > beside.1.ratio() { stacked } else { beside }
+    };
+    let (lined, words) = (best(true), best(false));
+    if words.1.ratio() > MUCH_LARGER * lined.1.ratio() { words } else { lined }
+}
+
+/// Where the second view lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Second {
+    /// On the right of the first: what is seen from the left (first angle) or from the right (third angle).
+    Beside,
+    /// What is seen from above: below the first (first angle) or above it (third angle).
+    Stacked,
+}
+
 /// The part with the sizes of the drawing.
 struct Drawn<'a> {
     plan: &'a Plan,
     projection: Projection,
+    second: Second,
+    /// Whether sizes stand on dimension lines; else in words.
+    lined: bool,
     solid: Solid,
     /// Looking on the front end, the first side to the right.
     end_sight: Sight,
@@ -76,21 +100,33 @@ struct Paper {
 }
 
 impl<'a> Drawn<'a> {
-    fn new(plan: &'a Plan, projection: Projection) -> Drawn<'a> {
+    fn new(plan: &'a Plan, projection: Projection, second: Second, lined: bool) -> Drawn<'a> {
         let solid = nominal(plan);
         let turned = first_side(&plan.scene.faces);
         let ([rx, ry], [ux, uy]) = (unit(turned), quarter(unit(turned)));
         let end_sight = Sight::of_part([rx, ry, 0.0], [ux, uy, 0.0]);
-        // First angle: what is seen from the left lies on the right, the front end to the right.
-        let along = if projection == Projection::FirstAngle { 1.0 } else { -1.0 };
-        let long_sight = Sight::of_part([0.0, 0.0, along], [ux, uy, 0.0]);
+        let long_sight = match (second, projection) {
+            // What is seen from the left has the front end on its right, what is seen from the right on its left.
+            (Second::Beside, Projection::FirstAngle) => Sight::of_part([0.0, 0.0, 1.0], [ux, uy, 0.0]),
+            (Second::Beside, Projection::ThirdAngle) => Sight::of_part([0.0, 0.0, -1.0], [ux, uy, 0.0]),
+            // What is seen from above has the front end below, in either angle.
+            (Second::Stacked, _) => Sight::of_part([rx, ry, 0.0], [0.0, 0.0, -1.0]),
+        };
         let (end_box, long_box) = (box_of(&solid, &end_sight), box_of(&solid, &long_sight));
-        Drawn { plan, projection, solid, end_sight, long_sight, end_box, long_box }
+        Drawn { plan, projection, second, lined, solid, end_sight, long_sight, end_box, long_box }
+    }
+
+    fn scale(&self, room_mm: [f64; 2]) -> Scale {
+        let key = self.key(room_mm[0], Scale { paper: 1, real: 1_000_000 });
+        Scale::largest(|ratio| {
+            let [width, height] = self.lay(ratio, &key).size_mm;
+            width <= room_mm[0] && height <= room_mm[1]
+        })
     }
 
     /// The size whose two faces lie level, upright, or at the ends, where the part has both; with its faces' places.
     fn size(&self, wanted: Wanted) -> Option<(&'a SizeShape, [f64; 2])> {
-        self.plan.scene.sizes.iter().find_map(|size| {
+        self.plan.scene.sizes.iter().filter(|_| self.lined).find_map(|size| {
             let ends = self.ends(size, wanted)?;
             ((ends[1] - ends[0] - size.nominal_mm).abs() < 1e-9).then_some((size, ends))
         })
@@ -102,7 +138,8 @@ impl<'a> Drawn<'a> {
         let [Some(one), Some(other)] = faces else { return None };
         match (one.place, other.place, wanted) {
             (FacePlace::Front, FacePlace::Back, Wanted::Long) | (FacePlace::Back, FacePlace::Front, Wanted::Long) => {
-                Some([self.long_box[0], self.long_box[2]])
+                let axis = usize::from(self.second == Second::Stacked);
+                Some([self.long_box[axis], self.long_box[axis + 2]])
             }
             (FacePlace::Side { normal_rad: a }, FacePlace::Side { normal_rad: b }, Wanted::Level | Wanted::Upright) => {
                 let way = first_side(&self.plan.scene.faces) + if wanted == Wanted::Level { 0.0 } else { FRAC_PI_2 };
@@ -125,7 +162,8 @@ impl<'a> Drawn<'a> {
     fn key(&self, room_mm: f64, scale: Scale) -> Vec<KeyLine> {
         let room = room_mm - 1.0 - SIGN_MM[0] - 2.0;
         let units = self.plan.units;
-        let drawn = [Wanted::Level, Wanted::Upright, Wanted::Long].map(|wanted| self.size(wanted).map(|(size, _)| size));
+        let drawn =
+            [Wanted::Level, Wanted::Upright, Wanted::Long].map(|wanted| self.size(wanted).map(|(size, _)| size));
         let mut lines = Vec::new();
         for size in self.plan.scene.sizes.iter().filter(|size| !drawn.contains(&Some(size))) {
             let says = format!("{} to {} {}", short(&size.between[0]), short(&size.between[1]), self.number(size));
@@ -141,7 +179,10 @@ impl<'a> Drawn<'a> {
             let degrees = (normal_rad - turned).to_degrees().rem_euclid(360.0);
             if (degrees / 90.0 - (degrees / 90.0).round()).abs() > 1e-4 {
                 let first = self.plan.scene.faces.get(2).map_or("C", |face| &face.name);
-                lines.extend(KeyLine::words(&format!("{} at {degrees:.1}° to {}", short(&face.name), short(first)), room));
+                lines.extend(KeyLine::words(
+                    &format!("{} at {degrees:.1}° to {}", short(&face.name), short(first)),
+                    room,
+                ));
             }
         }
         let stays: Vec<String> =
@@ -185,42 +226,65 @@ impl<'a> Drawn<'a> {
     }
 
     fn lay(&self, ratio: f64, key: &[KeyLine]) -> Paper {
+        let stacked = self.second == Second::Stacked;
         let wide = |b: [f64; 4]| (b[2] - b[0]) * ratio;
-        let high = (self.end_box[3] - self.end_box[1]) * ratio;
-        let upright = self.size(Wanted::Upright).map(|(size, _)| self.number(size));
-        let lead = LINE_OFF_MM + if upright.is_some() { over_mm() + box_height_mm(SMALL_MM) / 2.0 + 1.0 } else { 0.0 };
+        let high = |b: [f64; 4]| (b[3] - b[1]) * ratio;
+        let says = |wanted: Wanted| self.size(wanted).map(|(size, _)| self.number(size));
+        let (level, upright, long) = (says(Wanted::Level), says(Wanted::Upright), says(Wanted::Long));
         // A number too long for its line goes on beyond the end of it.
         let beyond = |says: &Option<String>, along: f64| match says {
             Some(says) if !fits_over(along, says) => width_mm(says, SMALL_MM) + BEYOND_MM,
             _ => 0.0,
         };
-        let level = self.size(Wanted::Level).map(|(size, _)| self.number(size));
-        let long = self.size(Wanted::Long).map(|(size, _)| self.number(size));
-        let names = |b: f64| b.max(LETTER_OFF_MM + self.longest_name_mm() + 1.0);
-        let after_end = names(beyond(&level, wide(self.end_box)));
-        let after_long = names(beyond(&long, wide(self.long_box)));
-        let top = (LETTER_OFF_MM + 4.0).max(beyond(&upright, high) + 1.0);
-        let left = EDGE_MM + lead.max(LETTER_OFF_MM + self.longest_name_mm() + 1.0);
-        let second = left + wide(self.end_box) + after_end + BETWEEN_MM;
-        let bottom = LINE_OFF_MM + 4.0;
-        let width = (second + wide(self.long_box) + after_long + EDGE_MM).max(key_width_mm(key) + SIGN_MM[0] + 3.0);
-        let height = EDGE_MM + top + high + bottom + key_height_mm(key).max(SIGN_MM[1]) + 1.0;
+        let names = LETTER_OFF_MM + self.longest_name_mm() + 1.0;
+        let has_upright = upright.is_some() || (stacked && long.is_some());
+        let lead = LINE_OFF_MM + if has_upright { over_mm() + box_height_mm(SMALL_MM) / 2.0 + 1.0 } else { 0.0 };
+        let left = EDGE_MM + lead.max(names);
+        let after_end = names.max(beyond(&level, wide(self.end_box)));
+        let letters = LETTER_OFF_MM + 4.0;
+        let top_of_end = letters.max(beyond(&upright, high(self.end_box)) + 1.0);
+        let foot = key_height_mm(key).max(SIGN_MM[1]) + 1.0;
+        let [end_wide, end_high] = [wide(self.end_box), high(self.end_box)];
+        let [long_wide, long_high] = [wide(self.long_box), high(self.long_box)];
+        let (size, end_at, long_at) = if stacked {
+            let top_of_long = letters.max(beyond(&long, long_high) + 1.0);
+            let end_whole = top_of_end + end_high + LINE_OFF_MM + 3.0;
+            let long_whole = top_of_long + long_high + letters;
+            let (end_top, long_top) = match self.projection {
+                Projection::FirstAngle => (EDGE_MM, EDGE_MM + end_whole),
+                Projection::ThirdAngle => (EDGE_MM + long_whole, EDGE_MM),
+            };
+            let size = [left + end_wide.max(long_wide) + after_end + EDGE_MM, EDGE_MM + end_whole + long_whole + foot];
+            (size, [left, end_top + top_of_end], [left, long_top + top_of_long])
+        } else {
+            let second = left + end_wide + after_end + BETWEEN_MM + names;
+            let after_long = names.max(beyond(&long, long_wide));
+            let high = end_high.max(long_high) + LINE_OFF_MM + 4.0;
+            let size = [second + long_wide + after_long + EDGE_MM, EDGE_MM + top_of_end + high + foot];
+            (size, [left, EDGE_MM + top_of_end], [second, EDGE_MM + top_of_end])
+        };
+        let width = size[0].max(key_width_mm(key) + SIGN_MM[0] + 3.0);
         Paper {
-            size_mm: [width, height],
-            end: [left - self.end_box[0] * ratio, EDGE_MM + top + self.end_box[3] * ratio],
-            long: [second - self.long_box[0] * ratio, EDGE_MM + top + self.long_box[3] * ratio],
+            size_mm: [width, size[1]],
+            end: [end_at[0] - self.end_box[0] * ratio, end_at[1] + self.end_box[3] * ratio],
+            long: [long_at[0] - self.long_box[0] * ratio, long_at[1] + self.long_box[3] * ratio],
         }
     }
 
     fn longest_name_mm(&self) -> f64 {
-        let widths = self.plan.scene.faces.iter().map(|face| width_mm(&short(&face.name), LARGE_MM));
+        let widths = self.plan.scene.faces.iter().map(|face| width_mm(&short(&face.name), self.letter_mm()));
         widths.fold(0.0, f64::max)
+    }
+
+    /// Letters are large, words small.
+    fn letter_mm(&self) -> f64 {
+        let words = self.plan.scene.faces.iter().any(|face| face.name.chars().count() > 2);
+        if words { SMALL_MM } else { LARGE_MM }
     }
 
     fn draw(&self, board: &mut Board, paper: &Paper) {
         let seen = edges(&self.solid, &self.end_sight);
         board.draw(LineKind::Wide, Part::Piece, &seen.visible);
-        self.middle_lines(board, self.end_box, true);
         self.across(board, Wanted::Level);
         self.across(board, Wanted::Upright);
         self.end_letters(board);
@@ -228,20 +292,8 @@ impl<'a> Drawn<'a> {
         let seen = edges(&self.solid, &self.long_sight);
         board.draw(LineKind::Wide, Part::Piece, &seen.visible);
         board.draw(LineKind::Dashed, Part::Piece, &seen.hidden);
-        self.middle_lines(board, self.long_box, false);
         self.across(board, Wanted::Long);
         self.long_letters(board);
-    }
-
-    /// Lines through the middle of a view.
-    fn middle_lines(&self, board: &mut Board, b: [f64; 4], both: bool) {
-        let past = 2.0 / board.ratio;
-        let (x, y) = ((b[0] + b[2]) / 2.0, (b[1] + b[3]) / 2.0);
-        let mut lines = vec![Curve::line([b[0] - past, y], [b[2] + past, y])];
-        if both {
-            lines.push(Curve::line([x, b[1] - past], [x, b[3] + past]));
-        }
-        board.draw(LineKind::Chain, Part::Centre, &lines);
     }
 
     fn across(&self, board: &mut Board, wanted: Wanted) {
@@ -250,7 +302,8 @@ impl<'a> Drawn<'a> {
         let b = if wanted == Wanted::Long { self.long_box } else { self.end_box };
         let [left, bottom] = board.at([b[0], b[1]]);
         let place = if fits_over((ends[1] - ends[0]) * board.ratio, &says) { Place::Over } else { Place::After };
-        let measured = if wanted == Wanted::Upright {
+        let upright = wanted == Wanted::Upright || (wanted == Wanted::Long && self.second == Second::Stacked);
+        let measured = if upright {
             let along = |u: f64| -board.at([0.0, u])[1];
             Measured {
                 way: Way::Upright,
@@ -284,7 +337,7 @@ impl<'a> Drawn<'a> {
                 FacePlace::Side { normal_rad } => self.beside(board, normal_rad, &face.name),
             };
             let name = short(&face.name);
-            if !board.label(TextKind::Face, &name, LARGE_MM, true, &middles) {
+            if !board.label(TextKind::Face, &name, self.letter_mm(), true, &middles) {
                 board.label(TextKind::Face, &name, SMALL_MM, true, &middles);
             }
         }
@@ -292,7 +345,7 @@ impl<'a> Drawn<'a> {
 
     fn end_middle(&self) -> Flat {
         let b = self.end_box;
-        [(b[0] + b[2]) / 2.0 , (b[1] + b[3]) / 2.0]
+        [(b[0] + b[2]) / 2.0, (b[1] + b[3]) / 2.0]
     }
 
     /// Places for the letter of a side: outside it, then inside.
@@ -301,17 +354,15 @@ impl<'a> Drawn<'a> {
         let way = [turned.cos(), -turned.sin()];
         let found = self.solid.outline.iter().find(|stretch| is_flat(stretch, normal_rad));
         let on = match found {
-            Some(Stretch::Line { from_mm, to_mm }) => {
-                [(from_mm[0] + to_mm[0]) / 2.0, (from_mm[1] + to_mm[1]) / 2.0]
-            }
+            Some(Stretch::Line { from_mm, to_mm }) => [(from_mm[0] + to_mm[0]) / 2.0, (from_mm[1] + to_mm[1]) / 2.0],
             _ => crate::outline::round_towards(&self.solid.outline, normal_rad).unwrap_or([0.0; 2]),
         };
         let at = board.at(self.end_sight.point([on[0], on[1], 0.0]));
-        let half = width_mm(&short(name), LARGE_MM) / 2.0 * way[0].abs();
+        let half = width_mm(&short(name), self.letter_mm()) / 2.0 * way[0].abs();
         let mut places = Vec::new();
         for off in [LETTER_OFF_MM, LETTER_OFF_MM + 1.0, -LETTER_OFF_MM, -LETTER_OFF_MM - 1.5] {
             let off = off + half * off.signum() - if off > 0.0 { 0.5 } else { 0.0 };
-            for aside in [3.5, -3.5, 0.0, 5.5, -5.5, 7.5, -7.5] {
+            for aside in [0.0, 3.5, -3.5, 5.5, -5.5, 7.5, -7.5] {
                 places.push(go(go(at, way, off), quarter(way), aside));
             }
         }
@@ -326,16 +377,25 @@ impl<'a> Drawn<'a> {
                 FacePlace::Back => false,
                 FacePlace::Side { .. } => continue,
             };
-            let right = front == (self.projection == Projection::FirstAngle);
+            let (x, y) = ((b[0] + b[2]) / 2.0, (b[1] + b[3]) / 2.0);
+            // Where the face is seen, and the way out from it on paper.
+            let (on, way) = match (self.second, front == (self.projection == Projection::FirstAngle)) {
+                (Second::Beside, true) => ([b[2], y], [1.0, 0.0]),
+                (Second::Beside, false) => ([b[0], y], [-1.0, 0.0]),
+                (Second::Stacked, _) if front => ([x, b[1]], [0.0, 1.0]),
+                (Second::Stacked, _) => ([x, b[3]], [0.0, -1.0]),
+            };
             let name = short(&face.name);
-            let half = width_mm(&name, LARGE_MM) / 2.0;
-            let at = board.at([if right { b[2] } else { b[0] }, (b[1] + b[3]) / 2.0]);
-            let side = if right { 1.0 } else { -1.0 };
-            let places: Vec<Flat> = [2.5, 3.0, 3.5]
+            let half = width_mm(&name, self.letter_mm()) / 2.0 * f64::abs(way[0]);
+            let at = board.at(on);
+            let places: Vec<Flat> = [0.0, 0.5, 1.0]
                 .into_iter()
-                .flat_map(|off| [-3.5, 3.5, -5.0, 5.0].map(|down| [at[0] + side * (half + off - 1.0), at[1] + down]))
+                .flat_map(|more| {
+                    let off = half + more + if way[0] == 0.0 { LETTER_OFF_MM - 0.5 } else { 2.0 };
+                    [0.0, -3.5, 3.5, -5.0, 5.0].map(|aside| go(go(at, way, off), quarter(way), aside))
+                })
                 .collect();
-            board.label(TextKind::Face, &name, LARGE_MM, true, &places);
+            board.label(TextKind::Face, &name, self.letter_mm(), true, &places);
         }
         let seen = self.plan.scene.faces.iter().filter(|face| {
             let FacePlace::Side { normal_rad } = face.place else { return false };
@@ -344,7 +404,7 @@ impl<'a> Drawn<'a> {
         });
         for face in seen {
             let middle = board.at([(b[0] + b[2]) / 2.0, (b[1] + b[3]) / 2.0]);
-            board.label(TextKind::Face, &short(&face.name), LARGE_MM, true, &spread(middle, 8.0));
+            board.label(TextKind::Face, &short(&face.name), self.letter_mm(), true, &spread(middle, 8.0));
         }
     }
 }
@@ -389,6 +449,41 @@ fn is_flat(stretch: &Stretch, normal_rad: f64) -> bool {
 
 /// The part with its nominal sizes: the engine aims at the middle of the limits, a drawing shows what it says.
 fn nominal(plan: &Plan) -> Solid {
+    let more = end_moved(plan);
+    let (back_mm, front_mm) = (plan.scene.part.back_mm - more, plan.scene.part.front_mm + more);
+    let outline = asked(plan, |face| face.distance_mm + half_off(plan, face)).unwrap_or_else(|| adjusted(plan));
+    Solid { outline, back_mm, front_mm }
+}
+
+/// The section as the drawing asks for it, whatever the bar can give, each side at this distance; `None` where a side
+/// stays as the bar is.
+fn asked(plan: &Plan, distance: impl Fn(&FaceShape) -> f64) -> Option<Vec<Stretch>> {
+    let side = |face: &FaceShape| match face.place {
+        FacePlace::Side { normal_rad } => Some((normal_rad, distance(face), face.cut)),
+        _ => None,
+    };
+    let mut sides: Vec<(f64, f64, bool)> = plan.scene.faces.iter().filter_map(side).collect();
+    if sides.len() < 3 || sides.iter().any(|side| !side.2) {
+        return None;
+    }
+    sides.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let count = sides.len();
+    let corner = |at: usize| {
+        let ((a, p, _), (b, q, _)) = (sides[at], sides[(at + 1) % count]);
+        let (n, m) = (unit(a), unit(b));
+        let across = cross(n, m);
+        [(p * m[1] - q * n[1]) / across, (q * n[0] - p * m[0]) / across]
+    };
+    let corners: Vec<Flat> = (0..count).map(corner).collect();
+    if corners.iter().flatten().any(|place| !place.is_finite()) {
+        return None;
+    }
+    let line = |at: usize| Stretch::Line { from_mm: corners[(at + count - 1) % count], to_mm: corners[at] };
+    Some((0..count).map(line).collect())
+}
+
+/// The section that comes out of the bar, its flats moved to their nominal places.
+fn adjusted(plan: &Plan) -> Vec<Stretch> {
     let part = &plan.scene.part;
     let moved: Vec<f64> = part.outline.iter().map(|stretch| outwards(plan, stretch)).collect();
     let count = part.outline.len();
@@ -402,9 +497,7 @@ fn nominal(plan: &Plan) -> Solid {
             meet(&shifted[before], &shifted[at], start(&part.outline[at]))
         })
         .collect();
-    let outline = (0..count).map(|at| ended(&shifted[at], corners[at], corners[(at + 1) % count])).collect();
-    let more = end_moved(plan);
-    Solid { outline, back_mm: part.back_mm - more, front_mm: part.front_mm + more }
+    (0..count).map(|at| ended(&shifted[at], corners[at], corners[(at + 1) % count])).collect()
 }
 
 /// How far outwards a straight stretch of the part lies when its size is nominal.
@@ -436,7 +529,9 @@ fn end_moved(plan: &Plan) -> f64 {
 fn shift(stretch: &Stretch, by_mm: f64) -> Stretch {
     let way = unit(normal_at(stretch, 0.0));
     match *stretch {
-        Stretch::Line { from_mm, to_mm } => Stretch::Line { from_mm: go(from_mm, way, by_mm), to_mm: go(to_mm, way, by_mm) },
+        Stretch::Line { from_mm, to_mm } => {
+            Stretch::Line { from_mm: go(from_mm, way, by_mm), to_mm: go(to_mm, way, by_mm) }
+        }
         arc => arc,
     }
 }
@@ -481,7 +576,8 @@ pub fn bar_and_part(plan: &Plan, room_mm: [f64; 2]) -> Figure {
     let turned = first_side(&plan.scene.faces);
     let ([rx, ry], [ux, uy]) = (unit(turned), quarter(unit(turned)));
     let sight = Sight::of_part([rx, ry, 0.0], [ux, uy, 0.0]);
-    let bounds = crate::curve::round_both(box_of(&plan.scene.bar, &sight), box_of(&plan.scene.part, &sight));
+    let part = part_asked(plan);
+    let bounds = crate::curve::round_both(box_of(&plan.scene.bar, &sight), box_of(&part, &sight));
     let key = |scale: Scale| overlay_key(plan, room_mm[0], scale);
     let size = |ratio: f64, key: &[KeyLine]| {
         let width = ((bounds[2] - bounds[0]) * ratio + 2.0 * OVERLAY_EDGE_MM).max(key_width_mm(key) + 1.0);
@@ -494,13 +590,12 @@ pub fn bar_and_part(plan: &Plan, room_mm: [f64; 2]) -> Figure {
     let ratio = scale.ratio();
     let key = key(scale);
     let size_mm = size(ratio, &key);
-    let origin =
-        [size_mm[0] / 2.0 - (bounds[0] + bounds[2]) / 2.0 * ratio, OVERLAY_EDGE_MM + bounds[3] * ratio];
+    let origin = [size_mm[0] / 2.0 - (bounds[0] + bounds[2]) / 2.0 * ratio, OVERLAY_EDGE_MM + bounds[3] * ratio];
     let mut board = Board::new(size_mm, origin, ratio);
-    let ends = [&plan.scene.bar, &plan.scene.part].map(|solid| cap(solid, solid.front_mm, &sight));
+    let ends = [&plan.scene.bar, &part].map(|solid| cap(solid, solid.front_mm, &sight));
     board.draw(LineKind::Narrow, Part::Old, &ends[0]);
     board.draw(LineKind::Wide, Part::Piece, &ends[1]);
-    overlay_letters(&mut board, plan, &sight);
+    overlay_letters(&mut board, plan, &part, &sight);
     let edge = ends[1].iter().map(|curve| board.on_paper(curve)).collect();
     board.hatch(&Region { edge, beyond: None });
     board.key(0.5, size_mm[1] - key_height_mm(&key), &key);
@@ -517,11 +612,17 @@ pub fn bar_and_part(plan: &Plan, room_mm: [f64; 2]) -> Figure {
 /// Space round the bar, mm.
 const OVERLAY_EDGE_MM: f64 = 2.0;
 
-fn overlay_letters(board: &mut Board, plan: &Plan, sight: &Sight) {
+/// The part as the drawing asks for it, where each side is aimed at.
+fn part_asked(plan: &Plan) -> Solid {
+    let outline = asked(plan, |face| face.distance_mm).unwrap_or_else(|| plan.scene.part.outline.clone());
+    Solid { outline, ..plan.scene.part.clone() }
+}
+
+fn overlay_letters(board: &mut Board, plan: &Plan, part: &Solid, sight: &Sight) {
     let turned = first_side(&plan.scene.faces);
     for face in &plan.scene.faces {
         let FacePlace::Side { normal_rad } = face.place else { continue };
-        let Some(stretch) = plan.scene.part.outline.iter().find(|stretch| is_flat(stretch, normal_rad)) else { continue };
+        let Some(stretch) = part.outline.iter().find(|stretch| is_flat(stretch, normal_rad)) else { continue };
         let Stretch::Line { from_mm, to_mm } = stretch else { continue };
         let on = [(from_mm[0] + to_mm[0]) / 2.0, (from_mm[1] + to_mm[1]) / 2.0, 0.0];
         let angle = normal_rad - turned;

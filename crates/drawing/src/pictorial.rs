@@ -3,14 +3,14 @@
 use engine::plan::{FaceShape, Plan, SetUp, Solid};
 
 use crate::board::{Board, KeyLine, key_height_mm, key_width_mm};
-use crate::curve::{bounds_of, bounds_of_all, round_both};
 use crate::chuck::{cut_face, polygon, spread};
+use crate::curve::{bounds_of, bounds_of_all, round_both};
 use crate::dimension::arrow;
 use crate::figure::{Curve, Figure, Fill, LineKind, Part, TextKind};
 use crate::hatch::Region;
 use crate::held;
 use crate::lettering::{self, LARGE_MM, LINE_MM, SMALL_MM, short, width_mm};
-use crate::outline::{Shown, face_of, middle, normal};
+use crate::outline::{Shown, face_of, normal};
 use crate::prism::{cap, edges};
 use crate::scale::Scale;
 use crate::sight::Sight;
@@ -75,7 +75,11 @@ fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale) -> Vec<KeyLine> 
     let (top, floor) = held::top_and_floor_mm(set_up);
     let off = lettering::length(top - floor, plan.units);
     KeyLine::words(
-        &format!("hatched: cut now, {}; {off} comes off; scale {}", held::faces_words(&set_up.cuts_faces), scale.name()),
+        &format!(
+            "hatched: cut now, {}; {off} comes off; scale {}",
+            held::faces_words(&set_up.cuts_faces),
+            scale.name()
+        ),
         room_mm - 1.0,
     )
 }
@@ -89,7 +93,8 @@ fn says(plan: &Plan, set_up: &SetUp) -> String {
         .filter(|face| face.cut && face_of(&set_up.held.before, face).is_some())
         .map(|face| short(&face.name))
         .collect();
-    let there = if there.is_empty() { "No face is cut yet".to_string() } else { format!("Cut before: {}", there.join(", ")) };
+    let there =
+        if there.is_empty() { "No face is cut yet".to_string() } else { format!("Cut before: {}", there.join(", ")) };
     format!(
         "The piece as it is before the set-up and after it, from the same side. {there}. {} is cut now, {} comes off.",
         capital(&held::faces_words(&set_up.cuts_faces)),
@@ -210,12 +215,7 @@ pub fn face_edge(solid: &Solid, shown: Shown, sight: &Sight) -> Vec<Curve> {
 /// The four edges of a side over a straight stretch of the outline, seen.
 pub fn side_edge(from: Flat, to: Flat, solid: &Solid, sight: &Sight) -> Vec<Curve> {
     let seen = |[x, y]: Flat, z_mm: f64| sight.point([x, y, z_mm]);
-    polygon(&[
-        seen(from, solid.back_mm),
-        seen(to, solid.back_mm),
-        seen(to, solid.front_mm),
-        seen(from, solid.front_mm),
-    ])
+    polygon(&[seen(from, solid.back_mm), seen(to, solid.back_mm), seen(to, solid.front_mm), seen(from, solid.front_mm)])
 }
 
 fn arrow_between(board: &mut Board, [x, y]: Flat) {
@@ -253,6 +253,7 @@ struct Strip {
     ratio: f64,
     cell: [f64; 2],
     room: f64,
+    empty: bool,
 }
 
 impl Strip {
@@ -269,17 +270,23 @@ impl Strip {
         // As even rows as may be.
         let rows = count.div_ceil(columns);
         let columns = count.div_ceil(rows);
-        Strip { columns, rows, box_mm, ratio, cell, room: room_mm[0] }
+        Strip { columns, rows, box_mm, ratio, cell, room: room_mm[0], empty: plan.set_ups.is_empty() }
     }
 
     fn key(&self, scale: Scale) -> Vec<KeyLine> {
-        KeyLine::words(&format!("hatched: the face cut; scale {}", scale.name()), self.room - 1.0)
+        let says = if self.empty {
+            "no set-up: not possible as asked".to_string()
+        } else {
+            format!("hatched: the face cut; scale {}", scale.name())
+        };
+        KeyLine::words(&says, self.room - 1.0)
     }
 
     fn size_mm(&self) -> [f64; 2] {
         let key = self.key(Scale { paper: 1, real: 1_000_000 });
         let width = (self.columns as f64 * self.cell[0]).max(key_width_mm(&key) + 1.0);
-        [width, self.rows as f64 * self.cell[1] + key_height_mm(&key)]
+        let rows = if self.empty { 0.0 } else { self.rows as f64 * self.cell[1] };
+        [width, rows + key_height_mm(&key)]
     }
 
     fn fits(&self, room_mm: [f64; 2]) -> bool {
@@ -330,10 +337,4 @@ pub fn box_of(solid: &Solid, sight: &Sight) -> [f64; 4] {
     let found = edges(solid, sight);
     let bounds = bounds_of_all(found.visible.iter().chain(&found.hidden));
     if bounds[0] > bounds[2] { bounds_of([sight.point([0.0; 3])]) } else { bounds }
-}
-
-/// The middle of a solid.
-pub fn middle_of(solid: &Solid) -> [f64; 3] {
-    let [x, y] = middle(&solid.outline);
-    [x, y, (solid.back_mm + solid.front_mm) / 2.0]
 }

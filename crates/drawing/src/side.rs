@@ -3,7 +3,7 @@
 use engine::plan::{JawPlan, Plan, SetUp};
 
 use crate::board::{Board, KeyLine, key_height_mm, key_width_mm};
-use crate::chuck::{PACKING_MM, TOUCH_MM, broken, cut_face, polygon, rectangle, spread};
+use crate::chuck::{INSIDE_MM, PACKING_MM, TOUCH_MM, broken, cut_face, polygon, rectangle, spread};
 use crate::curve::bounds_of_all;
 use crate::dimension::{BEYOND_MM, Measured, Place, Way, dimension};
 use crate::figure::{Arc, Curve, Figure, Fill, LineKind, Part, TextKind};
@@ -27,8 +27,12 @@ const TOOL_EDGE_MM: f64 = 5.0;
 const TOOL_OFF_MM: f64 = 1.5;
 /// Angle of the tool's other edge to the new face, of which the plan knows nothing, rad.
 const OTHER_EDGE_RAD: f64 = 0.17;
+/// Name of the line.
+const WIDEST: &str = "widest line";
 /// Space round the picture, mm.
 const EDGE_MM: f64 = 1.0;
+/// From the picture to the first dimension line above it, mm.
+const FIRST_ROW_MM: f64 = 2.8;
 
 /// A section along the spindle, in at most `room_mm` of paper; one scale for all set-ups of the plan.
 pub fn side_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
@@ -45,6 +49,7 @@ pub fn side_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
     let key = view.key(room_mm[0], scale);
     let paper = view.lay(scale.ratio(), &key);
     let mut board = Board::new(paper.size_mm, paper.origin, scale.ratio());
+    board.room[3] = paper.size_mm[1] - key_height_mm(&key) - 1.0;
     view.draw(&mut board, &paper);
     board.key(0.5, paper.size_mm[1] - key_height_mm(&key), &key);
     Figure {
@@ -131,6 +136,9 @@ impl<'a> Side<'a> {
             .collect();
         let mut lines = KeyLine::words(&format!("behind: {}", held::seat_words(self.plan, self.set_up)), room);
         lines.extend(packing.iter().flat_map(|says| KeyLine::words(says, room)));
+        if self.widest_mm.is_some() {
+            lines.extend(KeyLine::words("past: what the jaws reach past the widest line", room));
+        }
         let angle = tool.cutting_edge_angle_deg;
         lines.extend(KeyLine::words(&format!("tool: {}, cutting edge angle {angle:.0}°", tool.name), room));
         lines.extend(KeyLine::words(&format!("section through {}; scale {}", self.jaws_words(), scale.name()), room));
@@ -198,7 +206,7 @@ impl<'a> Side<'a> {
         };
         let mut rows = Vec::new();
         if let Some(at) = self.widest_mm.filter(|&at| at < 0.0) {
-            rows.push(row(at, 0.0, format!("past widest {}", length(-at, units))));
+            rows.push(row(at, 0.0, format!("past {}", length(-at, units))));
         }
         let bite = self.set_up.bite_mm;
         rows.push(row(-bite, 0.0, format!("bite {}", length(bite, units))));
@@ -217,13 +225,9 @@ impl<'a> Side<'a> {
         let (above, below) = (self.rows_above(), self.rows_below());
         let width = |row: &Row| width_mm(&row.says, SMALL_MM) + BEYOND_MM;
         let before = above.iter().filter(|row| row.place == Place::Before).map(width).fold(0.0, f64::max);
-        let left = [
-            before,
-            self.jaw_length_mm() * ratio + BODY_SEEN_MM,
-            -self.bounds[0] * ratio + 2.0,
-        ]
-        .into_iter()
-        .fold(0.0, f64::max)
+        let left = [before, self.jaw_length_mm() * ratio + BODY_SEEN_MM, -self.bounds[0] * ratio + 2.0]
+            .into_iter()
+            .fold(0.0, f64::max)
             + EDGE_MM;
         let after = above.iter().chain(&below).filter(|row| row.place == Place::After);
         let right = after.map(|row| row.to_mm * ratio + width(row)).fold(0.0, f64::max);
@@ -232,10 +236,11 @@ impl<'a> Side<'a> {
         let reach = |at: usize| self.jaws[at].map_or(0.0, |jaw| jaw.reach_mm * ratio + JAW_SEEN_MM);
         let up = reach(0).max(self.bounds[3] * ratio + 2.0);
         let down = reach(1).max(self.tool_tip(ratio) * ratio + TOOL_SEEN_MM + 1.0);
-        let high = EDGE_MM + (above.len() - 1) as f64 * LINE_MM + up + down + (below.len() as f64 + 0.4) * LINE_MM;
+        let rows = EDGE_MM + 1.7 + FIRST_ROW_MM + (above.len() - 1) as f64 * LINE_MM;
+        let high = rows + up + down + (below.len() as f64 + 0.4) * LINE_MM;
         Paper {
             size_mm: [(left + right).max(key_width_mm(key) + 1.0), high + key_height_mm(key) + 1.5],
-            origin: [left, EDGE_MM + (above.len() - 1) as f64 * LINE_MM + up],
+            origin: [left, rows + up],
             up,
             down,
         }
@@ -332,7 +337,8 @@ impl<'a> Side<'a> {
 
     /// Where the face will be.
     fn floor(&self, board: &mut Board) {
-        let crossings = self.outline().iter().flat_map(|curve| curve.crossings([1.0, 0.0], self.floor_mm)).collect::<Vec<_>>();
+        let crossings =
+            self.outline().iter().flat_map(|curve| curve.crossings([1.0, 0.0], self.floor_mm)).collect::<Vec<_>>();
         let least = crossings.iter().map(|point| point[1]).fold(f64::MAX, f64::min);
         let most = crossings.iter().map(|point| point[1]).fold(f64::MIN, f64::max);
         if most > least {
@@ -344,8 +350,8 @@ impl<'a> Side<'a> {
         let r = board.ratio;
         let (face, reach) = (-self.jaw_length_mm(), jaw.reach_mm);
         let end = reach + JAW_SEEN_MM / r;
-        let corners =
-            [[0.0, way * end], [0.0, way * reach], [face, way * reach], [face, way * end]].map(|corner| board.at(corner));
+        let corners = [[0.0, way * end], [0.0, way * reach], [face, way * reach], [face, way * end]]
+            .map(|corner| board.at(corner));
         board.fill_paper(Fill::Pale, Part::Jaw, polygon(&corners));
         board.polyline(LineKind::Wide, Part::Jaw, &corners);
         board.polyline(LineKind::Narrow, Part::Sign, &broken(corners[3], corners[0]));
@@ -372,7 +378,8 @@ impl<'a> Side<'a> {
         if let Some((least, most)) = stretch {
             let (from, to) = (least.max(-self.jaw_length_mm()), most.min(0.0));
             if to > from {
-                board.draw(LineKind::Thick, Part::Bearing, &[Curve::line([from, way * surface], [to, way * surface])]);
+                let at = way * (surface - INSIDE_MM / board.ratio);
+                board.draw(LineKind::Thick, Part::Bearing, &[Curve::line([from, at], [to, at])]);
             }
         }
     }
@@ -400,7 +407,8 @@ impl<'a> Side<'a> {
         let touch = TOUCH_MM / board.ratio;
         let (low, high) = whole.unwrap_or_else(|| {
             let points = self.outline();
-            let at = points.iter().flat_map(|curve| curve.crossings([1.0, 0.0], back + 1e-6)).map(|point| point[1]).next();
+            let at =
+                points.iter().flat_map(|curve| curve.crossings([1.0, 0.0], back + 1e-6)).map(|point| point[1]).next();
             let at = at.unwrap_or(0.0);
             (at - touch, at + touch)
         });
@@ -414,7 +422,8 @@ impl<'a> Side<'a> {
             None => vec![(low, high.min(-hole)), (low.max(hole), high)],
         };
         for (from, to) in bears.into_iter().filter(|(from, to)| to > from) {
-            board.draw(LineKind::Thick, Part::Bearing, &[Curve::line([back, from], [back, to])]);
+            let at = back + INSIDE_MM / board.ratio;
+            board.draw(LineKind::Thick, Part::Bearing, &[Curve::line([at, from], [at, to])]);
         }
     }
 
@@ -462,9 +471,8 @@ impl<'a> Side<'a> {
     fn dimensions(&self, board: &mut Board, paper: &Paper) {
         let [x, y] = board.origin;
         let r = board.ratio;
-        // The cut and what it leaves clear share the innermost line.
         for (at, row) in self.rows_above().iter().enumerate() {
-            let line = y - paper.up - at.saturating_sub(1) as f64 * LINE_MM - 1.5;
+            let line = y - paper.up - at as f64 * LINE_MM - FIRST_ROW_MM;
             let jaw = y - paper.up + 0.5;
             let from = [row.from_mm, row.to_mm].map(|z| if z == 0.0 { jaw } else { y - self.bounds[3] * r - 1.0 });
             board.dimension(dimension(&Measured {
@@ -480,7 +488,8 @@ impl<'a> Side<'a> {
         let jaws = paper.down_of_jaws(self, r);
         for (at, row) in self.rows_below().iter().enumerate() {
             let line = y + paper.down + (at as f64 + 0.6) * LINE_MM;
-            let from = [row.from_mm, row.to_mm].map(|z| Some(y + if z == 0.0 { jaws - 0.5 } else { -self.bounds[1] * r + 1.0 }));
+            let from = [row.from_mm, row.to_mm]
+                .map(|z| Some(y + if z == 0.0 { jaws - 0.5 } else { -self.bounds[1] * r + 1.0 }));
             board.dimension(dimension(&Measured {
                 way: Way::Level,
                 ends: [x + row.from_mm * r, x + row.to_mm * r],
@@ -504,9 +513,22 @@ impl<'a> Side<'a> {
             let near = |off: f64, aside: f64| board.at([self.bounds[0] + off / r, aside / r]);
             let middles: Vec<Flat> = [2.6, 3.4, 4.2]
                 .into_iter()
-                .flat_map(|off| [3.0, -3.0, 5.0, -5.0, 7.0, -7.0].map(|aside| near(off + width_mm(&short(&seat.face), SMALL_MM) / 2.0, aside)))
+                .flat_map(|off| {
+                    [3.0, -3.0, 5.0, -5.0, 7.0, -7.0]
+                        .map(|aside| near(off + width_mm(&short(&seat.face), SMALL_MM) / 2.0, aside))
+                })
                 .collect();
             board.label(TextKind::Face, &short(&seat.face), SMALL_MM, false, &middles);
+        }
+        if let Some(at) = self.widest_mm {
+            let half = width_mm(WIDEST, SMALL_MM) / 2.0 + 1.0;
+            let beside = |side: f64, u: f64| board.at([at + side * half / r, u]);
+            let (low, high) = (self.bounds[1], self.bounds[3]);
+            let places: Vec<Flat> = [0.3, 0.36, 0.25, 0.42, 0.2, 0.7, 0.64, 0.75, 0.58, 0.8]
+                .into_iter()
+                .flat_map(|share| [beside(1.0, low + share * (high - low)), beside(-1.0, low + share * (high - low))])
+                .collect();
+            board.label(TextKind::Word, WIDEST, SMALL_MM, false, &places);
         }
         if let Some(face) = cut_face(self.plan, self.set_up) {
             let middle = board.at([(self.top_mm + self.floor_mm) / 2.0, 3.0 / r]);

@@ -98,11 +98,8 @@ fn write_area(out: &mut String, area: &Area, dress: Dress) {
 fn write_text(out: &mut String, text: &Text, dress: Dress) {
     let [left, top, _, bottom] = text.frame_mm;
     let size = number(em_mm(text.height_mm));
-    let (x, y) = if text.upright {
-        (left + above_mm(text.height_mm), bottom)
-    } else {
-        (left, top + above_mm(text.height_mm))
-    };
+    let (x, y) =
+        if text.upright { (left + above_mm(text.height_mm), bottom) } else { (left, top + above_mm(text.height_mm)) };
     let (x, y) = (number(x), number(y));
     let turn = if text.upright { format!(" transform=\"rotate(-90 {x} {y})\"") } else { String::new() };
     let look = match dress {

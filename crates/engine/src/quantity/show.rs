@@ -212,7 +212,7 @@ pub fn on_hand(size_mm: f64, units: Units) -> String {
     let whole = |value: f64, step: f64| ((value / step).round() * step - value).abs() < 1e-6;
     match units {
         Units::Inch if whole(size_mm, 0.5) && !whole(size_mm / 25.4, 1.0 / 64.0) => {
-            format!("{} mm ({})", size_mm, length(size_mm, units))
+            format!("{} mm ({})", trimmed(size_mm, 1, 0), length(size_mm, units))
         }
         _ => length(size_mm, units),
     }
@@ -233,6 +233,7 @@ mod tests {
     #[test]
     fn things_on_hand_are_called_as_they_are_marked() {
         assert_eq!(on_hand(16.0, Units::Inch), "16 mm (0.630 in)");
+        assert_eq!(on_hand(18.000000000000004, Units::Inch), "18 mm (0.709 in)");
         assert_eq!(on_hand(12.7, Units::Inch), "0.500 in");
         assert_eq!(on_hand(16.0, Units::Mm), "16.00 mm");
     }
