@@ -27,7 +27,7 @@ pub const INSIDE_MM: f64 = 0.4;
 pub const TOUCH_MM: f64 = 1.5;
 /// The corners of a square reach so much farther than its sides: as long as half the picture is more than the rim
 /// over this, the rim is seen in the corners.
-const RIM_SEEN: f64 = 1.33;
+const RIM_SEEN: f64 = 1.38;
 
 /// The chuck seen from the tailstock, in at most `room_mm` of paper; one scale for all set-ups of the plan.
 pub fn chuck_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
@@ -66,7 +66,7 @@ fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale) -> Vec<KeyLine> 
         .collect();
     lines.extend(KeyLine::words(&format!("behind: {}", held::seat_words(plan, set_up)), room));
     lines.extend(KeyLine::words(&format!("hatched: cut now, {}", held::faces_words(&set_up.cuts_faces)), room));
-    lines.extend(KeyLine::words(&format!("scale {}", scale.name()), room));
+    lines.extend(KeyLine::words(&format!("seen from the tailstock; scale {}", scale.name()), room));
     lines
 }
 

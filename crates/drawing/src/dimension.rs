@@ -1,7 +1,7 @@
 //! Dimensions after ISO 129-1: read from below and from the right, no number crossed by a line.
 
-use crate::figure::{Dimension, Text, TextKind};
-use crate::lettering::{self, SMALL_MM, box_height_mm, width_mm};
+use crate::figure::{Anchor, Dimension, Text, TextKind};
+use crate::lettering::{self, SMALL_MM, above_mm, box_height_mm, width_mm};
 use crate::vector::Flat;
 
 /// Length of an arrow, mm.
@@ -35,6 +35,8 @@ pub enum Place {
     Before,
     /// Begins where the line ends.
     After,
+    /// Past the ends of the extension lines, over the middle: for numbers longer than their line.
+    Outside,
 }
 
 /// What is to be dimensioned, mm of paper.
@@ -68,7 +70,7 @@ pub fn dimension(measured: &Measured) -> Dimension {
     let width = width_mm(measured.says, SMALL_MM);
     let mut stretch = if outside { (from - OUTSIDE_MM, to + OUTSIDE_MM) } else { (from, to) };
     let start = match measured.place {
-        Place::Over => (from + to - width) / 2.0,
+        Place::Over | Place::Outside => (from + to - width) / 2.0,
         Place::Before => {
             stretch.0 = from - OUTSIDE_MM;
             stretch.0 - GAP_MM - width
@@ -101,11 +103,33 @@ pub fn dimension(measured: &Measured) -> Dimension {
 
 /// The number, beginning at this place along the line.
 fn number(measured: &Measured, start: f64) -> Text {
-    let lifted = measured.at - if measured.place == Place::Over { over_mm() } else { 0.0 };
-    match measured.way {
-        Way::Level => lettering::from_left(TextKind::Number, measured.says, SMALL_MM, [start, lifted]),
-        Way::Upright => lettering::upright(TextKind::Number, measured.says, SMALL_MM, [lifted, -start]),
-    }
+    let across = measured.at
+        + match (measured.place, measured.way) {
+            (Place::Over, _) => -over_mm(),
+            (Place::Outside, Way::Level) => outside_mm(),
+            (Place::Outside, Way::Upright) => -over_mm() - PAST_MM,
+            (Place::Before | Place::After, _) => 0.0,
+        };
+    let text = match measured.way {
+        Way::Level => lettering::from_left(TextKind::Number, measured.says, SMALL_MM, [start, across]),
+        Way::Upright => lettering::upright(TextKind::Number, measured.says, SMALL_MM, [across, -start]),
+    };
+    let anchor = match measured.place {
+        Place::Over | Place::Outside => Anchor::Middle,
+        Place::Before => Anchor::End,
+        Place::After => Anchor::Start,
+    };
+    Text { anchor, ..text }
+}
+
+/// From a level line down to the middle of a number past the ends of the extension lines, mm.
+fn outside_mm() -> f64 {
+    PAST_MM + 0.5 + above_mm(SMALL_MM) - SMALL_MM / 2.0
+}
+
+/// Room that a number takes past its dimension line, mm.
+pub fn past_line_mm() -> f64 {
+    PAST_MM + 0.5 + box_height_mm(SMALL_MM) + 0.5
 }
 
 /// From a line to the middle of a number over it, mm.

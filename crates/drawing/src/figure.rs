@@ -152,8 +152,21 @@ pub struct Text {
     pub strong: bool,
     /// Turned a quarter anticlockwise, to be read from the right.
     pub upright: bool,
+    /// Which of its places stays where it is, should a font be narrower than the box.
+    pub anchor: Anchor,
     /// Which kind of word.
     pub kind: TextKind,
+}
+
+/// A place along a text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Anchor {
+    /// Where it begins.
+    Start,
+    /// Its middle.
+    Middle,
+    /// Where it ends.
+    End,
 }
 
 /// Which kind of word a text is.

@@ -3,7 +3,7 @@
 use engine::quantity::Units;
 use engine::quantity::show;
 
-use crate::figure::{Text, TextKind};
+use crate::figure::{Anchor, Text, TextKind};
 use crate::vector::Flat;
 
 /// Height of capitals, mm: the least that a sheet beside a machine may have.
@@ -52,12 +52,13 @@ pub fn from_left(kind: TextKind, says: &str, height_mm: f64, [x, y]: Flat) -> Te
     let base = y + height_mm / 2.0;
     let em = em_mm(height_mm);
     let frame_mm = [x, base - ABOVE_EM * em, x + width_mm(says, height_mm), base + BELOW_EM * em];
-    Text { says: says.to_string(), frame_mm, height_mm, strong: false, upright: false, kind }
+    Text { says: says.to_string(), frame_mm, height_mm, strong: false, upright: false, anchor: Anchor::Start, kind }
 }
 
 /// A text with the middle of its capitals at this point.
 pub fn centred(kind: TextKind, says: &str, height_mm: f64, [x, y]: Flat) -> Text {
-    from_left(kind, says, height_mm, [x - width_mm(says, height_mm) / 2.0, y])
+    let text = from_left(kind, says, height_mm, [x - width_mm(says, height_mm) / 2.0, y]);
+    Text { anchor: Anchor::Middle, ..text }
 }
 
 /// A text turned a quarter anticlockwise, its lower end at y, the middle of its capitals at x.
@@ -65,7 +66,7 @@ pub fn upright(kind: TextKind, says: &str, height_mm: f64, [x, y]: Flat) -> Text
     let base = x + height_mm / 2.0;
     let em = em_mm(height_mm);
     let frame_mm = [base - ABOVE_EM * em, y - width_mm(says, height_mm), base + BELOW_EM * em, y];
-    Text { says: says.to_string(), frame_mm, height_mm, strong: false, upright: true, kind }
+    Text { says: says.to_string(), frame_mm, height_mm, strong: false, upright: true, anchor: Anchor::Start, kind }
 }
 
 /// A name short enough to stand on a picture.

@@ -20,7 +20,7 @@ mod svg;
 mod vector;
 
 pub use chuck::chuck_view;
-pub use figure::{Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
+pub use figure::{Anchor, Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
 pub use part::{bar_and_part, part_drawing};
 pub use pictorial::{before_after, order_strip};
 pub use projection::Projection;

@@ -7,10 +7,10 @@ use engine::plan::{FacePlace, FaceShape, Outcome, Plan, SizeShape, Solid, Stretc
 use crate::board::{Board, KeyLine, key_height_mm, key_width_mm};
 use crate::chuck::spread;
 use crate::curve::bounds_of_all;
-use crate::dimension::{BEYOND_MM, Measured, Place, Way, dimension, fits_over, over_mm};
+use crate::dimension::{Measured, Place, Way, dimension, fits_over, past_line_mm};
 use crate::figure::{Curve, Figure, LineKind, Part, TextKind};
 use crate::hatch::Region;
-use crate::lettering::{LARGE_MM, SMALL_MM, bare, box_height_mm, length, short, width_mm};
+use crate::lettering::{LARGE_MM, SMALL_MM, bare, length, short, width_mm};
 use crate::outline::flat;
 use crate::pictorial::box_of;
 use crate::prism::{cap, edges, normal_at, start};
@@ -160,7 +160,7 @@ impl<'a> Drawn<'a> {
     }
 
     fn key(&self, room_mm: f64, scale: Scale) -> Vec<KeyLine> {
-        let room = room_mm - 1.0 - SIGN_MM[0] - 2.0;
+        let room = room_mm - SIGN_MM[0] - 5.0;
         let units = self.plan.units;
         let drawn =
             [Wanted::Level, Wanted::Upright, Wanted::Long].map(|wanted| self.size(wanted).map(|(size, _)| size));
@@ -231,39 +231,42 @@ impl<'a> Drawn<'a> {
         let high = |b: [f64; 4]| (b[3] - b[1]) * ratio;
         let says = |wanted: Wanted| self.size(wanted).map(|(size, _)| self.number(size));
         let (level, upright, long) = (says(Wanted::Level), says(Wanted::Upright), says(Wanted::Long));
-        // A number too long for its line goes on beyond the end of it.
+        // A number too long for its line reaches past both ends of it; so do arrows outside a short one.
         let beyond = |says: &Option<String>, along: f64| match says {
-            Some(says) if !fits_over(along, says) => width_mm(says, SMALL_MM) + BEYOND_MM,
+            Some(says) if !fits_over(along, says) => ((width_mm(says, SMALL_MM) - along) / 2.0).max(4.0) + 1.0,
             _ => 0.0,
         };
         let names = LETTER_OFF_MM + self.longest_name_mm() + 1.0;
         let has_upright = upright.is_some() || (stacked && long.is_some());
-        let lead = LINE_OFF_MM + if has_upright { over_mm() + box_height_mm(SMALL_MM) / 2.0 + 1.0 } else { 0.0 };
-        let left = EDGE_MM + lead.max(names);
+        let lead = if has_upright { LINE_OFF_MM + past_line_mm() } else { 0.0 };
+        let past_left = beyond(&level, wide(self.end_box));
+        let left = EDGE_MM + lead.max(names).max(past_left);
         let after_end = names.max(beyond(&level, wide(self.end_box)));
         let letters = LETTER_OFF_MM + 4.0;
-        let top_of_end = letters.max(beyond(&upright, high(self.end_box)) + 1.0);
+        let past_end = beyond(&upright, high(self.end_box));
+        let top_of_end = letters.max(past_end);
+        let below_end = (LINE_OFF_MM + past_line_mm()).max(past_end);
         let foot = key_height_mm(key).max(SIGN_MM[1]) + 1.0;
         let [end_wide, end_high] = [wide(self.end_box), high(self.end_box)];
         let [long_wide, long_high] = [wide(self.long_box), high(self.long_box)];
         let (size, end_at, long_at) = if stacked {
-            let top_of_long = letters.max(beyond(&long, long_high) + 1.0);
-            let end_whole = top_of_end + end_high + LINE_OFF_MM + 3.0;
-            let long_whole = top_of_long + long_high + letters;
+            let past_long = letters.max(beyond(&long, long_high));
+            let end_whole = top_of_end + end_high + below_end;
+            let long_whole = past_long + long_high + past_long;
             let (end_top, long_top) = match self.projection {
                 Projection::FirstAngle => (EDGE_MM, EDGE_MM + end_whole),
                 Projection::ThirdAngle => (EDGE_MM + long_whole, EDGE_MM),
             };
             let size = [left + end_wide.max(long_wide) + after_end + EDGE_MM, EDGE_MM + end_whole + long_whole + foot];
-            (size, [left, end_top + top_of_end], [left, long_top + top_of_long])
+            (size, [left, end_top + top_of_end], [left, long_top + past_long])
         } else {
-            let second = left + end_wide + after_end + BETWEEN_MM + names;
-            let after_long = names.max(beyond(&long, long_wide));
-            let high = end_high.max(long_high) + LINE_OFF_MM + 4.0;
-            let size = [second + long_wide + after_long + EDGE_MM, EDGE_MM + top_of_end + high + foot];
+            let past_long = names.max(beyond(&long, long_wide));
+            let second = left + end_wide + after_end + BETWEEN_MM + past_long;
+            let high = end_high.max(long_high) + below_end;
+            let size = [second + long_wide + past_long + EDGE_MM, EDGE_MM + top_of_end + high + foot];
             (size, [left, EDGE_MM + top_of_end], [second, EDGE_MM + top_of_end])
         };
-        let width = size[0].max(key_width_mm(key) + SIGN_MM[0] + 3.0);
+        let width = size[0].max(key_width_mm(key) + SIGN_MM[0] + 5.0);
         Paper {
             size_mm: [width, size[1]],
             end: [end_at[0] - self.end_box[0] * ratio, end_at[1] + self.end_box[3] * ratio],
@@ -301,7 +304,7 @@ impl<'a> Drawn<'a> {
         let says = self.number(size);
         let b = if wanted == Wanted::Long { self.long_box } else { self.end_box };
         let [left, bottom] = board.at([b[0], b[1]]);
-        let place = if fits_over((ends[1] - ends[0]) * board.ratio, &says) { Place::Over } else { Place::After };
+        let place = if fits_over((ends[1] - ends[0]) * board.ratio, &says) { Place::Over } else { Place::Outside };
         let upright = wanted == Wanted::Upright || (wanted == Wanted::Long && self.second == Second::Stacked);
         let measured = if upright {
             let along = |u: f64| -board.at([0.0, u])[1];

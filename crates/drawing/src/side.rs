@@ -27,8 +27,8 @@ const TOOL_EDGE_MM: f64 = 5.0;
 const TOOL_OFF_MM: f64 = 1.5;
 /// Angle of the tool's other edge to the new face, of which the plan knows nothing, rad.
 const OTHER_EDGE_RAD: f64 = 0.17;
-/// Name of the line.
-const WIDEST: &str = "widest line";
+/// Name of the line, whole and short.
+const WIDEST: [&str; 2] = ["widest line", "widest"];
 /// Space round the picture, mm.
 const EDGE_MM: f64 = 1.0;
 /// From the picture to the first dimension line above it, mm.
@@ -291,16 +291,19 @@ impl<'a> Side<'a> {
     }
 
     fn parallels(&self, board: &mut Board, paper: &Paper) {
-        let (Some(axis), Some(seat)) = (held::parallels_axis(self.set_up), self.set_up.seat.as_ref()) else { return };
+        let Some(seat) = self.set_up.seat.as_ref().filter(|seat| seat.packing_mm > 0.0) else { return };
         let (near, far) = (-self.set_up.bite_mm, -self.set_up.bite_mm - seat.packing_mm);
         let beside = self.plan.scene.chuck.jaw_width_mm / 2.0;
         let width = self.set_up.held.parallel_width_mm;
         let half = self.set_up.held.parallel_length_mm / 2.0;
-        let stretches = if axis == self.axis {
-            let most = |room: f64| half.min((room - 1.0) / board.ratio);
-            vec![(-most(paper.down_of_jaws(self, board.ratio)), most(paper.up))]
-        } else {
-            vec![(-beside - width, -beside), (beside, beside + width)]
+        let stretches = match held::parallels_axis(self.set_up) {
+            Some(axis) if axis == self.axis => {
+                let most = |room: f64| half.min((room - 1.0) / board.ratio);
+                vec![(-most(paper.down_of_jaws(self, board.ratio)), most(paper.up))]
+            }
+            Some(_) => vec![(-beside - width, -beside), (beside, beside + width)],
+            // Which way they lie is not said: they are behind the piece.
+            None => vec![(self.bounds[1], self.bounds[3])],
         };
         for (from, to) in stretches {
             let corners = [[far, from], [near, from], [near, to], [far, to]].map(|corner| board.at(corner));
@@ -521,14 +524,17 @@ impl<'a> Side<'a> {
             board.label(TextKind::Face, &short(&seat.face), SMALL_MM, false, &middles);
         }
         if let Some(at) = self.widest_mm {
-            let half = width_mm(WIDEST, SMALL_MM) / 2.0 + 1.0;
-            let beside = |side: f64, u: f64| board.at([at + side * half / r, u]);
+            let shares = [0.3, 0.36, 0.25, 0.42, 0.2, 0.7, 0.64, 0.75, 0.58, 0.8];
             let (low, high) = (self.bounds[1], self.bounds[3]);
-            let places: Vec<Flat> = [0.3, 0.36, 0.25, 0.42, 0.2, 0.7, 0.64, 0.75, 0.58, 0.8]
-                .into_iter()
-                .flat_map(|share| [beside(1.0, low + share * (high - low)), beside(-1.0, low + share * (high - low))])
-                .collect();
-            board.label(TextKind::Word, WIDEST, SMALL_MM, false, &places);
+            let places = |says: &str| {
+                let off = (width_mm(says, SMALL_MM) / 2.0 + 1.0) / r;
+                let beside = |share: f64| [at + off, at - off].map(|z| board.at([z, low + share * (high - low)]));
+                shares.into_iter().flat_map(beside).collect::<Vec<Flat>>()
+            };
+            let (whole, part) = (places(WIDEST[0]), places(WIDEST[1]));
+            if !board.label(TextKind::Word, WIDEST[0], SMALL_MM, false, &whole) {
+                board.label(TextKind::Word, WIDEST[1], SMALL_MM, false, &part);
+            }
         }
         if let Some(face) = cut_face(self.plan, self.set_up) {
             let middle = board.at([(self.top_mm + self.floor_mm) / 2.0, 3.0 / r]);

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use crate::dimension::arrow;
-use crate::figure::{Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
+use crate::figure::{Anchor, Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
 use crate::lettering::{above_mm, em_mm};
 use crate::vector::{Flat, between};
 
@@ -96,10 +96,18 @@ fn write_area(out: &mut String, area: &Area, dress: Dress) {
 }
 
 fn write_text(out: &mut String, text: &Text, dress: Dress) {
-    let [left, top, _, bottom] = text.frame_mm;
+    let [left, top, right, bottom] = text.frame_mm;
+    let (share, anchor) = match text.anchor {
+        Anchor::Start => (0.0, ""),
+        Anchor::Middle => (0.5, " text-anchor=\"middle\""),
+        Anchor::End => (1.0, " text-anchor=\"end\""),
+    };
     let size = number(em_mm(text.height_mm));
-    let (x, y) =
-        if text.upright { (left + above_mm(text.height_mm), bottom) } else { (left, top + above_mm(text.height_mm)) };
+    let (x, y) = if text.upright {
+        (left + above_mm(text.height_mm), bottom + (top - bottom) * share)
+    } else {
+        (left + (right - left) * share, top + above_mm(text.height_mm))
+    };
     let (x, y) = (number(x), number(y));
     let turn = if text.upright { format!(" transform=\"rotate(-90 {x} {y})\"") } else { String::new() };
     let look = match dress {
@@ -110,7 +118,7 @@ fn write_text(out: &mut String, text: &Text, dress: Dress) {
         Dress::Paper => format!("fill=\"#000\"{}", if text.strong { " font-weight=\"bold\"" } else { "" }),
     };
     let says = escaped(&text.says);
-    push(out, format_args!("<text {look} x=\"{x}\" y=\"{y}\" font-size=\"{size}\"{turn}>{says}</text>"));
+    push(out, format_args!("<text {look} x=\"{x}\" y=\"{y}\" font-size=\"{size}\"{anchor}{turn}>{says}</text>"));
 }
 
 fn write_dimension(out: &mut String, dimension: &Dimension, dress: Dress) {
