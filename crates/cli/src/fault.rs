@@ -28,8 +28,8 @@ pub fn show(file: &Named, faults: &[&Shown]) -> String {
 }
 
 fn one(file: &Named, fault: &Shown) -> String {
-    let placed =
-        Placed { source: NamedSource::new(plain(&file.name), plain(&file.text)), fault: within(fault, &file.text) };
+    let (text, fault) = in_short_lines(&file.text, within(fault, &file.text));
+    let placed = Placed { source: NamedSource::new(plain(&file.name), plain(&text)), fault };
     let mut text = String::new();
     let handler = GraphicalReportHandler::new_themed(GraphicalTheme::none()).with_width(80).with_links(false);
     match handler.render_report(&mut text, &placed) {
@@ -43,6 +43,27 @@ fn one(file: &Named, fault: &Shown) -> String {
 fn within(fault: &Shown, text: &str) -> Shown {
     let span = fault.span.clone().filter(|span| span.start <= span.end && text.get(span.clone()).is_some());
     Shown { file: fault.file.clone(), span, says: whole(&fault.says), accepts: whole(&fault.accepts) }
+}
+
+/// Longest line that is shown whole, bytes; of a longer one, this much is shown before and after the place.
+const LONGEST_LINE: usize = 300;
+const SHOWN_BESIDE: usize = 60;
+
+/// The text with the line of the fault cut short where it is too long to read, and the place in it.
+fn in_short_lines(text: &str, mut fault: Shown) -> (String, Shown) {
+    let Some(span) = fault.span.clone() else { return (text.to_string(), fault) };
+    let start = text[..span.start].rfind('\n').map_or(0, |at| at + 1);
+    let end = text[span.end..].find('\n').map_or(text.len(), |at| span.end + at);
+    if end - start <= LONGEST_LINE {
+        return (text.to_string(), fault);
+    }
+    let from = text.floor_char_boundary(span.start.saturating_sub(SHOWN_BESIDE).max(start));
+    let till = text.floor_char_boundary((span.start + SHOWN_BESIDE).min(end));
+    let (before, shown) = (&text[..start], &text[from..till]);
+    let dots = "... ";
+    let place = start + dots.len() + (span.start - from);
+    fault.span = Some(place..place + (span.end.min(till) - span.start));
+    (format!("{before}{dots}{shown} ...{}", &text[end..]), fault)
 }
 
 /// Stands for a hyphen while lines are broken, so that no name is torn: `low-carbon-steel` is one word.
@@ -130,6 +151,15 @@ mod tests {
         #[allow(clippy::reversed_empty_ranges)]
         let backwards = fault(Some(9..2));
         assert!(show(&file(), &[&backwards]).contains("furlong"));
+    }
+
+    #[test]
+    fn of_a_long_line_only_what_stands_about_the_place_is_shown() {
+        let file = Named { text: format!("units = \"{}furlong\"\nlength = 3\n", "é".repeat(5000)), ..file() };
+        let place = file.text.find("furlong").expect("it is there");
+        let text = show(&file, &[&fault(Some(place..place + 7))]);
+        assert!(text.contains("furlong") && text.contains("job.toml:1") && text.len() < 2000, "{text}");
+        assert!(show(&file, &[&fault(Some(8..file.text.len() - 12))]).len() < 2000);
     }
 
     #[test]

@@ -357,6 +357,8 @@ pub struct Measure {
     pub when: String,
     /// Whether the piece must leave the chuck for it.
     pub takes_out: bool,
+    /// Over the first face of a pair and the bar behind it: no size of the part, but the next depth is counted from it.
+    pub over_bar: bool,
     /// What a depth gauge reads from the new face to a jaw front when the size is right; `None`: measured otherwise.
     pub over_jaws_mm: Option<f64>,
 }

@@ -66,18 +66,27 @@ pub(crate) fn hold(bounds: &Bounds, value: f64) -> bool {
     bounds.contains(&value)
 }
 
-/// The limits in words: "more than 0 and less than 10000".
-pub(crate) fn words(bounds: &Bounds) -> String {
+/// The limits in words, each divided by `per_unit`: "more than 0 and less than 10000".
+pub(crate) fn words(bounds: &Bounds, per_unit: f64) -> String {
+    let shown = |value: f64| short(value / per_unit);
     let low = match bounds.0 {
-        Included(least) => format!("at least {least}"),
-        Excluded(least) => format!("more than {least}"),
+        Included(least) => format!("at least {}", shown(least)),
+        Excluded(least) => format!("more than {}", shown(least)),
         Bound::Unbounded => "anything".to_string(),
     };
     match bounds.1 {
-        Included(most) => format!("{low} and at most {most}"),
-        Excluded(most) => format!("{low} and less than {most}"),
+        Included(most) => format!("{low} and at most {}", shown(most)),
+        Excluded(most) => format!("{low} and less than {}", shown(most)),
         Bound::Unbounded => low,
     }
+}
+
+/// Whole from a hundred up, else four places without idle zeros: a fence needs no more.
+fn short(value: f64) -> String {
+    if value.abs() >= 100.0 {
+        return format!("{}", value.round());
+    }
+    format!("{}", (value * 1e4).round() / 1e4)
 }
 
 #[cfg(test)]
@@ -90,6 +99,8 @@ mod tests {
             assert!(!hold(&bounds, f64::NAN) && !hold(&bounds, f64::INFINITY) && !hold(&bounds, f64::NEG_INFINITY));
         }
         assert!(!hold(&LENGTH, 0.0) && hold(&LENGTH_OR_ZERO, 0.0));
-        assert_eq!(words(&LENGTH), "more than 0 and less than 10000");
+        assert_eq!(words(&LENGTH, 1.0), "more than 0 and less than 10000");
+        // 0.5 mm and 10 m in inches: 0.019 685, 393.7.
+        assert_eq!(words(&SIZE, 25.4), "at least 0.0197 and less than 394");
     }
 }

@@ -128,7 +128,7 @@ impl<'t> Reader<'t> {
         let accepts = format!("a text in quotes, one line, 1 to {LONGEST} letters");
         let DeValue::String(text) = item.value else { return self.wrong_kind(item, &accepts) };
         let text = text.trim();
-        if text.is_empty() || text.chars().count() > LONGEST || text.chars().any(char::is_control) {
+        if text.is_empty() || text.chars().count() > LONGEST || text.chars().any(steers) {
             return self.fault(item.span.clone(), format!("`{}` cannot be shown as it is", item.path), accepts);
         }
         Some(text.to_string())
@@ -206,13 +206,9 @@ impl<'t> Reader<'t> {
         match quantity::read(written, kind, self.units) {
             Ok(reading) if bounds::hold(bounds, reading.plain) => Some(reading),
             Ok(_) => {
-                let says = format!(
-                    "`{}` is {}; it must be {} {}",
-                    item.path,
-                    brief(written),
-                    bounds::words(bounds),
-                    unit_name(kind)
-                );
+                let (per_unit, unit) = fence_unit(kind, self.units);
+                let fence = bounds::words(bounds, per_unit);
+                let says = format!("`{}` is {}; it must be {fence} {unit}", item.path, brief(written));
                 self.fault(item.span.clone(), says.trim_end(), kind.accepts(self.units))
             }
             Err(misread) => {
@@ -298,6 +294,15 @@ fn written<'a>(item: &Item<'a>) -> Option<&'a str> {
     }
 }
 
+/// The unit in which bounds are told, and how much of the kind's own unit it is.
+fn fence_unit(kind: Kind, units: Units) -> (f64, &'static str) {
+    match (kind, units) {
+        (Kind::Length, Units::Inch) => (25.4, "in"),
+        (Kind::Feed, Units::Inch) => (25.4, "in/rev"),
+        _ => (1.0, unit_name(kind)),
+    }
+}
+
 fn unit_name(kind: Kind) -> &'static str {
     match kind {
         Kind::Length | Kind::Roughness => "mm",
@@ -316,6 +321,14 @@ fn unit_name(kind: Kind) -> &'static str {
         Kind::Unbalance => "g mm",
         Kind::Share => "",
     }
+}
+
+/// Whether a character steers what stands beside it instead of being read: control characters, and those that turn
+/// the direction of what follows (embeddings, overrides and isolates of Unicode).
+fn steers(letter: char) -> bool {
+    let turns =
+        matches!(letter, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    letter.is_control() || turns
 }
 
 /// The first of a text, for a message.

@@ -198,6 +198,7 @@ fn set_up() -> SetUp {
             gauge: "micrometer 25-50".to_string(),
             when: "after the last pass".to_string(),
             takes_out: true,
+            over_bar: false,
             over_jaws_mm: None,
         }],
         hands: vec![
@@ -277,7 +278,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&set_up["passes"][0]["force_n"], FORCE, &[]);
     in_order(&set_up["passes"][0]["force_safe_n"], FORCE, &[]);
     in_order(&set_up["passes"][0]["power_w"], POWER, &[]);
-    in_order(&set_up["measure"][0], MEASURE, &["takes_out", "over_jaws_mm"]);
+    in_order(&set_up["measure"][0], MEASURE, &["takes_out", "over_bar", "over_jaws_mm"]);
     in_order(&set_up["audit"], AUDIT, &[]);
     in_order(&set_up["audit"]["contacts"][0], CONTACT, &[]);
     in_order(&set_up["audit"]["pairs"][0], &["jaws", "total_n"], &[]);

@@ -3,6 +3,7 @@
 use engine::hands::Signal;
 use engine::plan::{Hand, Measure, SetUp};
 use engine::quantity::Units;
+use engine::quantity::limits::length_within;
 use engine::quantity::show::length;
 
 use super::column::aligned;
@@ -67,7 +68,10 @@ fn stop(set_up: &SetUp, mark: &str, index: usize, units: Units, page: &mut Page)
 fn expected_now(measure: &Measure, still_on_mm: f64, units: Units) -> String {
     let now = |when_to_size: f64| length(when_to_size + still_on_mm, units);
     match measure.over_jaws_mm {
-        Some(over) => format!(" The gauge reads near {} now, {} when to size.", now(over), length(over, units)),
+        Some(over) => {
+            let to_size = length_within(over, measure.plus_mm + measure.minus_mm, units);
+            format!(" The gauge reads near {} now, {to_size} when to size.", now(over))
+        }
         // The cut aims at the middle of the limits.
         None => format!(" Near {} now.", now(measure.nominal_mm + (measure.plus_mm - measure.minus_mm) / 2.0)),
     }

@@ -20,14 +20,16 @@ pub fn print(plan: &Plan, page: &mut Page) {
 
 fn answer(plan: &Plan, page: &mut Page) {
     match &plan.outcome {
-        Outcome::Planned => page.line(&format!(
-            "POSSIBLE: {}, about {:.0} minutes ({:.0} handling, {:.0} cutting, {:.0} measuring).",
-            several(plan.set_ups.len(), "set-up"),
-            plan.minutes.total(),
-            plan.minutes.handling,
-            plan.minutes.cutting,
-            plan.minutes.measuring
-        )),
+        Outcome::Planned => {
+            let minutes = &plan.minutes;
+            // The whole is the sum of what is shown.
+            let [handling, cutting, measuring] = [minutes.handling, minutes.cutting, minutes.measuring].map(f64::round);
+            page.line(&format!(
+                "POSSIBLE: {}, about {} minutes ({handling} handling, {cutting} cutting, {measuring} measuring).",
+                several(plan.set_ups.len(), "set-up"),
+                handling + cutting + measuring,
+            ));
+        }
         Outcome::Impossible(reasons) => {
             page.line(&format!("NOT POSSIBLE as asked: {}, below.", several(reasons.len(), "reason")));
         }

@@ -2,7 +2,7 @@
 
 use engine::plan::Measure;
 use engine::quantity::Units;
-use engine::quantity::limits::limits;
+use engine::quantity::limits::{about, limits};
 
 use super::page::Page;
 
@@ -21,10 +21,7 @@ pub fn print(measures: &[Measure], units: Units, page: &mut Page) {
 /// What, its limits, the gauge, and whether the piece comes out for it.
 pub fn what(measure: &Measure, units: Units) -> String {
     let out = if measure.takes_out { ", piece out of the chuck" } else { "" };
-    format!(
-        "{}: {}; {}{out}",
-        measure.what,
-        limits(measure.nominal_mm, measure.plus_mm, measure.minus_mm, units),
-        measure.gauge
-    )
+    let size = if measure.over_bar { about } else { limits };
+    let size = size(measure.nominal_mm, measure.plus_mm, measure.minus_mm, units);
+    format!("{}: {size}; {}{out}", measure.what, measure.gauge)
 }

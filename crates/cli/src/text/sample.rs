@@ -62,6 +62,9 @@ fn facts(slide: &str, backlash: &str) -> Facts {
         tool_height: None,
         packing: "soft copper".to_string(),
         ends: vec!["A".to_string(), "B".to_string()],
+        sides: Vec::new(),
+        opposites: Vec::new(),
+        mark_takes: "0.025 mm".to_string(),
         left_raw: Vec::new(),
         nose: Nose::Unknown,
         material_caution: None,
@@ -151,6 +154,7 @@ fn first_side() -> SetUp {
             gauge: "depth micrometer 0-25".to_string(),
             when: BEFORE_LAST_CUT.to_string(),
             takes_out: false,
+            over_bar: false,
             over_jaws_mm: None,
         }],
         ..set_up(2, "C")
@@ -181,6 +185,7 @@ fn second_side() -> SetUp {
                 gauge: "micrometer 25-50".to_string(),
                 when: BEFORE_LAST_CUT.to_string(),
                 takes_out: true,
+                over_bar: false,
                 over_jaws_mm: None,
             },
             Measure {
@@ -191,6 +196,7 @@ fn second_side() -> SetUp {
                 gauge: "micrometer 25-50".to_string(),
                 when: AFTER_LAST_CUT.to_string(),
                 takes_out: true,
+                over_bar: false,
                 over_jaws_mm: None,
             },
         ],

@@ -7,10 +7,13 @@ use super::ring::Dial;
 use crate::quantity::{Units, show};
 use crate::shop::DialUnit;
 
+/// Half a micrometre: no hand sets it and no gauge of a shop reads it.
+const NO_DIFFERENCE_MM: f64 = 5e-4;
+
 /// All notes that apply to a depth of cut and, where given, to the width of its band (both mm),
 /// in the job's units; how to approach a number comes last and always.
 pub fn notes(dial: &Dial, depth_mm: f64, band_mm: Option<f64>, units: Units) -> Vec<String> {
-    let band = band_mm.and_then(|band_mm| band_note(dial, band_mm));
+    let band = band_mm.and_then(|band_mm| band_note(dial, depth_mm, band_mm));
     [
         travel_note(dial, depth_mm, units),
         whole_turns_note(&dial.reading(depth_mm)),
@@ -24,12 +27,12 @@ pub fn notes(dial: &Dial, depth_mm: f64, band_mm: Option<f64>, units: Units) -> 
     .collect()
 }
 
-/// A band narrower than a mark cannot be set by this dial; its width as depth, mm.
-pub fn band_note(dial: &Dial, band_mm: f64) -> Option<String> {
+/// A band narrower than a mark cannot be set by this dial; its width as depth and the depth of all cuts, mm.
+pub fn band_note(dial: &Dial, depth_mm: f64, band_mm: f64) -> Option<String> {
     let marks = dial.in_marks(band_mm);
     (marks > 0.0 && marks < 1.0).then(|| {
         let share = if marks < 0.1 { "under 0.1".to_string() } else { format!("{marks:.1}") };
-        format!("the whole band is {share} of a mark: this dial cannot set it; {}", finer(dial, marks))
+        format!("the whole band is {share} of a mark: this dial cannot set it; {}", finer(dial, depth_mm, marks))
     })
 }
 
@@ -104,11 +107,13 @@ pub fn boring_note(dial: &Dial) -> String {
     )
 }
 
-/// A depth in the units that the dial does not have: both shown, and what rounding to a mark does.
+/// A depth in the units that the dial does not have, or between its marks: both shown, and what rounding to a mark
+/// does.
 pub fn unit_note(dial: &Dial, depth_mm: f64, units: Units) -> Option<String> {
     let same = matches!((dial.unit, units), (DialUnit::Mm, Units::Mm) | (DialUnit::Inch, Units::Inch));
     let reading = dial.reading(depth_mm);
-    (!same && reading.marks > 0).then(|| {
+    let off = reading.left_over_mm.abs() >= NO_DIFFERENCE_MM;
+    (reading.marks > 0 && (!same || off)).then(|| {
         let asked = show::fine_length(depth_mm, units);
         let given = show::fine_length(reading.exact_depth_mm, units);
         format!("{asked} asked; the nearest mark gives {given}: {}", off_by(reading.left_over_mm, units))
@@ -118,18 +123,20 @@ pub fn unit_note(dial: &Dial, depth_mm: f64, units: Units) -> Option<String> {
 fn off_by(left_over_mm: f64, units: Units) -> String {
     let difference = show::fine_length(left_over_mm.abs(), units);
     match left_over_mm {
-        off if off.abs() < 5e-4 => "no difference to speak of".to_string(),
+        off if off.abs() < NO_DIFFERENCE_MM => "no difference to speak of".to_string(),
         short if short > 0.0 => format!("{difference} short"),
         _ => format!("{difference} too deep"),
     }
 }
 
 /// What sets a band that the dial cannot: the slide set over, if it is not yet and that is enough.
-fn finer(dial: &Dial, band_marks: f64) -> String {
+fn finer(dial: &Dial, depth_mm: f64, band_marks: f64) -> String {
     let share = fine_set_over_ratio();
+    // Set over, the slide advances so much less of its travel.
+    let reaches = dial.most_depth_mm.is_none_or(|most_mm| depth_mm <= share * most_mm);
     let indicator = "an indicator on the slide".to_string();
     match set_over_for_depth_rad(share).map(f64::to_degrees) {
-        Some(degrees) if dial.set_over_rad == 0.0 && band_marks >= share => format!(
+        Some(degrees) if dial.set_over_rad == 0.0 && band_marks >= share && reaches => format!(
             "set the top slide over so that it advances {share} of its travel ({degrees:.2} degrees from along the bed \
              when facing, {:.2} when turning), or use {indicator}",
             90.0 - degrees
@@ -164,20 +171,20 @@ mod tests {
     fn a_band_under_a_mark_is_refused_with_a_way_out() {
         let dial = dial(&thousandths(0.1));
         // 20 f7: 0.021 on diameter (ISO 286-2, from memory).
-        let note = band_note(&dial, 0.021 / 2.0).expect("under a mark");
+        let note = band_note(&dial, 1.0, 0.021 / 2.0).expect("under a mark");
         assert!(
             note.starts_with("the whole band is 0.4 of a mark: this dial cannot set it; set the top slide over"),
             "{note}"
         );
         assert!(note.contains("84.26 degrees from along the bed when facing, 5.74 when turning"), "{note}");
-        assert_eq!(band_note(&dial, 0.03), None);
-        let fine = band_note(&dial, 0.001).expect("under a mark");
+        assert_eq!(band_note(&dial, 1.0, 0.03), None);
+        let fine = band_note(&dial, 1.0, 0.001).expect("under a mark");
         assert_eq!(
             fine,
             "the whole band is under 0.1 of a mark: this dial cannot set it; use an indicator on the slide"
         );
         for hostile in [0.0, -1.0, f64::NAN, f64::INFINITY] {
-            assert_eq!(band_note(&dial, hostile), None);
+            assert_eq!(band_note(&dial, 1.0, hostile), None);
         }
     }
 
@@ -185,7 +192,9 @@ mod tests {
     fn a_slide_already_set_over_is_not_set_over_again() {
         let mut slide = thousandths(0.1);
         slide.set_over = degrees(84.26);
-        assert!(band_note(&dial(&slide), 0.001).expect("under a mark").ends_with("; use an indicator on the slide"));
+        assert!(
+            band_note(&dial(&slide), 1.0, 0.001).expect("under a mark").ends_with("; use an indicator on the slide")
+        );
     }
 
     #[test]
@@ -243,7 +252,12 @@ mod tests {
             unit_note(&dial, 1.1, Units::Mm).expect("other unit"),
             "1.100 mm asked; the nearest mark gives 1.092 mm: 0.008 mm short"
         );
-        assert_eq!(unit_note(&dial, 1.1, Units::Inch), None);
+        // Its own unit is silent on a mark, and speaks between two: 1.1 mm = 0.043 31 in.
+        assert_eq!(unit_note(&dial, 1.0922, Units::Inch), None);
+        assert_eq!(
+            unit_note(&dial, 1.1, Units::Inch).expect("between marks"),
+            "0.0433 in asked; the nearest mark gives 0.0430 in: 0.0003 in short"
+        );
         assert_eq!(unit_note(&dial, f64::NAN, Units::Mm), None);
     }
 

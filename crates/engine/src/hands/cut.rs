@@ -36,7 +36,8 @@ fn how_to_cut(view: &View, at: usize, steps: &mut Steps) {
     if !steps.first_time(if pass.by_hand { "cut by hand" } else { "cut by power" }) {
         return;
     }
-    let corner = length(pass.start_radius_mm, view.units);
+    let farthest_mm = view.set_up.passes.iter().map(|pass| pass.start_radius_mm).fold(0.0, f64::max);
+    let corner = length(farthest_mm, view.units);
     let start = format!("Start each pass with the tool outside the farthest corner, {corner} from the middle here");
     let does = if pass.by_hand {
         format!(

@@ -1,11 +1,6 @@
 //! The small facts that the plan's values do not carry.
 
 use super::Caution;
-use super::words::Words;
-use crate::part::Part;
-use crate::quantity::show::length;
-use crate::quantity::{Plain, Units};
-use crate::shop::{Chuck, ChuckKind, DialUnit, Lathe, Packing, Reads, Slide};
 
 /// What the words need to know of shop and part.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,6 +27,12 @@ pub struct Facts {
     pub packing: String,
     /// The two faces that are ends of the bar.
     pub ends: Vec<String>,
+    /// The sides of the part and the angles of their normals round the bar, degrees.
+    pub sides: Vec<(String, f64)>,
+    /// Faces that lie opposite one another.
+    pub opposites: Vec<(String, String)>,
+    /// How deep one mark of the ring cuts, with unit.
+    pub mark_takes: String,
     /// Faces that stay as the bar left them.
     pub left_raw: Vec<String>,
     /// How the chuck sits on the spindle.
@@ -52,38 +53,17 @@ pub enum Nose {
 }
 
 impl Facts {
-    /// Gathers what lathe, chuck, packing and part say; the rest is left unknown.
-    pub fn of(lathe: &Lathe, chuck: &Chuck, packing: Option<&Packing>, part: &Part, units: Units) -> Facts {
-        Facts {
-            independent: chuck.kind == ChuckKind::Independent,
-            depth_slide: Words::of(units).depth_slide.to_string(),
-            set_over_deg: lathe.depth_slide.set_over.plain().to_degrees(),
-            ring: ring(&lathe.depth_slide),
-            counts_twice: lathe.depth_slide.reads == Reads::Diameter,
-            backlash: lathe.depth_slide.backlash.map(|backlash| length(backlash.plain(), units)),
-            lowest_rpm: lathe.speeds.first().map(|speed| speed.plain()),
-            feeler: None,
-            tool_height: None,
-            packing: packing.map_or_else(|| "soft packing".to_string(), |packing| packing.material.clone()),
-            ends: part.names.iter().take(2).cloned().collect(),
-            left_raw: part.leave.clone(),
-            nose: Nose::Unknown,
-            material_caution: None,
-        }
+    /// The face opposite, where there is one.
+    pub(super) fn opposite(&self, face: &str) -> Option<&str> {
+        self.opposites.iter().find_map(|(one, other)| match face {
+            face if face == one => Some(other.as_str()),
+            face if face == other => Some(one.as_str()),
+            _ => None,
+        })
     }
 
     /// Whether a face is an end of the bar.
     pub(super) fn is_end(&self, face: &str) -> bool {
         self.ends.iter().any(|end| end == face)
     }
-}
-
-/// A dial speaks its own unit, whatever the job's.
-fn ring(slide: &Slide) -> String {
-    let units = match slide.unit {
-        DialUnit::Mm => Units::Mm,
-        DialUnit::Inch => Units::Inch,
-    };
-    let counts = if slide.reads == Reads::Diameter { " on diameter" } else { "" };
-    format!("{}{counts}", length(slide.per_turn.plain(), units))
 }

@@ -3,7 +3,7 @@
 use super::View;
 use super::caution::{Caution, Signal};
 use super::steps::Steps;
-use super::words::{self, by_eye, jaws};
+use super::words::{self, jaws, opened_by_eye};
 use crate::plan::{ContactKind, JawPlan, Seat, SetUp};
 use crate::quantity::show::{length, on_hand};
 
@@ -16,6 +16,7 @@ pub(super) fn grip(view: &View, steps: &mut Steps) {
     past_the_widest_line(view.set_up, steps);
     close_lightly(view, steps);
     true_up(view, steps);
+    stand_at_its_angle(view, steps);
     tighten(view, steps);
     clear_out(view, steps);
     check_stick_out(view, steps);
@@ -28,7 +29,7 @@ fn set_jaws(view: &View, steps: &mut Steps) {
     else {
         return set_all_jaws(view, steps);
     };
-    let reach = |jaw: &JawPlan| by_eye(jaw.reach_mm, view.units);
+    let reach = |jaw: &JawPlan| opened_by_eye(jaw.reach_mm, view.units);
     let stood = |jaw: &JawPlan| last.jaws.iter().any(|was| was.jaw == jaw.jaw && reach(was) == reach(jaw));
     let (same, moved): (Vec<JawPlan>, Vec<JawPlan>) = jaws_now.iter().filter(|jaw| !jaw.kept).cloned().partition(stood);
     let same: Vec<u8> = same.iter().map(|jaw| jaw.jaw).collect();
@@ -57,7 +58,7 @@ fn set_all_jaws(view: &View, steps: &mut Steps) {
 }
 
 fn by_reach(view: &View) -> String {
-    let groups = grouped(&view.set_up.jaws, |jaw| by_eye(jaw.reach_mm, view.units));
+    let groups = grouped(&view.set_up.jaws, |jaw| opened_by_eye(jaw.reach_mm, view.units));
     let parts: Vec<String> = groups.iter().map(|(reach, which)| format!("{} at {reach}", jaws(which))).collect();
     words::list(&parts)
 }
@@ -133,7 +134,11 @@ fn past_the_widest_line(set_up: &SetUp, steps: &mut Steps) {
     let across = numbers(set_up, |jaw| jaw.contact == ContactKind::LineAcross);
     if !across.is_empty() {
         steps.because(
-            format!("See that {} reach past the widest line of the round.", jaws(&across)),
+            format!(
+                "See that {} {} past the widest line of the round.",
+                jaws(&across),
+                if across.len() == 1 { "reaches" } else { "reach" }
+            ),
             "jaws that end short of it squeeze the work out",
         );
     }
@@ -184,6 +189,28 @@ fn true_up(view: &View, steps: &mut Steps) {
              until the bar runs true by eye{again}."
         ));
     }
+}
+
+/// A side gripped on the round beside finished sides that nothing bears on: only the setting gives its angle.
+fn stand_at_its_angle(view: &View, steps: &mut Steps) {
+    let sides = &view.facts.sides;
+    let angle_of = |name: &String| sides.iter().find(|(side, _)| side == name).map(|(_, angle)| *angle);
+    let Some(new) = view.set_up.cuts_faces.first().and_then(angle_of) else { return };
+    let seated = view.set_up.seat.as_ref().map(|seat| &seat.face);
+    if view.set_up.jaws.iter().map(|jaw| &jaw.bears_on).chain(seated).any(|on| angle_of(on).is_some()) {
+        return;
+    }
+    let finished = view.before.iter().rev().flat_map(|before| &before.cuts_faces);
+    let Some((flat, angle)) = finished.filter_map(|face| Some((face, angle_of(face)?))).next() else { return };
+    let between = (new - angle).rem_euclid(180.0);
+    let between = (between.min(180.0 - between) * 10.0).round() / 10.0;
+    steps.because(
+        format!(
+            "Turn the work in the jaws until {flat} stands at {between} deg to the chuck face: a bevel protractor from \
+             {flat} to the jaw fronts. Look again when the jaws are tight."
+        ),
+        "nothing bears on a finished side here: this setting alone gives the angle between the flats",
+    );
 }
 
 fn tighten(view: &View, steps: &mut Steps) {

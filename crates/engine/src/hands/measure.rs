@@ -50,6 +50,9 @@ pub(super) fn takes_out_before_the_last(view: &View) -> bool {
 pub(super) fn after_the_last(view: &View, steps: &mut Steps) {
     let (inside, outside) = stops(view, |measure| !is_before(measure));
     inside.iter().for_each(|&index| stop(view, index, steps));
+    if !inside.is_empty() && steps.first_time("over size") {
+        steps.does("Over its limits: take what is over in one more finishing pass, touched off again, before a jaw is loosened.");
+    }
     try_square(view, steps);
     if !outside.is_empty() {
         hold::let_go(view, view.next, steps);
@@ -66,8 +69,11 @@ pub(super) fn ends_outside(measures: &[Measure]) -> bool {
 /// A size over the bar is no size of the part yet, but the next depth is counted from it.
 fn stop(view: &View, index: usize, steps: &mut Steps) {
     steps.stop(index);
-    if view.set_up.measure[index].what.contains("bar behind") && steps.first_time("bar behind") {
-        steps.does("If it is outside its limits, write it down: the depth of the opposite face is set from it.");
+    if view.set_up.measure[index].over_bar && steps.first_time("bar behind") {
+        steps.does(
+            "Write it down: the depth of the opposite face is set from it. Outside its limits, see first that the bar \
+             still covers every corner.",
+        );
     }
 }
 

@@ -88,6 +88,7 @@ fn measure(when: &str, takes_out: bool) -> Measure {
         gauge: "micrometer".to_string(),
         when: when.to_string(),
         takes_out,
+        over_bar: false,
         over_jaws_mm: None,
     }
 }
@@ -137,6 +138,9 @@ fn facts(independent: bool) -> Facts {
         tool_height: None,
         packing: "soft copper".to_string(),
         ends: vec!["A".to_string(), "B".to_string()],
+        sides: Vec::new(),
+        opposites: Vec::new(),
+        mark_takes: "0.025 mm".to_string(),
         left_raw: Vec::new(),
         nose: Nose::Unknown,
         material_caution: None,
@@ -524,12 +528,13 @@ fn a_moved_jaw_is_told_its_distance_and_one_that_stays_there_only_closes_again()
 fn a_size_over_the_bar_that_is_outside_is_written_down_said_once() {
     let over = || Measure {
         what: "over A and the bar behind it".to_string(),
+        over_bar: true,
         ..measure("with the piece out of the jaws, before the next set-up", false)
     };
     let plan = filled(vec![set_up(1, "A", 3, None, vec![over()]), set_up(2, "C", 3, None, vec![over()])]);
     let stop = plan.set_ups[0].hands.iter().position(|hand| *hand == Hand::Stop(0));
     assert_eq!(stop.map(|stop| stop + 1), Some(at(&plan.set_ups[0], "the depth of the opposite face is set from it")));
-    assert_eq!(all_text(&plan).matches("write it down").count(), 1);
+    assert_eq!(all_text(&plan).matches("Write it down").count(), 1);
 }
 
 #[test]
@@ -592,4 +597,52 @@ fn what_is_known_after_the_first_set_up_is_said_in_fewer_words_but_nothing_that_
         }
         assert!(set_up.cautions.iter().any(|caution| caution.contains("flies out")));
     }
+}
+
+/// The plan filled with faces that lie somewhere.
+fn filled_with(set_ups: Vec<SetUp>, facts: Facts) -> Plan {
+    let mut plan = plan(Units::Mm, set_ups);
+    fill(&mut plan, &facts);
+    plan
+}
+
+#[test]
+fn the_second_face_is_counted_from_what_the_first_one_measured() {
+    let over = Measure {
+        what: "over C and the bar behind it".to_string(),
+        nominal_mm: 47.0,
+        over_bar: true,
+        ..measure("with the piece out of the jaws, before the next set-up", false)
+    };
+    let set_ups = vec![
+        set_up(1, "C", 3, None, vec![over]),
+        set_up(2, "D", 3, None, Vec::new()),
+        set_up(3, "E", 3, None, Vec::new()),
+    ];
+    let opposites = vec![("C".to_string(), "E".to_string())];
+    let plan = filled_with(set_ups, Facts { opposites, ..facts(true) });
+    let told = at(&plan.set_ups[2], "for 47.00 mm over C and the bar behind it");
+    assert!(told < at(&plan.set_ups[2], "ring to 0."));
+    assert_eq!(all_text(&plan).matches("over C and the bar behind it. If it measured less").count(), 1);
+}
+
+#[test]
+fn a_side_that_no_finished_side_squares_is_set_by_its_angle() {
+    let sides = |list: &[(&str, f64)]| list.iter().map(|(name, angle)| (name.to_string(), *angle)).collect();
+    let on_the_round = |number, face| {
+        let mut set_up = set_up(number, face, 3, None, Vec::new());
+        set_up.jaws.iter_mut().for_each(|jaw| jaw.bears_on = "bar".to_string());
+        set_up
+    };
+    // Octagon: F lies 135 deg from C, their planes 45 deg; G is opposite C, D of a triangle 120 deg, planes 60 deg.
+    for (new, angle, said) in [("F", 135.0, "C stands at 45 deg"), ("D", 120.0, "C stands at 60 deg")] {
+        let facts = Facts { sides: sides(&[("C", 0.0), (new, angle)]), ..facts(true) };
+        let plan = filled_with(vec![on_the_round(1, "C"), on_the_round(2, new)], facts);
+        assert!(at(&plan.set_ups[1], said) < at(&plan.set_ups[1], "twice"));
+        assert!(!all_text(&plan).contains("F stands"));
+    }
+    let mut on_c = on_the_round(2, "F");
+    on_c.jaws[0].bears_on = "C".to_string();
+    let facts = Facts { sides: sides(&[("C", 0.0), ("F", 90.0)]), ..facts(true) };
+    assert!(!all_text(&filled_with(vec![on_the_round(1, "C"), on_c], facts)).contains("protractor"));
 }

@@ -28,9 +28,11 @@ impl Words {
     }
 }
 
-/// A length set by a ring or a rule: whole millimetres, hundredths of an inch.
-pub(super) fn by_eye(value_mm: f64, units: Units) -> String {
-    length_to(value_mm, units, if units == Units::Mm { 0 } else { 2 })
+/// How far jaws are opened, set by the rings or a rule: whole millimetres, hundredths of an inch, upwards so that
+/// the work goes in.
+pub(super) fn opened_by_eye(value_mm: f64, units: Units) -> String {
+    let (step_mm, places) = if units == Units::Mm { (1.0, 0) } else { (0.254, 2) };
+    length_to((value_mm / step_mm - 1e-6).ceil() * step_mm, units, places)
 }
 
 /// A speed of the plate.

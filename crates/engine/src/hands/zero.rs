@@ -59,6 +59,7 @@ fn slide(view: &View, steps: &mut Steps) {
 /// High place, feeler, zero; in full the first time in a plan.
 pub(super) fn touch_off(view: &View, steps: &mut Steps) {
     let slide = &view.facts.depth_slide;
+    as_the_opposite_measured(view, steps);
     let (place, on) = (high_place(view), feeler_on_the_ring(view));
     let neutral = "Spindle unlocked, in neutral, power off: turn the chuck by hand and find";
     if !steps.first_time("touch off") {
@@ -75,6 +76,25 @@ pub(super) fn touch_off(view: &View, steps: &mut Steps) {
         come_up(view),
     );
     steps.does(format!("Draw the tool out across, wind the {slide} on by {on}, then set its ring to 0."));
+}
+
+/// The depth of a second face is counted from what the first one measured, not from what it should have.
+fn as_the_opposite_measured(view: &View, steps: &mut Steps) {
+    let Some(opposite) = view.set_up.cuts_faces.first().and_then(|face| view.facts.opposite(face)) else { return };
+    let cut = view.before.iter().find(|before| before.cuts_faces.iter().any(|face| face == opposite));
+    let Some(over) = cut.and_then(|cut| cut.measure.iter().find(|measure| measure.over_bar)) else { return };
+    let size = length(over.nominal_mm, view.units);
+    let rule = "less: at the touch-off set the ring to the difference, not to 0; more: cut the difference off first, \
+                then set the ring to 0";
+    steps.in_full_once(
+        format!(
+            "The readings below are for {size} over {opposite} and the bar behind it. If it measured {rule} (one mark \
+             takes {}).",
+            view.facts.mark_takes
+        ),
+        "what the first face took too much, this one must leave",
+        format!("Readings are for {size} over {opposite} and the bar. If it measured {rule}."),
+    );
 }
 
 /// Whether a mark of the ring is that much depth.

@@ -1,13 +1,13 @@
 //! Facing one face of a held piece: speed, feed, cuts, and that all of it holds.
 
-use super::cuts::{DepthBinding, best_cuts};
+use super::cuts::{DepthBinding, Trial, best_cuts};
 use super::feeds::Feeds;
 use super::hold::{Hold, hold, mass};
 use super::judge::{LeastSlip, judge};
 use super::lie::Lie;
 use super::speed::{self, SpeedPick, TooFast};
 use super::swing::check_swing;
-use super::window::Depth;
+use super::window::{Depth, SeatOn, contact_bite};
 use super::work::Work;
 use crate::dial::{Cut, SplitFault};
 use crate::holding::GripFault;
@@ -76,7 +76,8 @@ pub fn face(task: &Task, tool: &ToolFacts, piece: &Piece, lie: &Lie, depth: &Dep
     let speed = speed::pick(task, tool, work.start_radius_mm, work.interrupted, (unbalance, kg))
         .map_err(CannotFace::TooFast)?;
     let held = hold(task, piece, lie, depth, speed.set_rpm).map_err(CannotFace::Grip)?;
-    let best = best_cuts(&work, &held, speed.set_rpm)?;
+    let best =
+        cuts_set_by_hand(&work, &held, speed.set_rpm).map_or_else(|| best_cuts(&work, &held, speed.set_rpm), Ok)?;
     Ok(Facing {
         lie: lie.clone(),
         depth: *depth,
@@ -93,6 +94,25 @@ pub fn face(task: &Task, tool: &ToolFacts, piece: &Piece, lie: &Lie, depth: &Dep
         depth_binding: best.binding,
         cutting_minutes: best.cutting_minutes,
     })
+}
+
+/// Work that nothing seats comes out a little deeper or shallower than meant: cuts that hold with less bite too.
+fn cuts_set_by_hand(work: &Work, held: &Hold, rpm: f64) -> Option<Trial> {
+    let less = less_bite(work)?;
+    let shallower = Work::new(work.task, work.tool, work.piece, work.lie, &less);
+    let weaker = hold(work.task, work.piece, work.lie, &less, rpm).ok()?;
+    let mut trial = best_cuts(&shallower, &weaker, rpm).ok()?;
+    let slip = judge(work, held, &trial.cuts, trial.feeds).ok()?;
+    trial.slip = slip;
+    Some(trial)
+}
+
+/// The bite as it may come out by hand; `None`: seated, or the contacts would no longer bear.
+fn less_bite(work: &Work) -> Option<Depth> {
+    let (task, depth) = (work.task, work.depth);
+    let bite_mm = depth.bite_mm - task.rules.set_by_hand_mm;
+    let may = depth.seat == SeatOn::Nothing && bite_mm >= contact_bite(task, work.lie);
+    may.then_some(Depth { bite_mm, stick_out_mm: depth.stick_out_mm + task.rules.set_by_hand_mm, ..*depth })
 }
 
 /// Whether the cuts of a facing would still hold with another bite.

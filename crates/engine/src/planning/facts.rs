@@ -24,10 +24,29 @@ pub fn facts(task: &Task) -> Facts {
         tool_height: None,
         packing: task.packing.material.clone(),
         ends: names(&|face| !matches!(face.place, Place::Side(_))),
+        sides: task.faces.iter().filter_map(side).collect(),
+        opposites: opposites(task),
+        mark_takes: show::fine_length(dial.mark_depth_mm, task.units),
         left_raw: names(&|face| !face.cut),
         nose: Nose::Unknown,
         material_caution: material_caution(task),
     }
+}
+
+fn side(face: &Face) -> Option<(String, f64)> {
+    match face.place {
+        Place::Side(normal_rad) => Some((face.name.clone(), normal_rad.to_degrees())),
+        Place::Front | Place::Back => None,
+    }
+}
+
+/// Each pair once.
+fn opposites(task: &Task) -> Vec<(String, String)> {
+    let other = |(at, face): (usize, &Face)| {
+        let across = face.across.filter(|across| at < across.opposite)?;
+        Some((face.name.clone(), task.faces[across.opposite].name.clone()))
+    };
+    task.faces.iter().enumerate().filter_map(other).collect()
 }
 
 /// A dial speaks its own unit, whatever the job's.

@@ -1,21 +1,51 @@
 //! What to measure, when, and with which gauge: nothing with a gauge that cannot get there.
 
-use super::blank::{Done, has};
+use std::f64::consts::{FRAC_PI_2, PI};
+
+use super::blank::{Done, has, part_section};
+use super::facing::Facing;
 use super::lie::Lie;
 use super::window::{Depth, SeatOn};
-use crate::plan::Measure;
-use crate::quantity::{Plain, show};
-use crate::shape::Piece;
+use crate::part::Place;
+use crate::plan::{Measure, SetUp};
+use crate::quantity::{Plain, limits, show};
+use crate::shape::{Piece, Point};
 use crate::shop::Gauge;
-use crate::task::{Across, Task};
+use crate::task::{self, Across, Task};
+
+/// Said behind a gauge that reaches but does not read finely enough.
+const COARSE: &str = "(coarse for this band)";
+/// Said behind a gauge that the shop does not list.
+const NOT_LISTED: &str = "(not in the shop's list)";
 
 /// What is measured in a set-up.
-pub fn measures(task: &Task, piece: &Piece, done: Done, lie: &Lie, depth: &Depth) -> Vec<Measure> {
+pub fn measures(task: &Task, done: Done, facing: &Facing) -> Vec<Measure> {
+    let (lie, depth) = (&facing.lie, &facing.depth);
     let face = &task.faces[lie.face];
     match face.across {
-        Some(across) if stands(task, done, across.opposite) => vec![across_both(task, lie, depth, &across)],
-        _ => vec![from_behind(task, piece, lie)],
+        Some(across) if stands(task, done, across.opposite) => {
+            let still_on_mm = facing.cuts.last().map_or(0.0, |cut| cut.depth_mm);
+            vec![across_both(task, lie, depth, &across, still_on_mm), to_size(task, lie, depth, &across)]
+        }
+        _ => vec![from_behind(task, &facing.piece, lie)],
     }
+}
+
+/// Sizes that no gauge on hand reads finely enough.
+pub fn coarse_notice(set_ups: &[SetUp]) -> Option<String> {
+    let measures = set_ups.iter().flat_map(|set_up| set_up.measure.iter().map(move |measure| (set_up, measure)));
+    let mut numbers: Vec<String> = measures
+        .filter(|(_, measure)| measure.gauge.ends_with(COARSE) || measure.gauge.ends_with(NOT_LISTED))
+        .map(|(set_up, _)| set_up.number.to_string())
+        .collect();
+    numbers.dedup();
+    (!numbers.is_empty()).then(|| {
+        format!(
+            "NOTICE: the shop's list has no gauge that is fine enough for what is measured in set-up {}: without one the \
+             size is not known.",
+            numbers.join(", ")
+        )
+    })
 }
 
 /// Whether a face is finished, or stays as the bar has it.
@@ -23,17 +53,28 @@ fn stands(task: &Task, done: Done, face: usize) -> bool {
     has(done, face) || !task.faces[face].cut
 }
 
-/// The size between the new face and the finished one opposite, before the finishing cut.
-fn across_both(task: &Task, lie: &Lie, depth: &Depth, across: &Across) -> Measure {
+/// The size between the new face and the finished one opposite when the finishing cut is taken: while the piece is still held if a gauge gets there.
+fn to_size(task: &Task, lie: &Lie, depth: &Depth, across: &Across) -> Measure {
+    let measure = across_both(task, lie, depth, across, 0.0);
+    let when = if measure.takes_out {
+        "when to size, with the piece out of the jaws"
+    } else {
+        "after the finishing cut, before a jaw is loosened"
+    };
+    Measure { when: when.to_string(), takes_out: false, ..measure }
+}
+
+/// A size across, `still_on_mm` of metal on it yet: over a jaw front in the chuck, else with a bench gauge.
+fn across_both(task: &Task, lie: &Lie, depth: &Depth, across: &Across, still_on_mm: f64) -> Measure {
     let (here, there) = (&task.faces[lie.face].name, &task.faces[across.opposite].name);
     let band = across.plus_mm + across.minus_mm;
     let over_jaws = across.aim_mm - depth.bite_mm;
     let seated = depth.seat != SeatOn::Nothing;
-    let in_chuck = seated.then(|| pick(task, over_jaws, band, true)).flatten();
+    let in_chuck = seated.then(|| pick(task, over_jaws + still_on_mm, band, true)).flatten();
     let takes_out = in_chuck.is_none();
     let (what, gauge) = match in_chuck {
-        Some(gauge) => (over_jaws_words(task, (here, there), over_jaws, depth.bite_mm), gauge),
-        None => (format!("across {there} and {here}"), out_of_chuck(task, across.nominal_mm, band)),
+        Some(gauge) => (over_jaws_words(task, (here, there), (over_jaws, depth.bite_mm), across), gauge),
+        None => (format!("across {there} and {here}"), out_of_chuck(task, across.nominal_mm + still_on_mm, band)),
     };
     Measure {
         what,
@@ -43,42 +84,81 @@ fn across_both(task: &Task, lie: &Lie, depth: &Depth, across: &Across) -> Measur
         gauge,
         when: "before the finishing cut".to_string(),
         takes_out,
+        over_bar: false,
         over_jaws_mm: (!takes_out).then_some(over_jaws),
     }
 }
 
-fn over_jaws_words(task: &Task, (here, there): (&str, &str), over_jaws: f64, bite_mm: f64) -> String {
-    let (depth, bite) = (show::length(over_jaws, task.units), show::length(bite_mm, task.units));
-    format!("{there} to {here}, from {here} to a jaw front and on to the seat: {depth} + {bite} when to size")
+fn over_jaws_words(
+    task: &Task,
+    (here, there): (&str, &str),
+    (over_jaws, bite_mm): (f64, f64),
+    across: &Across,
+) -> String {
+    let places = limits::places(&[over_jaws, bite_mm], across.plus_mm + across.minus_mm, task.units);
+    let shown = |length_mm: f64| show::length_to(length_mm, task.units, places);
+    let to = if (across.aim_mm - across.nominal_mm).abs() < 1e-9 {
+        "when to size".to_string()
+    } else {
+        format!("at the middle of the limits, {}", shown(across.aim_mm))
+    };
+    let (over, bite) = (shown(over_jaws), shown(bite_mm));
+    format!("{there} to {here}, from {here} to a jaw front and on to the seat: {over} + {bite} {to}")
 }
 
 /// The first face of its pair: over it and the bar behind, so that the next depth starts from a measured size.
 fn from_behind(task: &Task, piece: &Piece, lie: &Lie) -> Measure {
-    let behind = match task.faces[lie.face].place {
-        crate::part::Place::Side(angle) => piece.section.extent_mm(angle + std::f64::consts::PI),
-        crate::part::Place::Front | crate::part::Place::Back => -lie.back_mm,
+    let place = task.faces[lie.face].place;
+    let behind = match place {
+        Place::Side(angle) => piece.section.extent_mm(angle + PI),
+        Place::Front | Place::Back => -lie.back_mm,
     };
     let nominal_mm = lie.floor_mm + behind;
-    let deviation = crate::task::general_tolerance(nominal_mm);
+    let may = |sign: f64| task.rules.first_face_share * shift_left(task, place, lie, sign);
+    let [plus_mm, minus_mm] = [1.0, -1.0].map(|sign| task::general_tolerance(nominal_mm).min(may(sign)));
     Measure {
         what: format!("over {} and the bar behind it", task.faces[lie.face].name),
         nominal_mm,
-        plus_mm: deviation,
-        minus_mm: deviation,
-        gauge: out_of_chuck(task, nominal_mm, 2.0 * deviation),
+        plus_mm,
+        minus_mm,
+        gauge: out_of_chuck(task, nominal_mm, plus_mm + minus_mm),
         when: "with the piece out of the jaws, before the next set-up".to_string(),
         takes_out: false,
+        over_bar: true,
         over_jaws_mm: None,
     }
+}
+
+/// How far the part may lie off its place along a face's normal, outwards or inwards, mm, and still be all metal.
+fn shift_left(task: &Task, place: Place, lie: &Lie, sign: f64) -> f64 {
+    match place {
+        Place::Side(angle) => room_in_bar(task, if sign > 0.0 { angle } else { angle + PI }),
+        Place::Front | Place::Back if sign > 0.0 => lie.top_mm - lie.floor_mm,
+        Place::Front | Place::Back => task.bar_length_mm - task.part_length_mm - (lie.top_mm - lie.floor_mm),
+    }
+}
+
+/// How far the finished section can be moved that way before a corner of it leaves the bar, mm.
+fn room_in_bar(task: &Task, direction: f64) -> f64 {
+    // A little inwards, so that a corner on the bar's own flat still lies in it.
+    const INWARDS: f64 = 1.0 - 1e-9;
+    let across = direction - FRAC_PI_2;
+    let along = |corner: &Point, angle: f64| corner.x * angle.cos() + corner.y * angle.sin();
+    part_section(task)
+        .corners()
+        .iter()
+        .filter_map(|corner| {
+            let (_, out) = task.bar.chord(across, INWARDS * along(corner, across))?;
+            Some((out - along(corner, direction)).max(0.0))
+        })
+        .fold(f64::INFINITY, f64::min)
 }
 
 /// The best gauge for a size with the piece on the bench.
 fn out_of_chuck(task: &Task, size_mm: f64, band_mm: f64) -> String {
     pick(task, size_mm, band_mm, false)
-        .or_else(|| reaching(task, size_mm, false).next().map(|gauge| format!("{} (coarse for this band)", gauge.name)))
-        .unwrap_or_else(|| {
-            format!("a micrometer that reaches {} (not in the shop's list)", show::length(size_mm, task.units))
-        })
+        .or_else(|| reaching(task, size_mm, false).next().map(|gauge| format!("{} {COARSE}", gauge.name)))
+        .unwrap_or_else(|| format!("a micrometer that reaches {} {NOT_LISTED}", show::length(size_mm, task.units)))
 }
 
 /// The gauge of least uncertainty that reaches a size and reads finely enough for its band.

@@ -103,6 +103,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
     };
     let stock = stock::report(task);
     let planned = matches!(outcome, Outcome::Planned);
+    let coarse = measure::coarse_notice(&set_ups);
     let mut plan = Plan {
         title: task.title.clone(),
         units: task.units,
@@ -112,7 +113,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
         set_ups,
         search,
         assumed: task.assumed.clone(),
-        cautions: stock::short_notice(task, &stock).filter(|_| planned).into_iter().collect(),
+        cautions: stock::short_notice(task, &stock).filter(|_| planned).into_iter().chain(coarse).collect(),
         stock,
         scene: scene::scene(task),
     };

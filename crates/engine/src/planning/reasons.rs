@@ -223,11 +223,19 @@ fn short_jaws(task: &Task, name: &str, why: &NoDepth) -> Says {
 
 fn empty_window(task: &Task, name: &str, why: &NoDepth) -> Says {
     let (least, most) = (why.least_stick_out_mm, why.most_stick_out_mm);
+    let room_mm = task.rules.clearance_mm + task.rules.margin_mm;
+    let (finished_mm, needed_mm) = (why.height_mm - (least - room_mm), why.needed_bite_mm + room_mm);
     let way_out = if why.for_widest_line {
         format!(
             "a square or flat bar; from a round one a face nearer than {} to the middle cannot be held for, since the \
              jaws must pass the widest line and the cut must clear them",
             show::length(why.least_half_mm, task.units)
+        )
+    } else if finished_mm < needed_mm {
+        format!(
+            "{} between the faces at least: thinner work is held on its edge in low or stepped jaws or on a faceplate, \
+             which this plan does not reckon with",
+            show::length(needed_mm, task.units)
         )
     } else {
         "a bar nearer to size so that less must come off".to_string()

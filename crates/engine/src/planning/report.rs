@@ -77,7 +77,7 @@ fn notes(task: &Task, way: &Way, number: u32) -> Vec<String> {
     let here = [
         dial::unit_note(dial, asked_mm, task.units),
         dial::whole_turns_note(&dial.reading(asked_mm)),
-        band_mm.and_then(|band_mm| dial::band_note(dial, band_mm)),
+        band_mm.and_then(|band_mm| dial::band_note(dial, asked_mm, band_mm)),
     ];
     once.into_iter()
         .chain(here.into_iter().flatten())

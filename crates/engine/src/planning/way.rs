@@ -201,7 +201,7 @@ fn best_tool(
     for at in 0..task.tools.len() {
         match twins.face(task, at, piece, lie, depth) {
             Ok(facing) => {
-                let way = way(task, done, piece, facing, at);
+                let way = way(task, done, facing, at);
                 if best.as_ref().is_none_or(|so_far| way.own_minutes.total() < so_far.own_minutes.total() - 1e-9) {
                     best = Some(way);
                 }
@@ -216,8 +216,8 @@ fn best_tool(
     }
 }
 
-fn way(task: &Task, done: Done, piece: &Piece, facing: Facing, tool: usize) -> Way {
-    let measure = measures(task, piece, done, &facing.lie, &facing.depth);
+fn way(task: &Task, done: Done, facing: Facing, tool: usize) -> Way {
+    let measure = measures(task, done, &facing);
     let minutes = &task.minutes;
     let out = measure.iter().filter(|one| one.takes_out).count() as f64;
     let set_depth = if facing.depth.seat == SeatOn::Nothing { minutes.set_depth } else { 0.0 };

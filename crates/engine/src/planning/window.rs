@@ -138,12 +138,17 @@ pub fn parallels_run(task: &Task, lie: &Lie) -> Option<usize> {
 /// The depth set by hand, in whole millimetres: as deep as the cut allows, and where the bar goes into the hole
 /// of the chuck no more standing out than the cut needs.
 pub fn unseated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
-    let (height, least) = (lie.top_mm - lie.back_mm, least_stick_out(task, lie));
+    let height = lie.top_mm - lie.back_mm;
+    // The hand sets it a little deeper or shallower: room for that where the bite allows.
+    let least = least_stick_out(task, lie);
+    let meant = least + task.rules.set_by_hand_mm;
     let jaw = task.chuck.jaw_length_mm;
-    let (bite_mm, stick_out_mm) = if into_the_hole(task, lie) && height - least.ceil() >= jaw {
-        (jaw, least.ceil())
+    let (bite_mm, stick_out_mm) = if into_the_hole(task, lie) && height - meant.ceil() >= jaw {
+        (jaw, meant.ceil())
     } else {
-        let bite = (height - least).min(jaw).floor();
+        let bite = |stick_out: f64| (height - stick_out).min(jaw).floor();
+        let needed = contact_bite(task, lie).max(trade_bite(task, lie));
+        let bite = if bite(meant) >= needed { bite(meant) } else { bite(least) };
         (bite, height - bite)
     };
     judged(task, lie, Depth { seat: SeatOn::Nothing, bite_mm, stick_out_mm, shallow: false })

@@ -48,6 +48,20 @@ pub fn limits(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> Str
     format!("{} {} {above} {below} ({} to {})", text(counted.nominal), units.name(), text(least), text(most))
 }
 
+/// A size that no drawing gives, with how far it may be off: nominal to the usual places, deviations cut to them.
+pub fn about(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> String {
+    let places = show::usual_places(units);
+    let per_count_mm = mm_per(units) / scale(places);
+    let nominal_mm = (nominal_mm / per_count_mm).round() * per_count_mm;
+    // A count at least: nobody is asked for nothing.
+    let cut = |deviation_mm: f64| (deviation_mm / per_count_mm + NOISE).floor().max(1.0) * per_count_mm;
+    limits(nominal_mm, cut(plus_mm), cut(minus_mm), units)
+}
+
+fn mm_per(units: Units) -> f64 {
+    1.0 / in_units(1.0, units)
+}
+
 /// Nominal and deviations as whole counts of the last place shown.
 struct Counted {
     nominal: f64,
@@ -93,7 +107,8 @@ fn deviations(counts: [f64; 2], places: usize, units: Units) -> [String; 2] {
 fn most_carried(units: Units) -> usize {
     match units {
         Units::Mm => 3,
-        Units::Inch => MOST_PLACES,
+        // 1/64 in is 0.015 625 in.
+        Units::Inch => 6,
     }
 }
 
@@ -156,6 +171,13 @@ mod tests {
                 assert!(least < most, "{text}");
             }
         }
+    }
+
+    #[test]
+    fn a_size_that_no_drawing_gives_is_told_in_usual_places() {
+        assert_eq!(about(47.6254, 0.3, 0.2149, Units::Mm), "47.63 mm +0.30 -0.21 (47.42 to 47.93)");
+        // 47.6254 mm = 1.875 02 in, 0.3 mm = 0.011 81 in, 0.2149 mm = 0.008 46 in.
+        assert_eq!(about(47.6254, 0.3, 0.2149, Units::Inch), "1.875 in +0.011 -0.008 (1.867 to 1.886)");
     }
 
     #[test]

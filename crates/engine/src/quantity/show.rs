@@ -44,9 +44,24 @@ pub fn show_length(length: Length, units: Units) -> String {
     self::length(length.plain(), units)
 }
 
-/// A length in the job's units: "9.00 mm", "0.354 in".
+/// A length in the job's units: "9.00 mm", "0.354 in"; where it is a whole ten-thousandth of an inch, as half a
+/// mark or a sixteenth is, with four places: "0.1875 in".
 pub fn length(length_mm: f64, units: Units) -> String {
-    length_to(length_mm, units, usual_places(units))
+    length_to(length_mm, units, places(length_mm, units))
+}
+
+/// Places of a length that nothing asks more of.
+pub fn places(length_mm: f64, units: Units) -> usize {
+    let usual = usual_places(units);
+    if units == Units::Inch && !whole(length_mm / MM_PER_INCH * 1e3) && whole(length_mm / MM_PER_INCH * 1e4) {
+        return usual + 1;
+    }
+    usual
+}
+
+/// Whether a count is a whole one but for what binary numbers lack.
+fn whole(count: f64) -> bool {
+    (count - count.round()).abs() < 1e-6
 }
 
 /// Places of a length unless something asks for more: two in mm, three in inches.
@@ -206,15 +221,16 @@ fn fraction(sixty_fourths: u64) -> String {
     }
 }
 
-/// The size of a thing on hand, parallels or packing, as it is marked: in the job's units, and in millimetres too
-/// where an inch job meets a metric piece.
+/// The size of a thing on hand, parallels or packing, as it is marked: in the job's units, inches as a fraction
+/// too where it is one, and in millimetres too where an inch job meets a metric piece.
 pub fn on_hand(size_mm: f64, units: Units) -> String {
-    let whole = |value: f64, step: f64| ((value / step).round() * step - value).abs() < 1e-6;
-    match units {
-        Units::Inch if whole(size_mm, 0.5) && !whole(size_mm / 25.4, 1.0 / 64.0) => {
+    match (units, sixty_fourths(size_mm / MM_PER_INCH)) {
+        (Units::Mm, _) => length(size_mm, units),
+        (Units::Inch, Some(count)) if count % 64 != 0 => format!("{} ({} in)", length(size_mm, units), fraction(count)),
+        (Units::Inch, None) if whole(size_mm * 2.0) => {
             format!("{} mm ({})", trimmed(size_mm, 1, 0), length(size_mm, units))
         }
-        _ => length(size_mm, units),
+        (Units::Inch, _) => length(size_mm, units),
     }
 }
 
@@ -233,8 +249,11 @@ mod tests {
     #[test]
     fn things_on_hand_are_called_as_they_are_marked() {
         assert_eq!(on_hand(16.0, Units::Inch), "16 mm (0.630 in)");
-        assert_eq!(on_hand(18.000000000000004, Units::Inch), "18 mm (0.709 in)");
-        assert_eq!(on_hand(12.7, Units::Inch), "0.500 in");
+        assert_eq!(on_hand(18.000_000_000_000_004, Units::Inch), "18 mm (0.709 in)");
+        assert_eq!(on_hand(12.7, Units::Inch), "0.500 in (1/2 in)");
+        assert_eq!(on_hand(25.4 * 3.0 / 16.0, Units::Inch), "0.1875 in (3/16 in)");
+        assert_eq!(on_hand(25.4, Units::Inch), "1.000 in");
+        assert_eq!(on_hand(25.4 * 0.015, Units::Inch), "0.015 in");
         assert_eq!(on_hand(16.0, Units::Mm), "16.00 mm");
     }
 
@@ -242,6 +261,7 @@ mod tests {
     fn lengths_have_two_places_in_mm_and_three_in_inches() {
         assert_eq!(length(9.0, Units::Mm), "9.00 mm");
         assert_eq!(length(9.0, Units::Inch), "0.354 in");
+        assert_eq!(length(0.0875 * 25.4, Units::Inch), "0.0875 in");
         assert_eq!(length_in_both(9.0, Units::Mm), "9.00 mm (0.354 in)");
         assert_eq!(length_in_both(25.4, Units::Inch), "1.000 in (25.40 mm)");
         assert_eq!(fine_length(0.0082, Units::Mm), "0.008 mm");

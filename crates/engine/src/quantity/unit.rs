@@ -85,7 +85,7 @@ impl Kind {
     /// What would be read, with examples, for a file in these units.
     pub fn accepts(self, units: Units) -> String {
         let bare = match self.bare(units) {
-            Some(unit) => format!("; a bare number is in {}", unit.names[0]),
+            Some(unit) => format!("; a bare number counts as {}", unit.names[0]),
             None if self == Kind::Share => String::new(),
             None => "; the unit must be written".to_string(),
         };

@@ -267,8 +267,8 @@ fn opposite(sides: &[Side], here: usize) -> Option<usize> {
 /// The part in words, in the job's units.
 pub(super) fn words(job: &Job) -> String {
     let number = |sized: &Sized| match job.units {
-        Units::Mm => trimmed(sized.size.plain(), 3),
-        Units::Inch => trimmed(sized.size.plain() / 25.4, 4),
+        Units::Mm => trimmed(sized.size.plain(), 4),
+        Units::Inch => trimmed(sized.size.plain() / 25.4, 6),
     };
     let unit = job.units.name();
     let length = number(&job.part.length);

@@ -39,6 +39,10 @@ pub struct Rules {
     pub overhang: f64,
     /// Free ring round a bar that goes into the hole of the chuck, mm.
     pub hole_room_mm: f64,
+    /// Share of the room of the finished corners in the bar that the first face of a pair may use.
+    pub first_face_share: f64,
+    /// How far off the depth may come out that is set in the jaws by hand, mm.
+    pub set_by_hand_mm: f64,
     /// Modulus of soft packing, MPa.
     pub packing_modulus_mpa: f64,
     /// Peak power over the motor's for a part of a turn.
@@ -78,6 +82,8 @@ impl Rules {
             most_depth_over_feed: number("most depth over feed"),
             overhang: number("overhang"),
             hole_room_mm: number("room in the hole"),
+            first_face_share: number("first face, share of the room"),
+            set_by_hand_mm: number("set by hand"),
             packing_modulus_mpa: number("packing modulus"),
             peak_over_motor: number("peak over motor power"),
             reading_share: number("reading share of the band"),

@@ -1,10 +1,12 @@
 //! What is measured, when and with what.
 
+use std::f64::consts::FRAC_PI_2;
+
 use engine::plan::Measure;
 use engine::quantity::Plain;
 use engine::shop::Gauge;
 
-use crate::case::{Case, Moment};
+use crate::case::{Case, Moment, NEAR_MM};
 use crate::data;
 use crate::jaws::each;
 use crate::rule;
@@ -29,7 +31,7 @@ pub fn rules() -> Vec<Rule> {
                 }
             },
             "nothing is measured with a gauge that cannot get there",
-            "the gauge named is in the shop and its `range` covers what it reads (in the chuck from face to jaw front: nominal - bite); in the chuck it `fits_in_chuck`, else the piece comes out; a gauge not in the shop is named only where none reaches",
+            "the gauge named is in the shop and its `range` covers what it reads (in the chuck from face to jaw front: nominal - bite; before the last pass with that still on it); in the chuck it `fits_in_chuck`, else the piece comes out; a gauge not in the shop is named only where none reaches",
             "follows from the gauge (shop)"
         ),
         rule!(
@@ -43,6 +45,20 @@ pub fn rules() -> Vec<Rule> {
             "the gauge is finer than the band",
             "twice its standard uncertainty (a mark / sqrt 12 where none is given) is within a quarter of plus + minus (data), or the plan says that it is coarse or that it is not in the shop's list",
             "common practice: four to ten times finer, no source"
+        ),
+        rule!(
+            "T60",
+            the_first_face_of_a_pair_leaves_its_opposite_whole,
+            |case| {
+                each(case, |set_up| {
+                    for measure in &mut set_up.measure {
+                        (measure.plus_mm, measure.minus_mm) = (40.0, 40.0);
+                    }
+                });
+            },
+            "the first face of a pair may come out at either of its limits and the part is still all metal",
+            "size over it and the bar behind: with the finished part moved along the face's normal to either limit, every corner lies in the raw bar (our own polygon, 0.002 mm); ends: both still have metal to cut",
+            "follows from the geometry"
         ),
     ]
 }
@@ -84,9 +100,11 @@ fn a_sized_face_is_measured_before_its_last_cut(case: &Case, found: &mut Finding
     }
 }
 
-/// What the gauge reads: the size, or from the new face down to a jaw front.
+/// What the gauge reads: the size, or from the new face down to a jaw front; before the last pass with that on it.
 fn reads(set_up: &engine::plan::SetUp, measure: &Measure) -> f64 {
-    if measure.what.contains("jaw front") { measure.nominal_mm - set_up.bite_mm } else { measure.nominal_mm }
+    let before = measure.when.starts_with("before");
+    let still_on = set_up.passes.last().filter(|_| before).map_or(0.0, |pass| pass.depth_mm);
+    still_on + if measure.what.contains("jaw front") { measure.nominal_mm - set_up.bite_mm } else { measure.nominal_mm }
 }
 
 fn covers(gauge: &Gauge, reads: f64) -> bool {
@@ -122,4 +140,36 @@ fn the_gauge_is_finer_than_the_band(case: &Case, found: &mut Findings) {
             });
         }
     }
+}
+
+fn the_first_face_of_a_pair_leaves_its_opposite_whole(case: &Case, found: &mut Findings) {
+    for (set_up, moment) in case.steps() {
+        let face = &case.faces[moment.face];
+        for measure in set_up.measure.iter().filter(|measure| measure.what.contains("bar behind")) {
+            let meant = moment.height - moment.depth;
+            let most = measure.nominal_mm + measure.plus_mm - meant;
+            let least = measure.nominal_mm - measure.minus_mm - meant;
+            let whole = match face.side {
+                Some(angle) => [most, least].iter().all(|&moved| stays_in_bar(case, angle, moved)),
+                None => most < moment.depth && -least < case.raw_bar().length() - finished_length(case) - moment.depth,
+            };
+            found.check(whole, || format!("set-up {}: {most:+.3} {least:+.3} of {measure:?}", set_up.number));
+        }
+    }
+}
+
+/// Whether the finished section, moved along a direction, is all metal.
+fn stays_in_bar(case: &Case, angle: f64, moved: f64) -> bool {
+    let bar = case.raw_bar();
+    let sides = case.faces.iter().filter_map(|face| Some((face.side?, face.distance)));
+    let part = sides.fold(bar.clone(), |part, (angle, distance)| part.cut(angle, distance));
+    let grown = NEAR_MM / bar.reach(0.0).min(bar.reach(FRAC_PI_2));
+    part.corners.iter().all(|&(x, y)| {
+        let (x, y) = (x + moved * angle.cos(), y + moved * angle.sin());
+        bar.holds((x / (1.0 + grown), y / (1.0 + grown)))
+    })
+}
+
+fn finished_length(case: &Case) -> f64 {
+    case.faces.iter().filter(|face| face.side.is_none()).map(|face| face.distance).sum()
 }

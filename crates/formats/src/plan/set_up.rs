@@ -114,6 +114,7 @@ fn measure(measure: &Measure) -> Value {
         "gauge": measure.gauge,
         "when": measure.when,
         "takes_out": measure.takes_out,
+        "over_bar": measure.over_bar,
         "over_jaws_mm": measure.over_jaws_mm.map(number),
     })
 }
