@@ -12,6 +12,8 @@ pub const ARROW_HALF_MM: f64 = 0.33;
 const PAST_MM: f64 = 1.0;
 /// Arrows that stand outside have lines this long, mm.
 const OUTSIDE_MM: f64 = 4.0;
+/// The farthest that a level number longer than its line begins before it, mm.
+const BEFORE_MM: f64 = 8.0;
 /// Space between a line and the number after it, mm.
 pub const GAP_MM: f64 = 1.0;
 /// From the end of the measured stretch to a number beyond it, mm.
@@ -70,7 +72,8 @@ pub fn dimension(measured: &Measured) -> Dimension {
     let width = width_mm(measured.says, SMALL_MM);
     let mut stretch = if outside { (from - OUTSIDE_MM, to + OUTSIDE_MM) } else { (from, to) };
     let start = match measured.place {
-        Place::Over | Place::Outside => (from + to - width) / 2.0,
+        Place::Over => (from + to - width) / 2.0,
+        Place::Outside => begins_outside(from, to, width, measured.way),
         Place::Before => {
             stretch.0 = from - OUTSIDE_MM;
             stretch.0 - GAP_MM - width
@@ -99,6 +102,23 @@ pub fn dimension(measured: &Measured) -> Dimension {
         outside,
         text: number(measured, start),
     }
+}
+
+/// Where a number begins that is longer than its line: over its middle, but level no farther before it than leaves room
+/// for an upright number there.
+fn begins_outside(from: f64, to: f64, width: f64, way: Way) -> f64 {
+    let middle = (from + to - width) / 2.0;
+    if way == Way::Level { middle.max(from - BEFORE_MM) } else { middle }
+}
+
+/// How far a number longer than its line reaches past both ends of it, mm; arrows outside a short line count.
+pub fn reaches_past(length_mm: f64, says: &str, way: Way) -> [f64; 2] {
+    if fits_over(length_mm, says) {
+        return [0.0; 2];
+    }
+    let width = width_mm(says, SMALL_MM);
+    let start = begins_outside(0.0, length_mm, width, way);
+    [-start, start + width - length_mm].map(|past| past.max(OUTSIDE_MM) + 1.0)
 }
 
 /// The number, beginning at this place along the line.

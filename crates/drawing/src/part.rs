@@ -7,7 +7,7 @@ use engine::plan::{FacePlace, FaceShape, Outcome, Plan, SizeShape, Solid, Stretc
 use crate::board::{Board, KeyLine, key_height_mm, key_width_mm};
 use crate::chuck::spread;
 use crate::curve::bounds_of_all;
-use crate::dimension::{Measured, Place, Way, dimension, fits_over, past_line_mm};
+use crate::dimension::{Measured, Place, Way, dimension, fits_over, past_line_mm, reaches_past};
 use crate::figure::{Curve, Figure, LineKind, Part, TextKind};
 use crate::hatch::Region;
 use crate::lettering::{LARGE_MM, SMALL_MM, bare, length, short, width_mm};
@@ -231,26 +231,24 @@ impl<'a> Drawn<'a> {
         let high = |b: [f64; 4]| (b[3] - b[1]) * ratio;
         let says = |wanted: Wanted| self.size(wanted).map(|(size, _)| self.number(size));
         let (level, upright, long) = (says(Wanted::Level), says(Wanted::Upright), says(Wanted::Long));
-        // A number too long for its line reaches past both ends of it; so do arrows outside a short one.
-        let beyond = |says: &Option<String>, along: f64| match says {
-            Some(says) if !fits_over(along, says) => ((width_mm(says, SMALL_MM) - along) / 2.0).max(4.0) + 1.0,
-            _ => 0.0,
+        let past = |says: &Option<String>, along: f64, way: Way| {
+            says.as_ref().map_or([0.0; 2], |says| reaches_past(along, says, way))
         };
         let names = LETTER_OFF_MM + self.longest_name_mm() + 1.0;
         let has_upright = upright.is_some() || (stacked && long.is_some());
         let lead = if has_upright { LINE_OFF_MM + past_line_mm() } else { 0.0 };
-        let past_left = beyond(&level, wide(self.end_box));
-        let left = EDGE_MM + lead.max(names).max(past_left);
-        let after_end = names.max(beyond(&level, wide(self.end_box)));
+        let past_level = past(&level, wide(self.end_box), Way::Level);
+        let left = EDGE_MM + lead.max(names).max(past_level[0]);
+        let after_end = names.max(past_level[1]);
         let letters = LETTER_OFF_MM + 4.0;
-        let past_end = beyond(&upright, high(self.end_box));
+        let [past_end, _] = past(&upright, high(self.end_box), Way::Upright);
         let top_of_end = letters.max(past_end);
         let below_end = (LINE_OFF_MM + past_line_mm()).max(past_end);
         let foot = key_height_mm(key).max(SIGN_MM[1]) + 1.0;
         let [end_wide, end_high] = [wide(self.end_box), high(self.end_box)];
         let [long_wide, long_high] = [wide(self.long_box), high(self.long_box)];
         let (size, end_at, long_at) = if stacked {
-            let past_long = letters.max(beyond(&long, long_high));
+            let past_long = letters.max(past(&long, long_high, Way::Upright)[0]);
             let end_whole = top_of_end + end_high + below_end;
             let long_whole = past_long + long_high + past_long;
             let (end_top, long_top) = match self.projection {
@@ -260,10 +258,10 @@ impl<'a> Drawn<'a> {
             let size = [left + end_wide.max(long_wide) + after_end + EDGE_MM, EDGE_MM + end_whole + long_whole + foot];
             (size, [left, end_top + top_of_end], [left, long_top + past_long])
         } else {
-            let past_long = names.max(beyond(&long, long_wide));
-            let second = left + end_wide + after_end + BETWEEN_MM + past_long;
+            let past_long = past(&long, long_wide, Way::Level).map(|past| past.max(names));
+            let second = left + end_wide + after_end + BETWEEN_MM + past_long[0];
             let high = end_high.max(long_high) + below_end;
-            let size = [second + long_wide + past_long + EDGE_MM, EDGE_MM + top_of_end + high + foot];
+            let size = [second + long_wide + past_long[1] + EDGE_MM, EDGE_MM + top_of_end + high + foot];
             (size, [left, EDGE_MM + top_of_end], [second, EDGE_MM + top_of_end])
         };
         let width = size[0].max(key_width_mm(key) + SIGN_MM[0] + 5.0);
@@ -431,7 +429,10 @@ fn limits(size: &SizeShape, plan: &Plan) -> String {
     if (size.plus_mm - size.minus_mm).abs() < 1e-9 {
         return format!(" ±{}", show(size.plus_mm));
     }
-    let signed = |value: f64| format!("{}{}", if value < 0.0 { "-" } else { "+" }, show(value));
+    let signed = |value: f64| match value {
+        value if value.abs() < 1e-9 => "+0".to_string(),
+        value => format!("{}{}", if value < 0.0 { "-" } else { "+" }, show(value)),
+    };
     format!(" {} {}", signed(size.plus_mm), signed(-size.minus_mm))
 }
 

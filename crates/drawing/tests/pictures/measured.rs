@@ -13,12 +13,15 @@ fn dimensions(figure: &Figure) -> impl Iterator<Item = &Dimension> {
     })
 }
 
-/// The first number of a text, mm.
-fn number_mm(says: &str, units: Units) -> f64 {
+/// The first number of a text, and half of its last place, mm.
+fn number_mm(says: &str, units: Units) -> (f64, f64) {
     let start = says.find(|c: char| c.is_ascii_digit()).unwrap_or_else(|| panic!("no number in {says}"));
     let number: String = says[start..].chars().take_while(|c| c.is_ascii_digit() || *c == '.').collect();
     let value: f64 = number.parse().expect("a number");
-    if units == Units::Inch { value * 25.4 } else { value }
+    let places = number.split('.').nth(1).map_or(0, str::len);
+    assert!(places >= 2, "{says}: too few places");
+    let unit = if units == Units::Inch { 25.4 } else { 1.0 };
+    (value * unit, 0.5 * unit * 0.1_f64.powi(places as i32))
 }
 
 #[test]
@@ -29,9 +32,7 @@ fn every_dimension_measures_what_it_says() {
             for dimension in dimensions(figure) {
                 let measured = apart(dimension.ends_mm[0], dimension.ends_mm[1]) / figure.scale.ratio();
                 assert!((measured - dimension.value_mm).abs() < 1e-6, "{seed} {}: {dimension:?}", figure.name);
-                // Half of the last place: 0.01 mm, 0.001 in.
-                let half = if plan.units == Units::Mm { 0.005 } else { 0.0005 * 25.4 };
-                let said = number_mm(&dimension.text.says, plan.units);
+                let (said, half) = number_mm(&dimension.text.says, plan.units);
                 assert!((said - measured).abs() <= half + 1e-9, "{seed} {}: {dimension:?}", figure.name);
                 seen += 1;
             }
