@@ -1,4 +1,5 @@
-//! Writes every picture of every example job as SVG into a folder, to look at: `cargo run -p drawing --example look DIR`.
+//! Writes every picture of every example job into a folder, to look at: `cargo run -p drawing --example look DIR`; with
+//! `page` behind it dressed for the page, with `small` on as little paper as a crowded sheet gives.
 
 use std::path::Path;
 
@@ -6,9 +7,16 @@ use drawing::{Dress, Figure, Projection, svg};
 use engine::plan::Plan;
 use engine::quantity::Units;
 
+/// Paper for the chuck, the side, before and after, mm.
+const LARGE: [[f64; 2]; 3] = [[110.0, 130.0], [110.0, 130.0], [160.0, 90.0]];
+/// The same on a crowded sheet.
+const SMALL: [[f64; 2]; 3] = [[73.0, 75.0], [93.0, 75.0], [73.0, 45.0]];
+
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let folder = std::env::args().nth(1).ok_or("a folder to write into")?;
     let dress = if std::env::args().any(|word| word == "page") { Dress::Page } else { Dress::Paper };
+    let small = std::env::args().any(|word| word == "small");
+    let rooms = if small { SMALL } else { LARGE };
     for entry in std::fs::read_dir("examples")? {
         let path = entry?.path();
         if path.extension().is_none_or(|end| end != "toml") {
@@ -22,23 +30,22 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             job.units = units;
             let plan = engine::plan(&job, &shop).map_err(|_| "a job that does not fit")?;
             let file = Path::new(&folder).join(format!("{name}-{}.html", units.name()));
-            std::fs::write(file, sheet(&plan, dress))?;
+            std::fs::write(file, sheet(&plan, dress, rooms))?;
         }
     }
     Ok(())
 }
 
-fn sheet(plan: &Plan, dress: Dress) -> String {
-    let room = [110.0, 130.0];
+fn sheet(plan: &Plan, dress: Dress, [chuck, side, piece]: [[f64; 2]; 3]) -> String {
     let mut figures: Vec<Figure> = vec![
         drawing::part_drawing(plan, Projection::usual(plan.units), [130.0, 120.0]),
         drawing::bar_and_part(plan, [70.0, 90.0]),
         drawing::order_strip(plan, [200.0, 120.0]),
     ];
     for set_up in &plan.set_ups {
-        figures.push(drawing::chuck_view(plan, set_up, room));
-        figures.push(drawing::side_view(plan, set_up, room));
-        figures.push(drawing::before_after(plan, set_up, [160.0, 90.0]));
+        figures.push(drawing::chuck_view(plan, set_up, chuck));
+        figures.push(drawing::side_view(plan, set_up, side));
+        figures.push(drawing::before_after(plan, set_up, piece));
     }
     let pictures: Vec<String> = figures.iter().map(|figure| svg(figure, dress)).collect();
     format!(

@@ -3,6 +3,7 @@
 use std::f64::consts::FRAC_PI_2;
 
 use engine::plan::{ContactKind, FaceShape, JawPlan, Plan, SetUp};
+use engine::quantity::show;
 
 use crate::board::{Board, KeyLine, key_height_mm, key_width_mm};
 use crate::curve::bounds_of_all;
@@ -25,20 +26,23 @@ pub const PACKING_MM: f64 = 1.0;
 pub const INSIDE_MM: f64 = 0.4;
 /// Half of the short thick stroke where a round touches, mm.
 pub const TOUCH_MM: f64 = 1.5;
-/// The corners of a square reach so much farther than its sides: as long as half the picture is more than the rim
-/// over this, the rim is seen in the corners.
+/// The rim may be so many times wider than the picture: the corners of a square reach 1.4 times as far as its sides, so
+/// it is seen there.
 const RIM_SEEN: f64 = 1.38;
+/// Where the piece would come out small, the picture may be so many times narrower than the rim.
+const RIM_LEFT_OUT: f64 = 2.0;
+/// A piece less wide than this on paper is small, mm.
+const SMALL_PIECE_MM: f64 = 18.0;
 
 /// The chuck seen from the tailstock, in at most `room_mm` of paper; one scale for all set-ups of the plan.
 pub fn chuck_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
-    let key = key(plan, set_up, room_mm[0], Scale::default());
-    let keys = plan.set_ups.iter().map(|each| key_height_mm(&self::key(plan, each, room_mm[0], Scale::default())));
-    let most_key = keys.fold(key_height_mm(&key), f64::max);
-    let half_room = (room_mm[0].min(room_mm[1] - most_key - 1.0) / 2.0 - EDGE_MM).max(0.0);
-    let scale = Scale::largest(|ratio| least_half_mm(plan, set_up, ratio) <= half_room);
+    let frame = Frame::chosen(plan, set_up, room_mm);
+    let Frame { words, scale, rim } = frame;
     let ratio = scale.ratio();
-    let half = whole_half_mm(plan, set_up, ratio).min(half_room).max(least_half_mm(plan, set_up, ratio));
-    let key = self::key(plan, set_up, room_mm[0], scale);
+    let half_room = half_room_mm(plan, set_up, room_mm, words);
+    let least = least_half_mm(plan, set_up, ratio, rim);
+    let half = least.max(plan.scene.chuck.body_mm / 2.0 * ratio + 0.5).min(half_room).max(least);
+    let key = key(plan, set_up, room_mm[0], scale, words);
     let width = (2.0 * (half + EDGE_MM)).max(key_width_mm(&key) + 1.0);
     let square = 2.0 * (half + EDGE_MM);
     let size_mm = [width, square + 1.0 + key_height_mm(&key)];
@@ -57,17 +61,75 @@ pub fn chuck_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
     }
 }
 
-fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale) -> Vec<KeyLine> {
+/// How much is said below the picture.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Words {
+    /// Each jaw in words.
+    Whole,
+    /// What the signs mean.
+    Short,
+}
+
+/// How a picture is framed.
+#[derive(Debug, Clone, Copy)]
+struct Frame {
+    words: Words,
+    scale: Scale,
+    /// How many times wider than the picture the rim may be.
+    rim: f64,
+}
+
+impl Frame {
+    /// With the rim in sight, unless the piece comes out small; with all words, unless they make the picture smaller.
+    fn chosen(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Frame {
+        let seen = Frame::with_rim(plan, set_up, room_mm, RIM_SEEN);
+        let reach = all(plan, set_up).map(|each| piece_reach_mm(plan, each)).fold(0.0, f64::max);
+        if 2.0 * reach * seen.scale.ratio() >= SMALL_PIECE_MM {
+            return seen;
+        }
+        let closer = Frame::with_rim(plan, set_up, room_mm, RIM_LEFT_OUT);
+        if closer.scale.ratio() > seen.scale.ratio() { closer } else { seen }
+    }
+
+    fn with_rim(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], rim: f64) -> Frame {
+        let [whole, short] = [Words::Whole, Words::Short].map(|words| {
+            let half_room = half_room_mm(plan, set_up, room_mm, words);
+            let scale = Scale::largest(|ratio| least_half_mm(plan, set_up, ratio, rim) <= half_room);
+            Frame { words, scale, rim }
+        });
+        if short.scale.ratio() > whole.scale.ratio() { short } else { whole }
+    }
+}
+
+/// Half the side of the square that is left beside the words, of whichever set-up says most.
+fn half_room_mm(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], words: Words) -> f64 {
+    let longest = Scale { paper: 1, real: 1_000_000 };
+    let keys = all(plan, set_up).map(|each| key_height_mm(&key(plan, each, room_mm[0], longest, words)));
+    let high = room_mm[1] - keys.fold(0.0, f64::max) - 1.0;
+    (room_mm[0].min(high) / 2.0 - EDGE_MM).max(0.0)
+}
+
+fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale, words: Words) -> Vec<KeyLine> {
     let room = room_mm - 1.0;
-    let mut lines: Vec<KeyLine> = set_up
-        .jaws
-        .iter()
-        .flat_map(|jaw| KeyLine::of_jaw(jaw.kept, &held::jaw_words(plan, set_up, jaw), room))
-        .collect();
-    lines.extend(KeyLine::words(&format!("behind: {}", held::seat_words(plan, set_up)), room));
-    lines.extend(KeyLine::words(&format!("hatched: cut now, {}", held::faces_words(&set_up.cuts_faces)), room));
-    lines.extend(KeyLine::words(&format!("seen from the tailstock; scale {}", scale.name()), room));
-    lines
+    let lines: Vec<KeyLine> = match words {
+        Words::Whole => {
+            let jaws = set_up.jaws.iter();
+            let jaws = jaws.flat_map(|jaw| KeyLine::of_jaw(jaw.kept, &held::jaw_words(plan, set_up, jaw), room));
+            let behind = KeyLine::words(&format!("behind: {}", held::seat_words(plan, set_up)), room);
+            let now = KeyLine::words(&format!("hatched: cut now, {}", held::faces_words(&set_up.cuts_faces)), room);
+            jaws.chain(behind).chain(now).collect()
+        }
+        Words::Short => {
+            let first = |kept: bool| set_up.jaws.iter().find(|jaw| jaw.kept == kept);
+            let signs = [true, false].into_iter().filter_map(first);
+            let signs = signs.flat_map(|jaw| KeyLine::of_jaw(jaw.kept, held::handling(set_up, jaw), room));
+            let packed = set_up.jaws.iter().find(|jaw| jaw.packing_mm > 0.0);
+            let packing = packed.map(|jaw| format!("dark: packing {}", show::on_hand(jaw.packing_mm, plan.units)));
+            signs.chain(packing.into_iter().flat_map(|says| KeyLine::words(&says, room))).collect()
+        }
+    };
+    let last = format!("seen from the tailstock; scale {}", scale.name());
+    lines.into_iter().chain(KeyLine::words(&last, room)).collect()
 }
 
 fn says(plan: &Plan, set_up: &SetUp) -> String {
@@ -89,18 +151,13 @@ fn all<'a>(plan: &'a Plan, set_up: &'a SetUp) -> impl Iterator<Item = &'a SetUp>
     plan.set_ups.iter().chain([set_up])
 }
 
-/// Half the side of the least picture: the piece, what was there, and enough of each jaw; the rim in the corners.
-fn least_half_mm(plan: &Plan, set_up: &SetUp, ratio: f64) -> f64 {
+/// Half the side of the least picture: the piece, what was there, and enough of each jaw.
+fn least_half_mm(plan: &Plan, set_up: &SetUp, ratio: f64, rim: f64) -> f64 {
     let one = |each: &SetUp| {
         let jaws = each.jaws.iter().map(|jaw| jaw.reach_mm * ratio + JAW_SEEN_MM);
         jaws.fold(piece_reach_mm(plan, each) * ratio + 1.0, f64::max)
     };
-    all(plan, set_up).map(one).fold(plan.scene.chuck.body_mm / 2.0 * ratio / RIM_SEEN, f64::max)
-}
-
-/// Half the side of the whole picture.
-fn whole_half_mm(plan: &Plan, set_up: &SetUp, ratio: f64) -> f64 {
-    least_half_mm(plan, set_up, ratio).max(plan.scene.chuck.body_mm / 2.0 * ratio + 0.5)
+    all(plan, set_up).map(one).fold(plan.scene.chuck.body_mm / 2.0 * ratio / rim, f64::max)
 }
 
 fn piece_reach_mm(plan: &Plan, set_up: &SetUp) -> f64 {
@@ -183,7 +240,9 @@ impl View<'_> {
         let half = self.plan.scene.chuck.jaw_width_mm / 2.0 * board.ratio;
         let reach = jaw.reach_mm * board.ratio;
         let rim = self.plan.scene.chuck.body_mm / 2.0 * board.ratio;
-        let edge = self.half / out[0].abs().max(out[1].abs());
+        // As far as both corners of the jaw's end stay in the picture.
+        let room = |axis: usize| (self.half - half * across[axis].abs()) / out[axis].abs().max(1e-9);
+        let edge = room(0).min(room(1));
         let whole = (reach + JAW_SEEN_MM).max((rim * rim - half * half).max(0.0).sqrt());
         let end = whole.min(edge).max(reach + 1.0);
         let origin = board.origin;

@@ -36,21 +36,24 @@ const FIRST_ROW_MM: f64 = 2.8;
 
 /// A section along the spindle, in at most `room_mm` of paper; one scale for all set-ups of the plan.
 pub fn side_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
-    let widest = Scale { paper: 1, real: 1_000_000 };
+    let longest = Scale { paper: 1, real: 1_000_000 };
     let views: Vec<Side> = plan.set_ups.iter().chain([set_up]).map(|each| Side::new(plan, each)).collect();
-    let fits = |ratio: f64| {
-        views.iter().all(|view| {
-            let [width, height] = view.lay(ratio, &view.key(room_mm[0], widest)).size_mm;
-            width <= room_mm[0] && height <= room_mm[1]
+    let fits = |said: Said| {
+        let keys: Vec<Vec<KeyLine>> = views.iter().map(|view| view.key(room_mm[0], longest, said)).collect();
+        Scale::largest(|ratio| {
+            views.iter().zip(&keys).all(|(view, key)| {
+                let [width, height] = view.lay(ratio, key, said).size_mm;
+                width <= room_mm[0] && height <= room_mm[1]
+            })
         })
     };
-    let scale = Scale::largest(fits);
+    let (said, scale) = chosen([Said::All, Said::Numbers, Said::Few].map(|said| (said, fits(said))));
     let view = Side::new(plan, set_up);
-    let key = view.key(room_mm[0], scale);
-    let paper = view.lay(scale.ratio(), &key);
+    let key = view.key(room_mm[0], scale, said);
+    let paper = view.lay(scale.ratio(), &key, said);
     let mut board = Board::new(paper.size_mm, paper.origin, scale.ratio());
     board.room[3] = paper.size_mm[1] - key_height_mm(&key) - 1.0;
-    view.draw(&mut board, &paper);
+    view.draw(&mut board, &paper, said);
     board.key(0.5, paper.size_mm[1] - key_height_mm(&key), &key);
     Figure {
         name: format!("side-{}", set_up.number),
@@ -60,6 +63,26 @@ pub fn side_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
         scale,
         marks: board.into_marks(),
     }
+}
+
+/// How much is said in and below the picture.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Said {
+    /// Every number and every word.
+    All,
+    /// Every number.
+    Numbers,
+    /// What comes off, what stands out, what is held.
+    Few,
+}
+
+/// A picture so many times smaller gives up its numbers: two steps of the series.
+const MUCH_LARGER: f64 = 3.9;
+
+/// Words give way where the picture comes out larger for it, numbers only where it comes out much larger.
+fn chosen([all, numbers, few]: [(Said, Scale); 3]) -> (Said, Scale) {
+    let with_numbers = if numbers.1.ratio() > all.1.ratio() { numbers } else { all };
+    if few.1.ratio() > MUCH_LARGER * with_numbers.1.ratio() { few } else { with_numbers }
 }
 
 /// A dimension of the section: from, to along the spindle, mm above the jaw fronts.
@@ -124,7 +147,8 @@ impl<'a> Side<'a> {
         }
     }
 
-    fn key(&self, room_mm: f64, scale: Scale) -> Vec<KeyLine> {
+    fn key(&self, room_mm: f64, scale: Scale, said: Said) -> Vec<KeyLine> {
+        let whole = said == Said::All;
         let room = room_mm - 1.0;
         let tool = &self.set_up.held.tool;
         let packed = self.jaws.iter().flatten().filter(|jaw| jaw.packing_mm > 0.0);
@@ -134,15 +158,19 @@ impl<'a> Side<'a> {
                 format!("packing {size} at jaw {}", jaw.jaw)
             })
             .collect();
-        let mut lines = KeyLine::words(&format!("behind: {}", held::seat_words(self.plan, self.set_up)), room);
-        lines.extend(packing.iter().flat_map(|says| KeyLine::words(says, room)));
-        if self.widest_mm.is_some() {
-            lines.extend(KeyLine::words("past: what the jaws reach past the widest line", room));
+        let mut lines = Vec::new();
+        if whole {
+            lines.push(format!("behind: {}", held::seat_words(self.plan, self.set_up)));
         }
-        let angle = tool.cutting_edge_angle_deg;
-        lines.extend(KeyLine::words(&format!("tool: {}, cutting edge angle {angle:.0}°", tool.name), room));
-        lines.extend(KeyLine::words(&format!("section through {}; scale {}", self.jaws_words(), scale.name()), room));
-        lines
+        lines.extend(packing);
+        if whole && self.widest_mm.is_some() {
+            lines.push("past: what the jaws reach past the widest line".to_string());
+        }
+        if whole {
+            lines.push(format!("tool: {}, cutting edge angle {:.0}°", tool.name, tool.cutting_edge_angle_deg));
+        }
+        lines.push(format!("section through {}; scale {}", self.jaws_words(), scale.name()));
+        lines.iter().flat_map(|says| KeyLine::words(says, room)).collect()
     }
 
     fn says(&self) -> String {
@@ -168,7 +196,7 @@ impl<'a> Side<'a> {
     }
 
     /// Dimensions above the picture, from the inner one outwards.
-    fn rows_above(&self) -> Vec<Row> {
+    fn rows_above(&self, said: Said) -> Vec<Row> {
         let units = self.plan.units;
         let out = &self.set_up.stick_out;
         let row = |to_mm: f64, says: String, at_end: bool| Row {
@@ -185,17 +213,21 @@ impl<'a> Side<'a> {
             place: Place::After,
             shown: [true, true],
         };
+        let stick_out = row(out.set_mm, format!("stick-out {}", length(out.set_mm, units)), true);
+        if said == Said::Few {
+            return vec![off, stick_out];
+        }
         vec![
             off,
             row(self.floor_mm, format!("clears {}", length(self.floor_mm, units)), true),
-            row(out.set_mm, format!("stick-out {}", length(out.set_mm, units)), true),
+            stick_out,
             row(out.least_mm, format!("least {}", length(out.least_mm, units)), false),
             row(out.most_mm, format!("most {}", length(out.most_mm, units)), false),
         ]
     }
 
     /// Dimensions below the picture, from the inner one outwards.
-    fn rows_below(&self) -> Vec<Row> {
+    fn rows_below(&self, said: Said) -> Vec<Row> {
         let units = self.plan.units;
         let row = |from_mm: f64, to_mm: f64, says: String| Row {
             from_mm,
@@ -205,12 +237,12 @@ impl<'a> Side<'a> {
             shown: [true, true],
         };
         let mut rows = Vec::new();
-        if let Some(at) = self.widest_mm.filter(|&at| at < 0.0) {
+        if let Some(at) = self.widest_mm.filter(|&at| at < 0.0 && said != Said::Few) {
             rows.push(row(at, 0.0, format!("past {}", length(-at, units))));
         }
         let bite = self.set_up.bite_mm;
         rows.push(row(-bite, 0.0, format!("bite {}", length(bite, units))));
-        if let Some(seat) = self.set_up.seat.as_ref().filter(|seat| seat.packing_mm > 0.0) {
+        if let Some(seat) = self.set_up.seat.as_ref().filter(|seat| seat.packing_mm > 0.0 && said != Said::Few) {
             let height = seat.packing_mm;
             rows.push(row(-bite - height, -bite, format!("parallels {}", length(height, units))));
         }
@@ -221,8 +253,8 @@ impl<'a> Side<'a> {
         self.plan.scene.chuck.jaw_length_mm
     }
 
-    fn lay(&self, ratio: f64, key: &[KeyLine]) -> Paper {
-        let (above, below) = (self.rows_above(), self.rows_below());
+    fn lay(&self, ratio: f64, key: &[KeyLine], said: Said) -> Paper {
+        let (above, below) = (self.rows_above(said), self.rows_below(said));
         let width = |row: &Row| width_mm(&row.says, SMALL_MM) + BEYOND_MM;
         let before = above.iter().filter(|row| row.place == Place::Before).map(width).fold(0.0, f64::max);
         let left = [before, self.jaw_length_mm() * ratio + BODY_SEEN_MM, -self.bounds[0] * ratio + 2.0]
@@ -252,7 +284,7 @@ impl<'a> Side<'a> {
         -self.bounds[1] + (TOOL_OFF_MM + (TOOL_EDGE_MM * angle.cos()).max(0.0)) / ratio
     }
 
-    fn draw(&self, board: &mut Board, paper: &Paper) {
+    fn draw(&self, board: &mut Board, paper: &Paper, said: Said) {
         self.body(board, paper);
         self.parallels(board, paper);
         self.old(board, paper);
@@ -267,7 +299,7 @@ impl<'a> Side<'a> {
         self.axis(board);
         self.seat(board);
         self.tool(board, paper);
-        self.dimensions(board, paper);
+        self.dimensions(board, paper, said);
         self.letters(board);
         self.hatch(board);
     }
@@ -471,10 +503,10 @@ impl<'a> Side<'a> {
         board.polyline(LineKind::Narrow, Part::Sign, &broken(outline[last].start(), outline[last].end()));
     }
 
-    fn dimensions(&self, board: &mut Board, paper: &Paper) {
+    fn dimensions(&self, board: &mut Board, paper: &Paper, said: Said) {
         let [x, y] = board.origin;
         let r = board.ratio;
-        for (at, row) in self.rows_above().iter().enumerate() {
+        for (at, row) in self.rows_above(said).iter().enumerate() {
             let line = y - paper.up - at as f64 * LINE_MM - FIRST_ROW_MM;
             let jaw = y - paper.up + 0.5;
             let from = [row.from_mm, row.to_mm].map(|z| if z == 0.0 { jaw } else { y - self.bounds[3] * r - 1.0 });
@@ -489,7 +521,7 @@ impl<'a> Side<'a> {
             }));
         }
         let jaws = paper.down_of_jaws(self, r);
-        for (at, row) in self.rows_below().iter().enumerate() {
+        for (at, row) in self.rows_below(said).iter().enumerate() {
             let line = y + paper.down + (at as f64 + 0.6) * LINE_MM;
             let from = [row.from_mm, row.to_mm]
                 .map(|z| Some(y + if z == 0.0 { jaws - 0.5 } else { -self.bounds[1] * r + 1.0 }));

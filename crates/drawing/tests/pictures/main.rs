@@ -19,7 +19,7 @@ use engine::quantity::Units;
 /// How many planned jobs are drawn.
 const JOBS: usize = 500;
 /// Sizes of paper that a sheet or a page may give.
-const ROOMS: [[f64; 2]; 3] = [[110.0, 130.0], [85.0, 110.0], [175.0, 120.0]];
+const ROOMS: [[f64; 2]; 4] = [[110.0, 130.0], [85.0, 110.0], [175.0, 120.0], [95.0, 80.0]];
 
 /// Plans of random jobs that can be done, each with its seed.
 pub fn plans() -> &'static [(u64, Plan)] {
@@ -68,7 +68,7 @@ pub fn impossible() -> Vec<(u64, Plan)> {
 
 /// The room of a plan, by its seed.
 pub fn room(seed: u64) -> [f64; 2] {
-    ROOMS[(seed / 2 % 3) as usize]
+    ROOMS[(seed / 2 % 4) as usize]
 }
 
 /// All pictures of a plan.

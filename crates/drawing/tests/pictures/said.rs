@@ -22,11 +22,19 @@ fn every_jaw_has_its_number_and_its_sign_in_the_chuck() {
                 figure.marks.iter().filter(round).count()
             };
             let kept = set_up.jaws.iter().filter(|jaw| jaw.kept).count();
-            // Each once in the picture and once beside the words.
-            assert_eq!(signs(Fill::Ink), 2 * kept, "{seed} set-up {}", set_up.number);
-            assert_eq!(signs(Fill::Paper), 2 * (set_up.jaws.len() - kept), "{seed} set-up {}", set_up.number);
+            // Each once in the picture; below it each jaw in words, or once what the sign means.
+            for (fill, count) in [(Fill::Ink, kept), (Fill::Paper, set_up.jaws.len() - kept)] {
+                let found = signs(fill);
+                assert!(
+                    found == 2 * count || found == count + count.min(1),
+                    "{seed} set-up {}: {found}",
+                    set_up.number
+                );
+            }
             let words = all_words(figure).replace('\n', " ");
-            assert_eq!(words.matches("leave alone").count(), kept, "{seed} set-up {}: {words}", set_up.number);
+            assert_eq!(words.contains("leave alone"), kept > 0, "{seed} set-up {}: {words}", set_up.number);
+            let other = if set_up.number == 1 { "set" } else { "loosen" };
+            assert!(kept == set_up.jaws.len() || words.contains(other), "{seed} set-up {}: {words}", set_up.number);
         }
     }
 }
