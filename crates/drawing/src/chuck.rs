@@ -32,7 +32,7 @@ const RIM_SEEN: f64 = 1.38;
 /// Where the piece would come out small, the picture may be so many times narrower than the rim.
 const RIM_LEFT_OUT: f64 = 2.0;
 /// A piece less wide than this on paper is small, mm.
-const SMALL_PIECE_MM: f64 = 18.0;
+pub const SMALL_PIECE_MM: f64 = 18.0;
 
 /// The chuck seen from the tailstock, in at most `room_mm` of paper; one scale for all set-ups of the plan.
 pub fn chuck_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
@@ -103,7 +103,7 @@ impl Frame {
 
 /// Half the side of the square that is left beside the words, of whichever set-up says most.
 fn half_room_mm(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], words: Words) -> f64 {
-    let longest = Scale { paper: 1, real: 1_000_000 };
+    let longest = Scale { paper: 1, real: 10_000 };
     let keys = all(plan, set_up).map(|each| key_height_mm(&key(plan, each, room_mm[0], longest, words)));
     let high = room_mm[1] - keys.fold(0.0, f64::max) - 1.0;
     (room_mm[0].min(high) / 2.0 - EDGE_MM).max(0.0)
@@ -128,7 +128,8 @@ fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale, words: Words) ->
             signs.chain(packing.into_iter().flat_map(|says| KeyLine::words(&says, room))).collect()
         }
     };
-    let last = format!("seen from the tailstock; scale {}", scale.name());
+    let from = if words == Words::Whole { "seen from the tailstock; " } else { "" };
+    let last = format!("{from}scale {}", scale.name());
     lines.into_iter().chain(KeyLine::words(&last, room)).collect()
 }
 

@@ -3,7 +3,7 @@
 use engine::plan::{JawPlan, Plan, SetUp};
 
 use crate::board::{Board, KeyLine, key_height_mm, key_width_mm};
-use crate::chuck::{INSIDE_MM, PACKING_MM, TOUCH_MM, broken, cut_face, polygon, rectangle, spread};
+use crate::chuck::{INSIDE_MM, PACKING_MM, SMALL_PIECE_MM, TOUCH_MM, broken, cut_face, polygon, rectangle, spread};
 use crate::curve::bounds_of_all;
 use crate::dimension::{BEYOND_MM, Measured, Place, Way, dimension};
 use crate::figure::{Arc, Curve, Figure, Fill, LineKind, Part, TextKind};
@@ -16,11 +16,11 @@ use crate::sight::Sight;
 use crate::vector::{Flat, go};
 
 /// How much of a jaw is seen behind its face, mm.
-const JAW_SEEN_MM: f64 = 9.0;
+const JAW_SEEN_MM: f64 = 7.5;
 /// How much of the chuck's body is seen behind its face, mm.
 const BODY_SEEN_MM: f64 = 5.0;
 /// How much of the tool is seen, mm.
-const TOOL_SEEN_MM: f64 = 9.0;
+const TOOL_SEEN_MM: f64 = 7.5;
 /// Length of the cutting edge that is drawn, mm.
 const TOOL_EDGE_MM: f64 = 5.0;
 /// Space between tool and work, mm.
@@ -36,7 +36,7 @@ const FIRST_ROW_MM: f64 = 2.8;
 
 /// A section along the spindle, in at most `room_mm` of paper; one scale for all set-ups of the plan.
 pub fn side_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
-    let longest = Scale { paper: 1, real: 1_000_000 };
+    let longest = Scale { paper: 1, real: 10_000 };
     let views: Vec<Side> = plan.set_ups.iter().chain([set_up]).map(|each| Side::new(plan, each)).collect();
     let fits = |said: Said| {
         let keys: Vec<Vec<KeyLine>> = views.iter().map(|view| view.key(room_mm[0], longest, said)).collect();
@@ -47,7 +47,8 @@ pub fn side_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
             })
         })
     };
-    let (said, scale) = chosen([Said::All, Said::Numbers, Said::Few].map(|said| (said, fits(said))));
+    let wide_mm = views.iter().map(|view| view.bounds[3] - view.bounds[1]).fold(0.0, f64::max);
+    let (said, scale) = chosen([Said::All, Said::Numbers, Said::Few].map(|said| (said, fits(said))), wide_mm);
     let view = Side::new(plan, set_up);
     let key = view.key(room_mm[0], scale, said);
     let paper = view.lay(scale.ratio(), &key, said);
@@ -76,13 +77,11 @@ enum Said {
     Few,
 }
 
-/// A picture so many times smaller gives up its numbers: two steps of the series.
-const MUCH_LARGER: f64 = 3.9;
-
-/// Words give way where the picture comes out larger for it, numbers only where it comes out much larger.
-fn chosen([all, numbers, few]: [(Said, Scale); 3]) -> (Said, Scale) {
+/// Words give way where the picture comes out larger for it, numbers where a piece this wide would come out small.
+fn chosen([all, numbers, few]: [(Said, Scale); 3], wide_mm: f64) -> (Said, Scale) {
     let with_numbers = if numbers.1.ratio() > all.1.ratio() { numbers } else { all };
-    if few.1.ratio() > MUCH_LARGER * with_numbers.1.ratio() { few } else { with_numbers }
+    let small = wide_mm * with_numbers.1.ratio() < SMALL_PIECE_MM;
+    if small && few.1.ratio() > with_numbers.1.ratio() { few } else { with_numbers }
 }
 
 /// A dimension of the section: from, to along the spindle, mm above the jaw fronts.
@@ -151,13 +150,13 @@ impl<'a> Side<'a> {
         let whole = said == Said::All;
         let room = room_mm - 1.0;
         let tool = &self.set_up.held.tool;
-        let packed = self.jaws.iter().flatten().filter(|jaw| jaw.packing_mm > 0.0);
-        let packing: Vec<String> = packed
-            .map(|jaw| {
-                let size = engine::quantity::show::on_hand(jaw.packing_mm, self.plan.units);
-                format!("packing {size} at jaw {}", jaw.jaw)
-            })
-            .collect();
+        let packed: Vec<&&JawPlan> = self.jaws.iter().flatten().filter(|jaw| jaw.packing_mm > 0.0).collect();
+        let size = |jaw: &JawPlan| engine::quantity::show::on_hand(jaw.packing_mm, self.plan.units);
+        let packing = match packed.as_slice() {
+            [] => None,
+            [one] => Some(format!("dark: packing {} at jaw {}", size(one), one.jaw)),
+            [one, other, ..] => Some(format!("dark: packing {} at jaws {} and {}", size(one), one.jaw, other.jaw)),
+        };
         let mut lines = Vec::new();
         if whole {
             lines.push(format!("behind: {}", held::seat_words(self.plan, self.set_up)));
