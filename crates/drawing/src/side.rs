@@ -587,7 +587,7 @@ impl<'a> Side<'a> {
         }
         let surface = held::surface_mm(jaw) * r;
         let mut middles = Vec::new();
-        for back in [3.0, 3.8, 4.6] {
+        for back in [3.0, 3.8, 4.6].into_iter().filter(|back| back + 1.0 < surface) {
             for share in [0.3, 0.5, 0.7, 0.15] {
                 middles.push(board.at([-self.set_up.bite_mm * share, way * (surface - back) / r]));
             }

@@ -22,20 +22,20 @@ pub const PAGE_STYLE: &str = "\
 :where(:root){--ink:#15181c;--paper:#ffffff;--pale:#e4e7eb;--dark:#9aa3ad;--now:#0a4f9e;--stop:#7a4300;--danger:#a3000f}
 @media (prefers-color-scheme:dark){:where(:root){--ink:#eef1f4;--paper:#14171b;--pale:#2b3138;--dark:#6b7681;--now:#8cc4ff;--stop:#ffc46b;--danger:#ffa09a}}
 .drawing{color:var(--ink);font-family:inherit;font-variant-numeric:tabular-nums;max-width:100%;height:auto}
-.drawing .line{fill:none;stroke:currentColor;stroke-linecap:butt;stroke-linejoin:round}
-.drawing .thick{stroke-width:1;stroke-linecap:butt}
-.drawing .wide{stroke-width:.5;stroke-linecap:round}
-.drawing .narrow{stroke-width:.25}
-.drawing .dashed{stroke-width:.25;stroke-dasharray:2.4 .8}
-.drawing .chain{stroke-width:.25;stroke-dasharray:5 .8 .4 .8}
-.drawing .double-chain{stroke-width:.25;stroke-dasharray:5 .8 .4 .8 .4 .8}
-.drawing .cut.narrow{stroke:var(--now);stroke-width:.18}
-.drawing .fill-paper{fill:var(--paper)}
-.drawing .fill-pale{fill:var(--pale)}
-.drawing .fill-dark{fill:var(--dark)}
-.drawing .fill-ink{fill:currentColor}
+.drawing .d-line{fill:none;stroke:currentColor;stroke-linecap:butt;stroke-linejoin:round}
+.drawing .d-thick{stroke-width:1;stroke-linecap:butt}
+.drawing .d-wide{stroke-width:.5;stroke-linecap:round}
+.drawing .d-narrow{stroke-width:.25}
+.drawing .d-dashed{stroke-width:.25;stroke-dasharray:2.4 .8}
+.drawing .d-chain{stroke-width:.25;stroke-dasharray:5 .8 .4 .8}
+.drawing .d-double-chain{stroke-width:.25;stroke-dasharray:5 .8 .4 .8 .4 .8}
+.drawing .d-cut.d-narrow{stroke:var(--now);stroke-width:.18}
+.drawing .d-fill-paper{fill:var(--paper)}
+.drawing .d-fill-pale{fill:var(--pale)}
+.drawing .d-fill-dark{fill:var(--dark)}
+.drawing .d-fill-ink{fill:currentColor}
 .drawing text{fill:currentColor}
-.drawing .strong{font-weight:700}
+.drawing .d-strong{font-weight:700}
 ";
 
 /// The font of the sheet: one of those that the typesetter carries.
@@ -80,7 +80,7 @@ fn push(out: &mut String, arguments: std::fmt::Arguments) {
 fn write_stroke(out: &mut String, stroke: &Stroke, dress: Dress) {
     let path = path(&[stroke.curve], false);
     let look = match dress {
-        Dress::Page => format!("class=\"line {} {}\"", kind_name(stroke.kind), part_name(stroke.part)),
+        Dress::Page => format!("class=\"d-line d-{} d-{}\"", kind_name(stroke.kind), part_name(stroke.part)),
         Dress::Paper => paper_line(stroke.kind, stroke.part),
     };
     push(out, format_args!("<path {look} d=\"{path}\"/>"));
@@ -89,7 +89,7 @@ fn write_stroke(out: &mut String, stroke: &Stroke, dress: Dress) {
 fn write_area(out: &mut String, area: &Area, dress: Dress) {
     let path = path(&area.edge, true);
     let look = match dress {
-        Dress::Page => format!("class=\"fill-{} {}\"", fill_name(area.fill), part_name(area.part)),
+        Dress::Page => format!("class=\"d-fill-{} d-{}\"", fill_name(area.fill), part_name(area.part)),
         Dress::Paper => format!("fill=\"{}\"", paper_fill(area.fill)),
     };
     push(out, format_args!("<path {look} d=\"{path}\"/>"));
@@ -112,8 +112,8 @@ fn write_text(out: &mut String, text: &Text, dress: Dress) {
     let turn = if text.upright { format!(" transform=\"rotate(-90 {x} {y})\"") } else { String::new() };
     let look = match dress {
         Dress::Page => {
-            let strong = if text.strong { " strong" } else { "" };
-            format!("class=\"{}{strong}\"", text_name(text.kind))
+            let strong = if text.strong { " d-strong" } else { "" };
+            format!("class=\"d-{}{strong}\"", text_name(text.kind))
         }
         Dress::Paper => format!("fill=\"#000\"{}", if text.strong { " font-weight=\"bold\"" } else { "" }),
     };
