@@ -330,7 +330,7 @@ impl View<'_> {
         let half = (self.plan.scene.chuck.jaw_width_mm / 2.0 * board.ratio).max(3.0);
         let mut middles = Vec::new();
         for back in [3.0, 3.8, 4.6, 5.4].into_iter().filter(|back| back + 1.0 < surface) {
-            for aside in [0.0, 3.0, -3.0, 6.0, -6.0, 9.0, -9.0].into_iter().filter(|aside: &f64| aside.abs() <= half) {
+            for aside in [0.0, 2.0, -2.0, 4.0, -4.0].into_iter().filter(|aside: &f64| aside.abs() <= half) {
                 middles.push(go(go(board.origin, out, surface - back), across, aside));
             }
         }
