@@ -1,7 +1,29 @@
 //! Plan to figures in mm, figures to SVG. Never computes what the engine knows.
 
+mod board;
+mod chuck;
+mod curve;
+mod dimension;
 mod figure;
+mod hatch;
+mod held;
+mod lettering;
+mod outline;
+mod part;
+mod pictorial;
+mod prism;
+mod projection;
+mod scale;
+mod side;
+mod sight;
 mod svg;
+mod vector;
 
-pub use figure::{Figure, Mark};
-pub use svg::{Dress, svg};
+pub use chuck::chuck_view;
+pub use figure::{Anchor, Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
+pub use part::{bar_and_part, part_drawing};
+pub use pictorial::{before_after, order_strip};
+pub use projection::Projection;
+pub use scale::Scale;
+pub use side::side_view;
+pub use svg::{Dress, PAGE_STYLE, svg};

@@ -1,6 +1,11 @@
 //! A figure as SVG.
 
-use super::Figure;
+use std::fmt::Write;
+
+use crate::dimension::arrow;
+use crate::figure::{Anchor, Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
+use crate::lettering::{above_mm, em_mm};
+use crate::vector::{Flat, between};
 
 /// For whom it is drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -11,10 +16,261 @@ pub enum Dress {
     Paper,
 }
 
+/// What a page needs to show figures dressed for it: colours for light and dark, which the page may set otherwise,
+/// and the kinds of lines.
+pub const PAGE_STYLE: &str = "\
+:where(:root){--ink:#15181c;--paper:#ffffff;--pale:#e4e7eb;--dark:#9aa3ad;--now:#0a4f9e;--stop:#7a4300;--danger:#a3000f}
+@media (prefers-color-scheme:dark){:where(:root){--ink:#eef1f4;--paper:#14171b;--pale:#2b3138;--dark:#6b7681;--now:#8cc4ff;--stop:#ffc46b;--danger:#ffa09a}}
+.drawing{color:var(--ink);font-family:inherit;font-variant-numeric:tabular-nums;max-width:100%;height:auto}
+.drawing .d-line{fill:none;stroke:currentColor;stroke-linecap:butt;stroke-linejoin:round}
+.drawing .d-thick{stroke-width:1;stroke-linecap:butt}
+.drawing .d-wide{stroke-width:.5;stroke-linecap:round}
+.drawing .d-narrow{stroke-width:.25}
+.drawing .d-dashed{stroke-width:.25;stroke-dasharray:2.4 .8}
+.drawing .d-chain{stroke-width:.25;stroke-dasharray:5 .8 .4 .8}
+.drawing .d-double-chain{stroke-width:.25;stroke-dasharray:5 .8 .4 .8 .4 .8}
+.drawing .d-cut.d-narrow{stroke:var(--now);stroke-width:.18}
+.drawing .d-fill-paper{fill:var(--paper)}
+.drawing .d-fill-pale{fill:var(--pale)}
+.drawing .d-fill-dark{fill:var(--dark)}
+.drawing .d-fill-ink{fill:currentColor}
+.drawing text{fill:currentColor}
+.drawing .d-strong{font-weight:700}
+";
+
+/// The font of the sheet: one of those that the typesetter carries.
+const PAPER_FONT: &str = "DejaVu Sans Mono";
+
 /// The figure as an SVG element, its size in mm, with title and description.
-pub fn svg(figure: &Figure, _dress: Dress) -> String {
-    let [width, height] = figure.size_mm;
-    format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" viewBox=\"0 0 {width} {height}\"></svg>"
-    )
+pub fn svg(figure: &Figure, dress: Dress) -> String {
+    let [width, height] = figure.size_mm.map(number);
+    let name = id(&figure.name);
+    let mut out = String::new();
+    let look = match dress {
+        Dress::Page => " class=\"drawing\"".to_string(),
+        Dress::Paper => format!(" font-family=\"{PAPER_FONT}\" fill=\"none\" stroke=\"none\""),
+    };
+    push(
+        &mut out,
+        format_args!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" aria-labelledby=\"{name}-title {name}-desc\" \
+             width=\"{width}mm\" height=\"{height}mm\" viewBox=\"0 0 {width} {height}\"{look}>\
+             <title id=\"{name}-title\">{}</title><desc id=\"{name}-desc\">{}</desc>",
+            escaped(&figure.title),
+            escaped(&figure.says)
+        ),
+    );
+    for mark in &figure.marks {
+        match mark {
+            Mark::Stroke(stroke) => write_stroke(&mut out, stroke, dress),
+            Mark::Area(area) => write_area(&mut out, area, dress),
+            Mark::Text(text) => write_text(&mut out, text, dress),
+            Mark::Dimension(dimension) => write_dimension(&mut out, dimension, dress),
+        }
+    }
+    out.push_str("</svg>");
+    out
+}
+
+/// Writing to a string never fails.
+fn push(out: &mut String, arguments: std::fmt::Arguments) {
+    let _ = out.write_fmt(arguments);
+}
+
+fn write_stroke(out: &mut String, stroke: &Stroke, dress: Dress) {
+    let path = path(&[stroke.curve], false);
+    let look = match dress {
+        Dress::Page => format!("class=\"d-line d-{} d-{}\"", kind_name(stroke.kind), part_name(stroke.part)),
+        Dress::Paper => paper_line(stroke.kind, stroke.part),
+    };
+    push(out, format_args!("<path {look} d=\"{path}\"/>"));
+}
+
+fn write_area(out: &mut String, area: &Area, dress: Dress) {
+    let path = path(&area.edge, true);
+    let look = match dress {
+        Dress::Page => format!("class=\"d-fill-{} d-{}\"", fill_name(area.fill), part_name(area.part)),
+        Dress::Paper => format!("fill=\"{}\"", paper_fill(area.fill)),
+    };
+    push(out, format_args!("<path {look} d=\"{path}\"/>"));
+}
+
+fn write_text(out: &mut String, text: &Text, dress: Dress) {
+    let [left, top, right, bottom] = text.frame_mm;
+    let (share, anchor) = match text.anchor {
+        Anchor::Start => (0.0, ""),
+        Anchor::Middle => (0.5, " text-anchor=\"middle\""),
+        Anchor::End => (1.0, " text-anchor=\"end\""),
+    };
+    let size = number(em_mm(text.height_mm));
+    let (x, y) = if text.upright {
+        (left + above_mm(text.height_mm), bottom + (top - bottom) * share)
+    } else {
+        (left + (right - left) * share, top + above_mm(text.height_mm))
+    };
+    let (x, y) = (number(x), number(y));
+    let turn = if text.upright { format!(" transform=\"rotate(-90 {x} {y})\"") } else { String::new() };
+    let look = match dress {
+        Dress::Page => {
+            let strong = if text.strong { " d-strong" } else { "" };
+            format!("class=\"d-{}{strong}\"", text_name(text.kind))
+        }
+        Dress::Paper => format!("fill=\"#000\"{}", if text.strong { " font-weight=\"bold\"" } else { "" }),
+    };
+    let says = escaped(&text.says);
+    push(out, format_args!("<text {look} x=\"{x}\" y=\"{y}\" font-size=\"{size}\"{anchor}{turn}>{says}</text>"));
+}
+
+fn write_dimension(out: &mut String, dimension: &Dimension, dress: Dress) {
+    for line in dimension.extensions_mm.iter().chain(&dimension.lines_mm) {
+        let curve = Curve::line(line[0], line[1]);
+        write_stroke(out, &Stroke { kind: LineKind::Narrow, part: Part::Sign, curve }, dress);
+    }
+    for corners in arrows(dimension) {
+        let edge = (0..3).map(|at| Curve::line(corners[at], corners[(at + 1) % 3])).collect();
+        write_area(out, &Area { fill: Fill::Ink, part: Part::Sign, edge }, dress);
+    }
+    write_text(out, &dimension.text, dress);
+}
+
+/// The two arrows of a dimension, tips at its ends.
+fn arrows(dimension: &Dimension) -> [[Flat; 3]; 2] {
+    let [a, b] = dimension.ends_mm;
+    let [x, y] = between(a, b);
+    let length = x.hypot(y).max(1e-9);
+    let sign = if dimension.outside { -1.0 } else { 1.0 };
+    let way = [x / length * sign, y / length * sign];
+    [arrow(a, [-way[0], -way[1]]), arrow(b, way)]
+}
+
+fn path(curves: &[Curve], closed: bool) -> String {
+    let mut out = String::new();
+    for (at, curve) in curves.iter().enumerate() {
+        let [x, y] = curve.start().map(number);
+        if at == 0 {
+            push(&mut out, format_args!("M{x} {y}"));
+        }
+        match curve {
+            Curve::Line { to_mm, .. } => push(&mut out, format_args!("L{} {}", number(to_mm[0]), number(to_mm[1]))),
+            Curve::Arc(arc) => push_arc(&mut out, arc),
+        }
+    }
+    if closed {
+        out.push('Z');
+    }
+    out
+}
+
+/// In two halves, so that none is a whole turn and none is ambiguous.
+fn push_arc(out: &mut String, arc: &Arc) {
+    let (long, short, angle) = arc.axes();
+    let (long, short, angle) = (number(long), number(short), number(angle.to_degrees()));
+    let sweep = u8::from(arc.runs_x_to_y());
+    for share in [0.5, 1.0] {
+        let [x, y] = arc.point(arc.from_rad + (arc.to_rad - arc.from_rad) * share).map(number);
+        push(out, format_args!("A{long} {short} {angle} 0 {sweep} {x} {y}"));
+    }
+}
+
+/// To a ten-thousandth of a mm, idle zeros left out.
+fn number(value: f64) -> String {
+    if !value.is_finite() {
+        return "0".to_string();
+    }
+    let text = format!("{value:.4}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0".to_string() } else { text.to_string() }
+}
+
+fn escaped(says: &str) -> String {
+    let mut out = String::with_capacity(says.len());
+    for c in says.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\'' => out.push_str("&#39;"),
+            // XML has no other control characters.
+            '\t' | '\n' | '\r' => out.push(' '),
+            c if c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}') => {}
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+/// A name that may stand as an id.
+fn id(name: &str) -> String {
+    let kept: String = name.chars().map(|c| if c.is_ascii_alphanumeric() || c == '-' { c } else { '-' }).collect();
+    format!("drawing-{kept}")
+}
+
+fn paper_line(kind: LineKind, part: Part) -> String {
+    let (width, dashes) = match kind {
+        LineKind::Thick => ("1", ""),
+        LineKind::Wide => ("0.5", ""),
+        LineKind::Narrow if part == Part::Cut => ("0.18", ""),
+        LineKind::Narrow => ("0.25", ""),
+        LineKind::Dashed => ("0.25", "2.4 0.8"),
+        LineKind::Chain => ("0.25", "5 0.8 0.4 0.8"),
+        LineKind::DoubleChain => ("0.25", "5 0.8 0.4 0.8 0.4 0.8"),
+    };
+    let dashes = if dashes.is_empty() { String::new() } else { format!(" stroke-dasharray=\"{dashes}\"") };
+    let cap = if kind == LineKind::Wide { " stroke-linecap=\"round\"" } else { "" };
+    format!("stroke=\"#000\" stroke-width=\"{width}\"{dashes}{cap}")
+}
+
+fn paper_fill(fill: Fill) -> &'static str {
+    match fill {
+        Fill::Paper => "#fff",
+        Fill::Pale => "#e6e6e6",
+        Fill::Dark => "#999",
+        Fill::Ink => "#000",
+    }
+}
+
+fn kind_name(kind: LineKind) -> &'static str {
+    match kind {
+        LineKind::Thick => "thick",
+        LineKind::Wide => "wide",
+        LineKind::Narrow => "narrow",
+        LineKind::Dashed => "dashed",
+        LineKind::Chain => "chain",
+        LineKind::DoubleChain => "double-chain",
+    }
+}
+
+fn part_name(part: Part) -> &'static str {
+    match part {
+        Part::Piece => "piece",
+        Part::Cut => "cut",
+        Part::Old => "old",
+        Part::Jaw => "jaw",
+        Part::Chuck => "chuck",
+        Part::Packing => "packing",
+        Part::Parallel => "parallel",
+        Part::Bearing => "bearing",
+        Part::Tool => "tool",
+        Part::Centre => "centre",
+        Part::Sign => "sign",
+    }
+}
+
+fn fill_name(fill: Fill) -> &'static str {
+    match fill {
+        Fill::Paper => "paper",
+        Fill::Pale => "pale",
+        Fill::Dark => "dark",
+        Fill::Ink => "ink",
+    }
+}
+
+fn text_name(kind: TextKind) -> &'static str {
+    match kind {
+        TextKind::Face => "face-name",
+        TextKind::Jaw => "jaw-number",
+        TextKind::Number => "number",
+        TextKind::Word => "word",
+    }
 }

@@ -1,0 +1,73 @@
+//! Scales of drawings after ISO 5455.
+
+/// A scale: so many units on paper for so many of the real thing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Scale {
+    /// On paper.
+    pub paper: u32,
+    /// Of the real thing.
+    pub real: u32,
+}
+
+impl Default for Scale {
+    fn default() -> Self {
+        Scale { paper: 1, real: 1 }
+    }
+}
+
+/// The series of ISO 5455:1979, table, from the largest to the smallest, and a few decades on for what fits nowhere.
+const SERIES: [(u32, u32); 19] = [
+    (50, 1),
+    (20, 1),
+    (10, 1),
+    (5, 1),
+    (2, 1),
+    (1, 1),
+    (1, 2),
+    (1, 5),
+    (1, 10),
+    (1, 20),
+    (1, 50),
+    (1, 100),
+    (1, 200),
+    (1, 500),
+    (1, 1_000),
+    (1, 2_000),
+    (1, 5_000),
+    (1, 10_000),
+    (1, 1_000_000),
+];
+
+impl Scale {
+    /// mm on paper for one mm of the real thing.
+    pub fn ratio(self) -> f64 {
+        f64::from(self.paper) / f64::from(self.real)
+    }
+
+    /// As it is written: "1:2".
+    pub fn name(self) -> String {
+        format!("{}:{}", self.paper, self.real)
+    }
+
+    /// The largest of the series that fits, else the smallest of all.
+    pub fn largest(mut fits: impl FnMut(f64) -> bool) -> Scale {
+        let all = SERIES.map(|(paper, real)| Scale { paper, real });
+        all.into_iter().find(|scale| fits(scale.ratio())).unwrap_or(all[SERIES.len() - 1])
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_series_is_that_of_the_standard() {
+        // ISO 5455:1979 recommends 50:1, 20:1, 10:1, 5:1, 2:1, 1:1, 1:2, 1:5, 1:10 ... 1:10 000 (from memory).
+        assert_eq!(Scale::largest(|ratio| ratio * 30.0 <= 70.0).name(), "2:1");
+        assert_eq!(Scale::largest(|ratio| ratio * 80.0 <= 70.0).name(), "1:2");
+        assert_eq!(Scale::largest(|ratio| ratio * 200.0 <= 45.0).name(), "1:5");
+        assert!(SERIES.windows(2).all(|pair| Scale { paper: pair[0].0, real: pair[0].1 }.ratio()
+            > Scale { paper: pair[1].0, real: pair[1].1 }.ratio()));
+        assert_eq!(Scale::largest(|_| false).name(), "1:1000000");
+    }
+}

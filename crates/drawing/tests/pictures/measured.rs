@@ -1,0 +1,294 @@
+//! What is drawn measures what is written.
+
+use drawing::{Curve, Dimension, Figure, LineKind, Mark, Part};
+use engine::plan::{Plan, SetUp, Stretch};
+use engine::quantity::Units;
+
+use crate::{apart, drawn, named, room};
+
+fn dimensions(figure: &Figure) -> impl Iterator<Item = &Dimension> {
+    figure.marks.iter().filter_map(|mark| match mark {
+        Mark::Dimension(dimension) => Some(dimension),
+        _ => None,
+    })
+}
+
+/// The first number of a text, and half of its last place, mm.
+fn number_mm(says: &str, units: Units) -> (f64, f64) {
+    let start = says.find(|c: char| c.is_ascii_digit()).unwrap_or_else(|| panic!("no number in {says}"));
+    let number: String = says[start..].chars().take_while(|c| c.is_ascii_digit() || *c == '.').collect();
+    let value: f64 = number.parse().expect("a number");
+    let places = number.split('.').nth(1).map_or(0, str::len);
+    assert!(places >= 2, "{says}: too few places");
+    let unit = if units == Units::Inch { 25.4 } else { 1.0 };
+    (value * unit, 0.5 * unit * 0.1_f64.powi(places as i32))
+}
+
+#[test]
+fn every_dimension_measures_what_it_says() {
+    let mut seen = 0;
+    for (seed, plan, figures) in drawn() {
+        for figure in figures {
+            for dimension in dimensions(figure) {
+                let measured = apart(dimension.ends_mm[0], dimension.ends_mm[1]) / figure.scale.ratio();
+                assert!((measured - dimension.value_mm).abs() < 1e-6, "{seed} {}: {dimension:?}", figure.name);
+                let (said, half) = number_mm(&dimension.text.says, plan.units);
+                assert!((said - measured).abs() <= half + 1e-9, "{seed} {}: {dimension:?}", figure.name);
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 20_000, "only {seen} dimensions");
+}
+
+/// The values that the engine gives stand in the side view, each at its name.
+#[test]
+fn the_side_view_carries_the_values_of_the_plan() {
+    // On less paper some numbers give way to the picture.
+    for (seed, plan, figures) in drawn().iter().filter(|(seed, ..)| room(*seed)[1] > 105.0) {
+        for set_up in &plan.set_ups {
+            let figure = named(figures, &format!("side-{}", set_up.number));
+            let out = &set_up.stick_out;
+            let mut wanted = vec![
+                ("stick-out", out.set_mm),
+                ("least", out.least_mm),
+                ("most", out.most_mm),
+                ("bite", set_up.bite_mm),
+            ];
+            if let Some(seat) = set_up.seat.as_ref().filter(|seat| seat.packing_mm > 0.0) {
+                wanted.push(("parallels", seat.packing_mm));
+            }
+            for (name, value_mm) in wanted {
+                let found = dimensions(figure).find(|dimension| dimension.text.says.starts_with(name));
+                let found = found.unwrap_or_else(|| panic!("{seed}: no {name}"));
+                assert!((found.value_mm - value_mm).abs() < 1e-9, "{seed} {name}: {found:?}");
+            }
+            // Depth of the cuts and what stays clear make up the stick-out; the cuts go to the last dial reading, which
+            // is at most half a mark of the dial from what is asked (coarsest random dial: 0.05 mm on radius or less).
+            let value = |name: &str| dimensions(figure).find(|d| d.text.says.starts_with(name)).map(|d| d.value_mm);
+            let (cut, clear) = (value("cut").expect("a cut"), value("clears").expect("clear"));
+            assert!((cut + clear - out.set_mm).abs() < 1e-6, "{seed}: {cut} {clear}");
+            let last = set_up.passes.last().expect("a pass").total_mm;
+            assert!((cut - last).abs() < 0.03, "{seed}: {cut} drawn, {last} on the dial");
+        }
+    }
+}
+
+/// Middle of the chuck: the hole is drawn round it.
+fn chuck_middle(figure: &Figure) -> [f64; 2] {
+    let hole = figure.marks.iter().rev().find_map(|mark| match mark {
+        Mark::Stroke(stroke) if stroke.part == Part::Chuck => match stroke.curve {
+            Curve::Arc(arc) => Some(arc.centre_mm),
+            Curve::Line { .. } => None,
+        },
+        _ => None,
+    });
+    hole.expect("a hole in the chuck")
+}
+
+/// Corners of the piece, where the set-up's frame puts them, seen from the tailstock with jaw 1 upwards.
+fn corners(set_up: &SetUp, figure: &Figure) -> Vec<[f64; 2]> {
+    let solid = &set_up.held.before;
+    let middle = chuck_middle(figure);
+    let ratio = figure.scale.ratio();
+    let begins = solid.outline.iter().map(|stretch| match *stretch {
+        Stretch::Line { from_mm, .. } => from_mm,
+        Stretch::Arc { centre_mm: [x, y], radius_mm, start_rad, .. } => {
+            [x + radius_mm * start_rad.cos(), y + radius_mm * start_rad.sin()]
+        }
+    });
+    begins
+        .flat_map(|[x, y]| [solid.back_mm, solid.front_mm].map(|z| set_up.held.frame.place([x, y, z])))
+        .map(|[x, y, _]| [middle[0] - ratio * y, middle[1] - ratio * x])
+        .collect()
+}
+
+/// Where a round lying across turns away from the eye: its middle and radius across the bar, on paper.
+fn round_ends(set_up: &SetUp, figure: &Figure) -> Vec<[f64; 2]> {
+    let (middle, ratio, solid) = (chuck_middle(figure), figure.scale.ratio(), &set_up.held.before);
+    let along = set_up.held.frame.turn([0.0, 0.0, 1.0]);
+    let across = [along[1], -along[0]];
+    let mut ends = Vec::new();
+    for stretch in &solid.outline {
+        let Stretch::Arc { centre_mm: [x, y], radius_mm, .. } = *stretch else { continue };
+        for z in [solid.back_mm, solid.front_mm] {
+            for side in [-1.0, 1.0] {
+                let [cx, cy, _] = set_up.held.frame.place([x, y, z]);
+                let (px, py) = (cx + side * radius_mm * across[0], cy + side * radius_mm * across[1]);
+                ends.push([middle[0] - ratio * py, middle[1] - ratio * px]);
+            }
+        }
+    }
+    ends
+}
+
+#[test]
+fn the_piece_in_the_chuck_lies_where_its_frame_places_it() {
+    let mut seen = 0;
+    for (seed, plan, figures) in drawn() {
+        for set_up in &plan.set_ups {
+            let figure = named(figures, &format!("chuck-{}", set_up.number));
+            let corners = corners(set_up, figure);
+            let rounds = round_ends(set_up, figure);
+            let strokes = figure.marks.iter().filter_map(|mark| match mark {
+                Mark::Stroke(stroke) if stroke.part == Part::Piece && stroke.kind == LineKind::Wide => {
+                    Some(stroke.curve)
+                }
+                _ => None,
+            });
+            for end in strokes.flat_map(|curve| [curve.at(0.0), curve.at(1.0)]) {
+                let is_corner = corners.iter().chain(&rounds).any(|&corner| apart(corner, end) < 1e-6);
+                assert!(is_corner, "{seed} set-up {}: {end:?} is no corner", set_up.number);
+                seen += 1;
+            }
+        }
+    }
+    assert!(seen > 10_000, "only {seen} ends of edges");
+}
+
+#[test]
+fn jaws_stand_at_their_reach_and_packing_fills_the_gap() {
+    for (seed, plan, figures) in drawn() {
+        for set_up in &plan.set_ups {
+            let figure = named(figures, &format!("chuck-{}", set_up.number));
+            let (middle, ratio) = (chuck_middle(figure), figure.scale.ratio());
+            for jaw in &set_up.jaws {
+                let angle = std::f64::consts::TAU * f64::from(jaw.jaw - 1) / set_up.jaws.len() as f64;
+                // X upwards, Y to the left; y of paper runs downwards.
+                let way = [-angle.sin(), -angle.cos()];
+                let out = |point: [f64; 2]| ((point[0] - middle[0]) * way[0] + (point[1] - middle[1]) * way[1]) / ratio;
+                let aside =
+                    |point: [f64; 2]| ((point[0] - middle[0]) * way[1] - (point[1] - middle[1]) * way[0]) / ratio;
+                let half = plan.scene.chuck.jaw_width_mm / 2.0;
+                let face = figure.marks.iter().any(|mark| match mark {
+                    Mark::Stroke(stroke) if stroke.part == Part::Jaw => {
+                        let [a, b] = [stroke.curve.at(0.0), stroke.curve.at(1.0)];
+                        [a, b].iter().all(|&end| {
+                            (out(end) - jaw.reach_mm).abs() < 1e-6 && (aside(end).abs() - half).abs() < 1e-6
+                        }) && apart(a, b) > ratio * half
+                    }
+                    _ => false,
+                });
+                assert!(face, "{seed} set-up {}: jaw {} is not at its reach", set_up.number, jaw.jaw);
+            }
+        }
+    }
+}
+
+/// Packing on paper is as thick as it is, and never under 0.7 mm, so that it shows.
+#[test]
+fn packing_shows() {
+    let mut seen = 0;
+    for (seed, plan, figures) in drawn() {
+        for set_up in &plan.set_ups {
+            for figure in ["chuck", "side"].map(|kind| named(figures, &format!("{kind}-{}", set_up.number))) {
+                for mark in &figure.marks {
+                    let Mark::Area(area) = mark else { continue };
+                    if area.part != Part::Packing {
+                        continue;
+                    }
+                    let sides = area.edge.iter().map(|side| apart(side.at(0.0), side.at(1.0)));
+                    let thin = sides.fold(f64::MAX, f64::min);
+                    let thickest = set_up.jaws.iter().map(|jaw| jaw.packing_mm).fold(0.0, f64::max);
+                    assert!(thin >= 0.7 && thin <= (thickest * figure.scale.ratio()).max(1.0) + 1e-6, "{seed}: {thin}");
+                    seen += 1;
+                }
+            }
+        }
+    }
+    assert!(seen > 1_000, "{seen}");
+}
+
+/// A pictorial view is true along the three axes: an edge along the bar measures the piece's length.
+#[test]
+fn edges_of_the_pictorial_view_measure_the_piece() {
+    let mut seen = 0;
+    for (seed, plan, figures) in drawn() {
+        for set_up in plan.set_ups.iter().filter(|set_up| is_straight(set_up)) {
+            let figure = named(figures, &format!("before-after-{}", set_up.number));
+            let long = (set_up.held.before.front_mm - set_up.held.before.back_mm) * figure.scale.ratio();
+            let found = figure.marks.iter().any(|mark| match mark {
+                Mark::Stroke(stroke) if stroke.part == Part::Piece => {
+                    (apart(stroke.curve.at(0.0), stroke.curve.at(1.0)) - long).abs() < 1e-6
+                }
+                _ => false,
+            });
+            assert!(found, "{seed} set-up {}", set_up.number);
+            seen += 1;
+        }
+    }
+    assert!(seen > 100, "{seen}");
+}
+
+fn is_straight(set_up: &SetUp) -> bool {
+    set_up.held.before.outline.iter().all(|stretch| matches!(stretch, Stretch::Line { .. }))
+}
+
+#[test]
+fn one_kind_of_picture_has_one_scale_over_all_set_ups_and_keeps_to_its_room() {
+    for (seed, plan, figures) in drawn() {
+        let room = room(*seed);
+        let mut scales: Vec<Vec<String>> = vec![Vec::new(); 3];
+        for set_up in &plan.set_ups {
+            let three = ["chuck", "side", "before-after"];
+            let three = three.map(|kind| named(figures, &format!("{kind}-{}", set_up.number)));
+            for (at, figure) in three.iter().enumerate() {
+                scales[at].push(figure.scale.name());
+            }
+        }
+        for kind in &scales {
+            assert!(kind.windows(2).all(|pair| pair[0] == pair[1]), "{seed}: {kind:?}");
+        }
+        for figure in figures {
+            let [width, height] = figure.size_mm;
+            assert!(
+                width <= room[0] + 1e-9 && height <= room[1] + 1e-9,
+                "{seed} {}: {:?} in {room:?}",
+                figure.name,
+                figure.size_mm
+            );
+        }
+    }
+}
+
+/// Sizes of the part drawing are the drawing's: nominal, with its limits.
+#[test]
+fn the_part_drawing_says_the_sizes_that_are_asked() {
+    for (seed, plan, figures) in drawn() {
+        let figure = named(figures, "part");
+        let said = all_words(figure);
+        for size in &plan.scene.sizes {
+            let nominal = engine::quantity::show::length(size.nominal_mm, plan.units);
+            let nominal = nominal.trim_end_matches(plan.units.name()).trim_end();
+            assert!(said.contains(nominal), "{seed}: {nominal} is not said: {said}");
+        }
+    }
+}
+
+pub fn all_words(figure: &Figure) -> String {
+    let texts = figure.marks.iter().filter_map(|mark| match mark {
+        Mark::Text(text) => Some(text.says.as_str()),
+        Mark::Dimension(dimension) => Some(dimension.text.says.as_str()),
+        _ => None,
+    });
+    texts.collect::<Vec<_>>().join("\n")
+}
+
+#[test]
+fn the_part_is_drawn_at_its_nominal_sizes() {
+    fn sizes(plan: &Plan) -> usize {
+        plan.scene.sizes.len()
+    }
+    let (mut lined, mut asked) = (0, 0);
+    // On narrower paper sizes may stand in words, for the sake of the scale.
+    for (seed, plan, figures) in drawn().iter().filter(|(seed, ..)| room(*seed)[0] > 100.0) {
+        let figure = named(figures, "part");
+        asked += sizes(plan).min(3);
+        for dimension in dimensions(figure) {
+            let is_asked = plan.scene.sizes.iter().any(|size| (size.nominal_mm - dimension.value_mm).abs() < 1e-9);
+            assert!(is_asked, "{seed}: {dimension:?}");
+            lined += 1;
+        }
+    }
+    assert!(lined * 10 > asked * 9, "{lined} of {asked} sizes are drawn");
+}

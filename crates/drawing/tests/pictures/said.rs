@@ -1,0 +1,124 @@
+//! What must be seen is there: numbers of jaws, their signs, letters of faces, words for those who cannot see.
+
+use drawing::{Fill, Mark, Part, Projection, TextKind};
+use engine::quantity::Units;
+
+use crate::measured::all_words;
+use crate::{drawn, impossible, named, plans, room};
+
+#[test]
+fn every_jaw_has_its_number_and_its_sign_in_the_chuck() {
+    for (seed, plan, figures) in drawn() {
+        for set_up in &plan.set_ups {
+            let figure = named(figures, &format!("chuck-{}", set_up.number));
+            let numbers =
+                figure.marks.iter().filter(|mark| matches!(mark, Mark::Text(text) if text.kind == TextKind::Jaw));
+            assert_eq!(numbers.count(), set_up.jaws.len(), "{seed} set-up {}", set_up.number);
+            let signs = |fill: Fill| {
+                let round = |mark: &&Mark| match mark {
+                    Mark::Area(area) => area.part == Part::Sign && area.fill == fill && area.edge.len() == 1,
+                    _ => false,
+                };
+                figure.marks.iter().filter(round).count()
+            };
+            let kept = set_up.jaws.iter().filter(|jaw| jaw.kept).count();
+            // Each once in the picture; below it each jaw in words, or once what the sign means.
+            for (fill, count) in [(Fill::Ink, kept), (Fill::Paper, set_up.jaws.len() - kept)] {
+                let found = signs(fill);
+                assert!(
+                    found == 2 * count || found == count + count.min(1),
+                    "{seed} set-up {}: {found}",
+                    set_up.number
+                );
+            }
+            let words = all_words(figure).replace('\n', " ");
+            assert_eq!(words.contains("leave alone"), kept > 0, "{seed} set-up {}: {words}", set_up.number);
+            let other = if set_up.number == 1 { "set" } else { "loosen" };
+            assert!(kept == set_up.jaws.len() || words.contains(other), "{seed} set-up {}: {words}", set_up.number);
+        }
+    }
+}
+
+#[test]
+fn the_face_cut_is_named_in_every_picture_of_its_set_up() {
+    for (seed, plan, figures) in drawn() {
+        for set_up in &plan.set_ups {
+            let name = &set_up.cuts_faces[0];
+            let figure = named(figures, &format!("before-after-{}", set_up.number));
+            assert!(all_words(figure).contains(&format!("face {name}")), "{seed}");
+            assert!(figure.says.contains(&format!("ace {name} is cut now")), "{seed}: {}", figure.says);
+        }
+        let strip = named(figures, "order");
+        for set_up in &plan.set_ups {
+            let caption = format!("{}: {}", set_up.number, set_up.cuts_faces[0]);
+            assert!(all_words(strip).contains(&caption), "{seed}: {caption}");
+        }
+    }
+}
+
+#[test]
+fn every_face_of_the_part_has_its_letter_in_the_part_drawing() {
+    for (seed, plan, figures) in drawn() {
+        let figure = named(figures, "part");
+        for face in &plan.scene.faces {
+            let found = figure
+                .marks
+                .iter()
+                .any(|mark| matches!(mark, Mark::Text(text) if text.kind == TextKind::Face && text.says == face.name));
+            assert!(found, "{seed}: no letter {}", face.name);
+        }
+    }
+}
+
+#[test]
+fn every_picture_says_itself_in_sentences() {
+    for (_, _, figures) in &drawn()[..100] {
+        for figure in figures {
+            assert!(!figure.title.is_empty() && figure.says.ends_with('.'), "{}: {}", figure.name, figure.says);
+            let says = figure.says.to_lowercase();
+            assert!(!["safe", "guarantee", "will hold"].iter().any(|word| says.contains(word)));
+        }
+    }
+}
+
+#[test]
+fn inches_are_drawn_in_third_angle_and_millimetres_in_first() {
+    assert_eq!(Projection::usual(Units::Inch), Projection::ThirdAngle);
+    assert_eq!(Projection::usual(Units::Mm), Projection::FirstAngle);
+    for (_, plan) in &plans()[..50] {
+        // Third angle: what is seen from the right stands on the right, so the front end is next to the end view; first
+        // angle: what is seen from the left stands there, the front end on the far side (ISO 5456-2).
+        for (projection, front_first) in [(Projection::FirstAngle, false), (Projection::ThirdAngle, true)] {
+            let figure = drawing::part_drawing(plan, projection, [260.0, 200.0]);
+            let place = |name: &str, last: bool| {
+                let mut places: Vec<f64> = figure
+                    .marks
+                    .iter()
+                    .filter_map(|mark| match mark {
+                        Mark::Text(text) if text.kind == TextKind::Face && text.says == name => Some(text.frame_mm[0]),
+                        _ => None,
+                    })
+                    .collect();
+                places.sort_by(f64::total_cmp);
+                if last { places.last().copied() } else { places.first().copied() }
+            };
+            let (a, b) = (place("A", true), place("B", true));
+            assert_eq!(a < b, front_first);
+        }
+    }
+}
+
+#[test]
+fn impossible_jobs_have_their_part_and_their_bar_drawn() {
+    for (seed, plan) in impossible() {
+        for figure in [
+            drawing::part_drawing(&plan, Projection::usual(plan.units), room(seed)),
+            drawing::bar_and_part(&plan, room(seed)),
+        ] {
+            let strokes = figure.marks.iter().filter(|mark| matches!(mark, Mark::Stroke(_))).count();
+            assert!(strokes > 3, "{seed}: {}", figure.name);
+        }
+        let strip = drawing::order_strip(&plan, room(seed));
+        assert!(all_words(&strip).contains("no set-up"));
+    }
+}

@@ -1,0 +1,147 @@
+//! Figures as SVG: well formed, finite, inside their box, ids of their own, nothing of a job taken for markup.
+
+use std::collections::BTreeSet;
+
+use drawing::{Dress, PAGE_STYLE, svg};
+
+use crate::{drawn, figures, impossible, lines, plans, room};
+
+#[test]
+fn figures_are_well_formed_and_hold_only_finite_numbers() {
+    for (seed, _, figures) in drawn() {
+        let mut ids = BTreeSet::new();
+        for figure in figures {
+            for dress in [Dress::Page, Dress::Paper] {
+                let text = svg(figure, dress);
+                assert!(!text.contains("NaN") && !text.contains("inf"), "{seed} {}", figure.name);
+                if *seed % 10 != 0 {
+                    continue;
+                }
+                let tree =
+                    roxmltree::Document::parse(&text).unwrap_or_else(|why| panic!("{seed} {}: {why}", figure.name));
+                let root = tree.root_element();
+                assert_eq!(root.attribute("role"), Some("img"));
+                let labels = root.attribute("aria-labelledby").expect("labels");
+                for id in labels.split(' ') {
+                    assert!(tree.descendants().any(|node| node.attribute("id") == Some(id)));
+                }
+                if dress == Dress::Paper {
+                    for node in tree.descendants().filter(|node| node.attribute("id").is_some()) {
+                        assert!(
+                            ids.insert(node.attribute("id").expect("an id").to_string()),
+                            "{seed}: twice the same id"
+                        );
+                    }
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn everything_lies_inside_its_box() {
+    let all = drawn().iter().map(|(seed, _, figures)| (*seed, figures.clone()));
+    let impossible = impossible().into_iter().map(|(seed, plan)| (seed, figures(&plan, room(seed))));
+    for (seed, figures) in all.chain(impossible) {
+        for figure in figures {
+            let [width, height] = figure.size_mm;
+            let inside = |[x, y]: [f64; 2]| x >= -1e-6 && y >= -1e-6 && x <= width + 1e-6 && y <= height + 1e-6;
+            for mark in &figure.marks {
+                for point in lines(mark).into_iter().flatten() {
+                    assert!(
+                        inside(point),
+                        "{seed} {}: {point:?} outside {:?} of {mark:?}",
+                        figure.name,
+                        figure.size_mm
+                    );
+                }
+                let text = match mark {
+                    drawing::Mark::Text(text) => text,
+                    drawing::Mark::Dimension(dimension) => &dimension.text,
+                    _ => continue,
+                };
+                let [left, top, right, bottom] = text.frame_mm;
+                assert!(inside([left, top]) && inside([right, bottom]), "{seed} {}: {text:?}", figure.name);
+            }
+        }
+    }
+}
+
+#[test]
+fn markup_and_odd_letters_in_names_are_only_text() {
+    let (_, plan) = &plans()[0];
+    for name in
+        ["<script>alert(1)</script>", "a & \"b\" 'c'", "\u{0}\u{1b}[31m", "名前の長いとても長い面", "ß\u{202e}x", ""]
+    {
+        let mut plan = plan.clone();
+        plan.title = name.to_string();
+        let old = plan.scene.faces[2].name.clone();
+        plan.scene.faces[2].name = name.to_string();
+        for size in &mut plan.scene.sizes {
+            size.between.iter_mut().filter(|between| **between == old).for_each(|between| *between = name.to_string());
+        }
+        for set_up in &mut plan.set_ups {
+            set_up.held.tool.name = name.repeat(30);
+            set_up.cuts_faces.iter_mut().filter(|face| **face == old).for_each(|face| *face = name.to_string());
+            set_up.jaws.iter_mut().filter(|jaw| jaw.bears_on == old).for_each(|jaw| jaw.bears_on = name.to_string());
+        }
+        for figure in figures(&plan, [110.0, 130.0]) {
+            for dress in [Dress::Page, Dress::Paper] {
+                let text = svg(&figure, dress);
+                let tree = roxmltree::Document::parse(&text).unwrap_or_else(|why| panic!("{name}: {why}"));
+                assert!(!tree.descendants().any(|node| node.tag_name().name() == "script"));
+            }
+        }
+    }
+}
+
+#[test]
+fn arcs_are_written_as_arcs() {
+    let round = plans().iter().find(|(_, plan)| plan.stock.form == "round").expect("a round bar");
+    let text = svg(&drawing::before_after(&round.1, &round.1.set_ups[0], [110.0, 130.0]), Dress::Paper);
+    let tree = roxmltree::Document::parse(&text).expect("SVG");
+    let arcs = tree.descendants().filter_map(|node| node.attribute("d")).filter(|path| path.contains('A')).count();
+    assert!(arcs >= 4, "{arcs}");
+}
+
+#[test]
+fn paper_is_black_and_grey_and_no_line_is_under_0_18_mm() {
+    let (_, plan) = &plans()[0];
+    for figure in figures(plan, [110.0, 130.0]) {
+        let text = svg(&figure, Dress::Paper);
+        let tree = roxmltree::Document::parse(&text).expect("SVG");
+        for node in tree.descendants() {
+            for name in ["fill", "stroke"] {
+                if let Some(colour) = node.attribute(name).filter(|colour| colour.starts_with('#')) {
+                    let digits: BTreeSet<char> = colour[1..].chars().collect();
+                    assert!(
+                        digits.len() == 1
+                            || (colour.len() == 7 && colour[1..3] == colour[3..5] && colour[3..5] == colour[5..7]),
+                        "{colour}"
+                    );
+                }
+            }
+            if let Some(width) = node.attribute("stroke-width") {
+                assert!(width.parse::<f64>().expect("a width") >= 0.18);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_style_of_the_page_has_light_and_dark_and_every_variable() {
+    for name in ["--ink", "--paper", "--now", "--stop", "--danger"] {
+        assert_eq!(PAGE_STYLE.matches(&format!("{name}:")).count(), 2, "{name}");
+    }
+}
+
+#[test]
+fn the_smallest_room_and_the_largest_break_nothing() {
+    for (_, plan) in &plans()[..20] {
+        for room in [[0.0, 0.0], [5.0, 5.0], [30.0, 20.0], [2000.0, 3000.0], [f64::NAN, -1.0]] {
+            for figure in figures(plan, room) {
+                assert!(!svg(&figure, Dress::Page).contains("NaN"));
+            }
+        }
+    }
+}
