@@ -9,7 +9,7 @@ use crate::Refusal;
 /// Writes the plan; a reader that has seen enough and closed the pipe is no fault.
 pub fn write(text: &str, to: Option<&Path>) -> Result<(), Refusal> {
     match to {
-        Some(path) => file(text, path).map_err(|why| Refusal(format!("{}: {why}", path.display()))),
+        Some(path) => write_file(text.as_bytes(), path),
         None => match standard(text) {
             Err(error) if error.kind() != ErrorKind::BrokenPipe => {
                 Err(Refusal(format!("standard output cannot be written: {error}.")))
@@ -17,6 +17,21 @@ pub fn write(text: &str, to: Option<&Path>) -> Result<(), Refusal> {
             _ => Ok(()),
         },
     }
+}
+
+/// Writes a file that is whole or not there.
+pub fn write_file(bytes: &[u8], path: &Path) -> Result<(), Refusal> {
+    file(bytes, path).map_err(|why| Refusal(format!("{}: {why}", path.display())))
+}
+
+/// A slip of the keys must not put what is written where what was read stood.
+pub fn apart<'a>(output: &Path, read: impl IntoIterator<Item = &'a PathBuf>, what: &str) -> Result<(), Refusal> {
+    let at = |path: &Path| fs::canonicalize(path).ok();
+    let Some(output_at) = at(output) else { return Ok(()) };
+    if read.into_iter().filter_map(|path| at(path)).any(|read| read == output_at) {
+        return Err(Refusal(format!("{}: was just read; name another file for the {what}.", output.display())));
+    }
+    Ok(())
 }
 
 /// Words for the person, on standard error.
@@ -32,19 +47,19 @@ fn standard(text: &str) -> io::Result<()> {
 }
 
 /// Beside the file first, then in its place: a plan that is half written is never seen.
-fn file(text: &str, path: &Path) -> Result<(), String> {
+fn file(bytes: &[u8], path: &Path) -> Result<(), String> {
     let found = found(path)?;
     let path = found.as_ref().map_or(path, |found| &found.path);
-    replace(text, path, found.as_ref().map(|found| &found.permissions)).map_err(|error| cannot(&error))
+    replace(bytes, path, found.as_ref().map(|found| &found.permissions)).map_err(|error| cannot(&error))
 }
 
-fn replace(text: &str, path: &Path, keep: Option<&Permissions>) -> io::Result<()> {
+fn replace(bytes: &[u8], path: &Path, keep: Option<&Permissions>) -> io::Result<()> {
     let folder = match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
     let mut beside = ordinary(&mut tempfile::Builder::new()).tempfile_in(folder)?;
-    beside.write_all(text.as_bytes())?;
+    beside.write_all(bytes)?;
     if let Some(permissions) = keep {
         beside.as_file().set_permissions(permissions.clone())?;
     }

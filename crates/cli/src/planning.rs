@@ -9,7 +9,44 @@ use crate::input::Named;
 
 /// Reads job and shop and plans.
 pub fn plan(job: &Named, shop: &[Named]) -> Result<Plan, Refusal> {
-    let (read_job, read_shop) = read(job, shop)?;
+    let read = read(job, shop)?;
+    plan_read(&read, job, shop)
+}
+
+/// On which of the shop's lathes a job is planned.
+pub enum Lathes {
+    /// On the one that the job names, or the shop's first.
+    Own,
+    /// On these, by name.
+    Named(Vec<String>),
+    /// On every one.
+    Every,
+}
+
+/// Reads job and shop and plans, once for each lathe.
+pub fn plans(job: &Named, shop: &[Named], lathes: &Lathes) -> Result<Vec<Plan>, Refusal> {
+    let mut read = read(job, shop)?;
+    let known: Vec<String> = read.1.shop.lathes.iter().map(|lathe| lathe.name.clone()).collect();
+    let names = match lathes {
+        Lathes::Own => return Ok(vec![plan_read(&read, job, shop)?]),
+        Lathes::Named(names) => names,
+        Lathes::Every => &known,
+    };
+    if let Some(name) = names.iter().find(|name| !known.contains(name)) {
+        return Err(Refusal(format!("The shop has no lathe \"{name}\"; it has: {}.", known.join(", "))));
+    }
+    let mut plans = Vec::new();
+    for name in names {
+        read.0.job.lathe = Some(name.clone());
+        plans.push(plan_read(&read, job, shop)?);
+    }
+    Ok(plans)
+}
+
+/// Job and shop as they were read, with the places of their keys.
+type Read = (formats::job::ReadJob, formats::shop::ReadShop);
+
+fn plan_read((read_job, read_shop): &Read, job: &Named, shop: &[Named]) -> Result<Plan, Refusal> {
     let planned = engine::plan(&read_job.job, &read_shop.shop);
     let mut plan = planned.map_err(|problems| {
         let shown = problems.iter().map(|problem| match problem.file {
@@ -18,7 +55,7 @@ pub fn plan(job: &Named, shop: &[Named]) -> Result<Plan, Refusal> {
         });
         refuse(job, shop, &shown.collect::<Vec<_>>())
     })?;
-    plan.assumed.extend(read_shop.assumed);
+    plan.assumed.extend(read_shop.assumed.iter().cloned());
     Ok(plan)
 }
 
@@ -43,7 +80,7 @@ pub fn demo_job() -> Named {
 }
 
 /// Both, or the faults of both together.
-fn read(job: &Named, shop: &[Named]) -> Result<(formats::job::ReadJob, formats::shop::ReadShop), Refusal> {
+fn read(job: &Named, shop: &[Named]) -> Result<Read, Refusal> {
     let files: Vec<(&str, &str)> = shop.iter().map(|file| (file.text.as_str(), file.name.as_str())).collect();
     match (formats::job::read(&job.text, &job.name), formats::shop::read_together(&files)) {
         (Ok(read_job), Ok(read_shop)) => Ok((read_job, read_shop)),

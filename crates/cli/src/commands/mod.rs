@@ -3,6 +3,7 @@
 mod check;
 mod demo;
 mod plan;
+mod sheet;
 
 use clap::{Parser, Subcommand};
 
@@ -21,6 +22,7 @@ pub struct Arguments {
 #[derive(Debug, Subcommand)]
 enum Command {
     Plan(plan::Plan),
+    Sheet(sheet::Sheet),
     Check(check::Check),
 }
 
@@ -37,6 +39,7 @@ pub enum Answer {
 pub fn run(arguments: Arguments) -> Result<Answer, Refusal> {
     match arguments.command {
         Some(Command::Plan(plan)) => plan.run(),
+        Some(Command::Sheet(sheet)) => sheet.run(),
         Some(Command::Check(check)) => check.run(),
         None => demo::run(),
     }

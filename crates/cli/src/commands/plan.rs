@@ -41,24 +41,15 @@ impl Plan {
     pub fn run(&self) -> Result<Answer, Refusal> {
         let job = input::read(&self.job)?;
         let shop = input::shop(self.shop.as_deref())?;
-        self.keeps_what_it_read()?;
+        if let Some(output) = &self.output {
+            output::apart(output, std::iter::once(&self.job).chain(&self.shop), "plan")?;
+        }
         let plan = planning::plan(&job, &shop)?;
         output::write(&self.written(&plan), self.output.as_deref())?;
         if self.audit && self.format == Format::Text {
             output::words("The audit is part of the JSON: add --format json.");
         }
         Ok(answer(&plan))
-    }
-
-    /// A slip of the keys must not put the plan where the job was.
-    fn keeps_what_it_read(&self) -> Result<(), Refusal> {
-        let Some(output) = &self.output else { return Ok(()) };
-        let read = std::iter::once(&self.job).chain(&self.shop);
-        let at = |path: &PathBuf| std::fs::canonicalize(path).ok();
-        match at(output).filter(|output| read.filter_map(at).any(|read| read == *output)) {
-            Some(_) => Err(Refusal(format!("{}: was just read; name another file for the plan.", output.display()))),
-            None => Ok(()),
-        }
     }
 
     fn written(&self, plan: &engine::plan::Plan) -> String {

@@ -1,0 +1,187 @@
+//! The working: every formula that the plan used, its symbols, its source, and its numbers in each set-up.
+
+use std::collections::BTreeSet;
+
+use engine::plan::{Known, Pass, Plan, SetUp, Working};
+use engine::quantity::{Units, show};
+use engine::working::{formula, plain, plain_symbol, shown_number, typst_math, typst_symbol};
+use serde_json::{Value, json};
+
+use crate::number::{factor, small};
+
+/// Sources of a value that are named beside its symbol; the rest are in the plan's JSON.
+const MOST_SOURCES: usize = 2;
+
+/// Results set-up by set-up, the formulas, and what was assumed.
+pub(crate) fn value(plan: &Plan) -> Value {
+    let used = used(plan);
+    json!({
+        "set_ups": plan.set_ups.iter().map(|set_up| json!({
+            "heading": format!("Set-up {}: cut {}", set_up.number, set_up.cuts_faces.join(", ")),
+            "says": says(set_up, plan.units),
+        })).collect::<Vec<_>>(),
+        "formulas": used.iter().map(|name| formula_value(name, plan, &used)).collect::<Vec<_>>(),
+        "assumed": plan.assumed.iter().map(|row| json!({
+            "what": row.what,
+            "value": row.value,
+            "source": row.source,
+        })).collect::<Vec<_>>(),
+    })
+}
+
+fn says(set_up: &SetUp, units: Units) -> Vec<[String; 2]> {
+    let mut says = vec![row("Hold", hold(set_up, units)), row("Limit", set_up.hold.binding.clone())];
+    says.extend(set_up.hold.hand_checks.iter().map(|check| row("By hand", check.clone())));
+    says.push(row("Speed", speed(set_up)));
+    says.push(row("Force", force(set_up, units)));
+    says.push(row("Power", power(set_up, units)));
+    says
+}
+
+fn row(word: &str, says: String) -> [String; 2] {
+    [word.to_string(), says]
+}
+
+fn hold(set_up: &SetUp, units: Units) -> String {
+    let hold = &set_up.hold;
+    let has = hold.slip_factor.map_or_else(|| "no slip found".to_string(), |has| format!("factor {}", factor(has)));
+    let others = [
+        ("first point slips in the finishing cut at", hold.point_slip_factor),
+        ("first point lifts at", hold.lift_factor),
+    ];
+    let others = others.iter().filter_map(|(what, at)| at.map(|at| format!("; {what} {}", factor(at))));
+    format!(
+        "{has} against {:.1} needed{}; counts on {} at each jaw; spring {}",
+        hold.required,
+        others.collect::<String>(),
+        show::force(hold.counted_force_n, units),
+        small(hold.spring_um, units)
+    )
+}
+
+fn speed(set_up: &SetUp) -> String {
+    format!("{:.0} rpm at most: {}", set_up.speed.most_rpm.floor(), set_up.speed.binding)
+}
+
+fn most(set_up: &SetUp, of: fn(&Pass) -> f64) -> f64 {
+    set_up.passes.iter().map(of).fold(0.0, f64::max)
+}
+
+fn force(set_up: &SetUp, units: Units) -> String {
+    let likely = show::force(most(set_up, |pass| pass.force_n.cutting), units);
+    let careful = show::force(most(set_up, |pass| pass.force_safe_n.cutting), units);
+    if likely == careful {
+        format!("{likely} in the heaviest cut, by the job's own values: no wear added")
+    } else {
+        format!("{likely} likely in the heaviest cut, {careful} with a worn edge by the higher table")
+    }
+}
+
+fn power(set_up: &SetUp, units: Units) -> String {
+    let mean = show::power(most(set_up, |pass| pass.power_mean_w), units);
+    let peak = show::power(most(set_up, |pass| pass.power_peak_w), units);
+    let there = show::power(set_up.speed.edge_power_w, units);
+    format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}")
+}
+
+/// The workings that are printed: those of the whole plan, then of each set-up without all but its heaviest pass.
+fn printed(plan: &Plan) -> Vec<(Option<u32>, &Working)> {
+    let whole = plan.workings.iter().map(|working| (None, working));
+    let of_set_ups = plan.set_ups.iter().flat_map(|set_up| {
+        let kept = format!("pass {} ", heaviest(set_up));
+        let is_printed = move |working: &&Working| !working.of.starts_with("pass ") || working.of.starts_with(&kept);
+        set_up.workings.iter().filter(is_printed).map(|working| (Some(set_up.number), working))
+    });
+    whole.chain(of_set_ups).collect()
+}
+
+/// The pass with the greatest cutting force, from 1.
+fn heaviest(set_up: &SetUp) -> usize {
+    let forces = set_up.passes.iter().map(|pass| pass.force_safe_n.cutting);
+    forces.enumerate().max_by(|one, other| one.1.total_cmp(&other.1)).map_or(0, |(at, _)| at + 1)
+}
+
+/// Names of the formulas in the order in which they are first needed.
+fn used(plan: &Plan) -> Vec<&'static str> {
+    let mut seen = BTreeSet::new();
+    printed(plan).into_iter().map(|(_, working)| working.formula).filter(|name| seen.insert(*name)).collect()
+}
+
+fn formula_value(name: &str, plan: &Plan, used: &[&str]) -> Value {
+    let all: Vec<(Option<u32>, &Working)> =
+        printed(plan).into_iter().filter(|(_, working)| working.formula == name).collect();
+    let Some(row) = formula(name) else { return json!(null) };
+    json!({
+        "name": name,
+        "math": typst_math(row),
+        "plain": plain(row),
+        "source": row.source,
+        "result": typst_symbol(&row.left),
+        "result_plain": plain_symbol(&row.left),
+        "unit": unit(&row.unit),
+        "symbols": row.symbols.iter().enumerate().map(|(at, meaning)| json!({
+            "math": typst_symbol(&meaning.symbol),
+            "plain": plain_symbol(&meaning.symbol),
+            "says": meaning.says,
+            "unit": unit(&meaning.unit),
+            "from": from(&all, at, plan, used),
+        })).collect::<Vec<_>>(),
+        "rows": rows(&all),
+    })
+}
+
+/// A unit as it stands behind a word; nothing for a bare number.
+fn unit(unit: &str) -> String {
+    if unit == "1" { String::new() } else { unit.replace("mm2", "mm²").replace("mm3", "mm³").replace("m3", "m³") }
+}
+
+/// Where the values of a symbol come from: another formula by its number, or words.
+fn from(all: &[(Option<u32>, &Working)], at: usize, plan: &Plan, used: &[&str]) -> String {
+    let mut said: Vec<String> = Vec::new();
+    for (set_up, working) in all {
+        let Some(known) = working.values.get(at) else { continue };
+        let says = known_from(known, *set_up, plan, used);
+        if !said.contains(&says) {
+            said.push(says);
+        }
+    }
+    let more = if said.len() > MOST_SOURCES { "; and more" } else { "" };
+    said.truncate(MOST_SOURCES);
+    said.join("; ") + more
+}
+
+fn known_from(known: &Known, set_up: Option<u32>, plan: &Plan, used: &[&str]) -> String {
+    let working = known.worked.as_deref().and_then(|key| worked(key, set_up, plan));
+    match working.and_then(|working| used.iter().position(|name| *name == working.formula)) {
+        Some(at) => format!("from ({})", at + 1),
+        None => known.from.clone(),
+    }
+}
+
+/// The working of a key: in the same set-up, or in the plan where that has none.
+fn worked<'a>(key: &str, set_up: Option<u32>, plan: &'a Plan) -> Option<&'a Working> {
+    let own = plan.set_ups.iter().filter(|one| Some(one.number) == set_up).flat_map(|one| &one.workings);
+    own.chain(&plan.workings).find(|working| working.of == key)
+}
+
+/// One row for all set-ups with the same numbers: where, the values in the order of the symbols, what comes out.
+fn rows(all: &[(Option<u32>, &Working)]) -> Vec<Value> {
+    let mut rows: Vec<(Vec<String>, Vec<String>)> = Vec::new();
+    for (set_up, working) in all {
+        let (at, numbers) = (set_up.map_or_else(|| "all".to_string(), |number| number.to_string()), numbers(working));
+        match rows.iter_mut().find(|(_, same)| *same == numbers) {
+            Some((places, _)) if places.contains(&at) => {}
+            Some((places, _)) => places.push(at),
+            None => rows.push((vec![at], numbers)),
+        }
+    }
+    rows.into_iter().map(|(places, numbers)| json!({ "set_ups": places.join(", "), "numbers": numbers })).collect()
+}
+
+fn numbers(working: &Working) -> Vec<String> {
+    let value = |known: &Known| {
+        let shown = known.values.iter().map(|value| shown_number(*value, known.unit));
+        shown.collect::<Vec<_>>().join(", ")
+    };
+    working.values.iter().map(value).chain([shown_number(working.value, working.unit)]).collect()
+}

@@ -1,0 +1,74 @@
+//! Pages: paper, margins, each set-up whole on facing pages, the same bytes each time.
+
+use engine::plan::Outcome;
+use sheet::{Paper, Setting};
+
+use crate::bench::{Copy, DATE, placed, poppler};
+
+pub fn the_paper_is_what_was_asked_for(copy: &Copy) {
+    let info = String::from_utf8(poppler("pdfinfo", &copy.sheet.pdf, &["-l", "-1"], &[])).unwrap();
+    let sizes: Vec<&str> = info.lines().filter(|line| line.contains("size:") && line.starts_with("Page ")).collect();
+    assert!(sizes.len() >= copy.laid.len(), "{info}");
+    // ISO 216 A4 in points of 1/72 in, to poppler's three places; US Letter 8.5 in by 11 in.
+    let paper = if copy.paper == Paper::A4 { "595.276 x 841.89 pts (A4)" } else { "612 x 792 pts (letter)" };
+    assert!(sizes.iter().all(|line| line.contains(paper)), "{}: {sizes:?}", copy.called());
+}
+
+pub fn each_set_up_has_its_own_pages_and_two_of_them_face_one_another(copy: &Copy) {
+    let of = copy.plan.set_ups.len();
+    let mut last = 1;
+    for set_up in &copy.plan.set_ups {
+        let pages = copy.pages_of(&format!("Set-up {} of {of}", set_up.number));
+        // In a binder an even page lies left of the next odd one. Three pages are four, the last one for notes.
+        assert!(matches!(pages.len(), 2 | 4), "{}: set-up {} on {pages:?}", copy.called(), set_up.number);
+        assert!(pages[0].is_multiple_of(2), "{}: {pages:?}", copy.called());
+        assert_eq!(pages[0], last + 1, "{}", copy.called());
+        let heading = format!("Set-up {} of {of}: cut {}", set_up.number, set_up.cuts_faces.join(", "));
+        assert!(copy.words_of(&pages[..1]).contains(&heading), "{}: {heading}", copy.called());
+        last = pages[pages.len() - 1];
+    }
+    if copy.plan.outcome == Outcome::Planned {
+        assert_eq!(copy.pages_of("Inspection report"), [copy.laid.len()], "{}", copy.called());
+        assert_eq!(copy.pages_of("Working").first(), Some(&(last + 1)), "{}", copy.called());
+    }
+}
+
+pub fn a_table_of_passes_is_never_cut(copy: &Copy) {
+    for (at, set_up) in copy.plan.set_ups.iter().enumerate() {
+        let first = copy.pages_of(&format!("Set-up {} of {}", at + 1, copy.plan.set_ups.len()))[0];
+        let page = copy.words_of(&[first]);
+        for pass in &set_up.passes {
+            assert!(page.contains(&pass.dial), "{}: {} on page {first}", copy.called(), pass.dial);
+        }
+    }
+}
+
+pub fn nothing_stands_in_the_margin_of_a_binder(copy: &Copy) {
+    let [width_mm, height_mm] = copy.paper.size_mm();
+    for word in placed(&copy.sheet.pdf) {
+        let [left, top, right, bottom] = word.frame_mm;
+        assert!(left >= 20.0 - 0.05 && right <= width_mm - 20.0 + 0.05, "{}: {word:?}", copy.called());
+        assert!(top >= 5.0 && bottom <= height_mm - 5.0, "{}: {word:?}", copy.called());
+    }
+}
+
+pub fn the_same_plan_and_setting_give_the_same_bytes(copy: &Copy) {
+    let setting = Setting { paper: copy.paper, date: Some(DATE.to_string()) };
+    let again = sheet::pdf(std::slice::from_ref(&copy.plan), &setting).unwrap();
+    assert!(again == copy.sheet.pdf, "{} differs", copy.called());
+}
+
+pub fn pdf_ua_1_is_kept_and_nothing_is_remarked(copy: &Copy) {
+    assert!(copy.sheet.accessible, "{}: {:?}", copy.called(), copy.sheet.remarks);
+    assert_eq!(copy.sheet.remarks, Vec::<String>::new(), "{}", copy.called());
+    // ISO 14289-1, 5: the document's metadata carries the property pdfuaid:part with value 1.
+    let text = String::from_utf8_lossy(&copy.sheet.pdf);
+    assert!(text.contains("<pdfuaid:part>1</pdfuaid:part>"), "{}", copy.called());
+    let info = String::from_utf8(poppler("pdfinfo", &copy.sheet.pdf, &[], &[])).unwrap();
+    assert!(info.lines().any(|line| line.starts_with("Tagged:") && line.ends_with("yes")), "{info}");
+}
+
+#[test]
+fn no_plan_is_refused() {
+    assert_eq!(sheet::pdf(&[], &Setting::default()), Err(sheet::SheetError::NoPlan));
+}

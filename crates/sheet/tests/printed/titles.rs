@@ -1,0 +1,86 @@
+//! Titles as people type them, and worse: nothing is executed, nothing is lost in silence.
+
+use engine::plan::Plan;
+use sheet::{Paper, Setting};
+
+use crate::bench::{self, flat, text};
+
+fn with_title(title: &str) -> Plan {
+    Plan { title: title.to_string(), ..bench::short("greenhouse-latch") }
+}
+
+/// First page, read back, and what was remarked.
+fn printed(title: &str) -> (String, Vec<String>) {
+    let sheet = sheet::sheet(&[with_title(title)], &Setting::default()).unwrap();
+    (flat(&text(&sheet.pdf, &[])[0]), sheet.remarks)
+}
+
+#[test]
+fn markup_and_scripts_are_letters_like_any_other() {
+    for title in [
+        "#panic(\"x\") *bold* _lean_ $x^2$ @ref <label> [x] \\ `raw` = heading",
+        "#{ while true {} } #import \"x.typ\" #set page(width: 1mm)",
+        "<script>alert(1)</script> &amp; \"quoted\" 'single' </svg>",
+        "// comment /* not */ ~ -- --- ... ' \" 1/2",
+    ] {
+        let (page, remarks) = printed(title);
+        assert!(page.contains(&flat(title)), "{title} in {page}");
+        assert_eq!(remarks, Vec::<String>::new());
+    }
+}
+
+#[test]
+fn a_title_of_300_letters_is_printed_whole_on_the_overview_and_cut_in_the_title_block() {
+    for title in ["Guide block for the lower sluice of a mill ".repeat(7), "x".repeat(300)] {
+        let copy = bench::copy("long", with_title(&title), Paper::A4);
+        let close = |text: &str| text.chars().filter(|letter| !letter.is_whitespace()).collect::<String>();
+        assert!(close(&copy.words_of(&[1])).contains(&close(&flat(&title))));
+        for word in bench::placed(&copy.sheet.pdf) {
+            assert!(word.frame_mm[2] <= 190.05, "{word:?}");
+        }
+        assert!(copy.laid[1].contains('…'));
+    }
+}
+
+#[test]
+fn letters_that_the_fonts_lack_are_told_and_stand_as_question_marks() {
+    let (page, remarks) = printed("導塊 for the sluice");
+    assert!(page.contains("?? for the sluice"), "{page}");
+    assert!(
+        remarks.len() == 1 && remarks[0].contains("導 (U+5C0E)") && remarks[0].contains("塊 (U+584A)"),
+        "{remarks:?}"
+    );
+}
+
+#[test]
+fn other_scripts_are_printed_or_told() {
+    for title in ["Направляющая шлюза", "Οδηγός θυροφράγματος", "دليل بوابة السد", "מדריך לשער סכר", "सिर", "🔧 wrench"]
+    {
+        let sheet = sheet::sheet(&[with_title(title)], &Setting::default()).unwrap();
+        let page = flat(&text(&sheet.pdf, &[])[0]);
+        let letters: Vec<char> = title.chars().filter(|letter| letter.is_alphabetic()).collect();
+        let printed = letters.iter().filter(|letter| page.contains(**letter)).count();
+        // A script that is joined may come back in other forms of the same letters; then the remarks must say so.
+        assert!(printed == letters.len() || !sheet.remarks.is_empty(), "{title}: {page}");
+    }
+}
+
+#[test]
+fn signs_that_steer_are_left_out() {
+    let (page, _) = printed("Guide\u{202e} block\u{0}\u{7}\n for\ta \u{feff}gate");
+    assert!(page.contains("Guide block for a gate"), "{page}");
+}
+
+#[test]
+fn any_letters_at_all_give_a_sheet() {
+    let all = [
+        "\u{300}\u{301}a\u{302}\u{e001}\u{10ffff}",
+        "\u{1f468}\u{200d}\u{1f469}",
+        "ﷺ",
+        "\u{fdd0}",
+        "a\u{0301}\u{0316}",
+    ];
+    for title in all {
+        sheet::sheet(&[with_title(title)], &Setting::default()).unwrap();
+    }
+}
