@@ -9,7 +9,7 @@ const README: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../README.md");
 
 /// The fourth set-up of the demonstration job, without its title's rules.
 fn fourth_set_up() -> String {
-    let output = Command::new(env!("CARGO_BIN_EXE_turnwright")).output().expect("the program runs");
+    let output = Command::new(env!("CARGO_BIN_EXE_turnwright")).arg("plan").output().expect("the program runs");
     let text = String::from_utf8(output.stdout).expect("a plan is UTF-8");
     let from = text.find("SET-UP 4 of 6").expect("the demonstration has six set-ups");
     let to = text[from..].find("SET-UP 5 of 6").expect("and a fifth one") + from;

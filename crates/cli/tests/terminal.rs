@@ -82,20 +82,62 @@ fn what_cannot_be_read_gives_exit_2_and_nothing_on_standard_output() {
 #[test]
 fn a_wrong_argument_gives_exit_2_and_help_gives_exit_0() {
     let folder = tempfile::tempdir().expect("a folder");
-    assert_eq!(turnwright(&["plan"], folder.path()).status.code(), Some(2));
+    assert_eq!(turnwright(&["check"], folder.path()).status.code(), Some(2));
     assert_eq!(turnwright(&["plain", "job.toml"], folder.path()).status.code(), Some(2));
     let help = turnwright(&["--help"], folder.path());
     assert_eq!((help.status.code(), err(&help).as_str()), (Some(0), ""));
 }
 
 #[test]
-fn without_arguments_the_built_in_job_is_planned_and_the_next_step_named() {
+fn without_a_job_the_built_in_one_is_planned_and_the_next_step_named() {
     let folder = tempfile::tempdir().expect("a folder");
-    let output = turnwright(&[], folder.path());
+    let output = turnwright(&["plan"], folder.path());
     assert_eq!(output.status.code(), Some(0));
     assert!(out(&output).contains("SET-UP 1 of"));
     assert!(err(&output).contains("turnwright plan JOB.toml"));
     assert!(err(&output).lines().all(|line| line.chars().count() <= 80));
+}
+
+#[test]
+fn a_port_in_use_gives_exit_2_and_says_what_to_type() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let taken = std::net::TcpListener::bind("127.0.0.1:0").expect("a free port");
+    let port = taken.local_addr().expect("an address").port().to_string();
+    let output = turnwright(&["serve", "--port", &port, "--no-open"], folder.path());
+    assert_eq!((output.status.code(), out(&output).as_str()), (Some(2), ""));
+    assert!(err(&output).contains(&format!("Port {port} is in use")), "{}", err(&output));
+    assert!(err(&output).contains("turnwright serve --port"), "{}", err(&output));
+}
+
+/// The page while it is served, ended when dropped.
+struct Served(std::process::Child);
+
+impl Drop for Served {
+    fn drop(&mut self) {
+        // One that has ended already needs no end.
+        let _ = self.0.kill();
+        let _ = self.0.wait();
+    }
+}
+
+#[test]
+fn the_page_is_served_on_this_machine_and_a_missing_browser_is_no_fault() {
+    use std::io::{BufRead, BufReader, Read, Write};
+    let folder = tempfile::tempdir().expect("a folder");
+    let mut command = Command::new(env!("CARGO_BIN_EXE_turnwright"));
+    // Nothing on the path: no program that could open a browser is found.
+    command.args(["serve", "--port", "0"]).env("PATH", folder.path()).stderr(std::process::Stdio::piped());
+    let mut served = Served(command.spawn().expect("the binary runs"));
+    let mut lines = BufReader::new(served.0.stderr.take().expect("standard error")).lines();
+    let said = [lines.next(), lines.next()].map(|line| line.expect("a line").expect("UTF-8"));
+    assert!(said[1].contains("No browser could be opened here"), "{said:?}");
+    let address = said[0].split("http://").nth(1).and_then(|rest| rest.split('/').next()).expect("an address");
+    assert!(address.starts_with("127.0.0.1:"));
+    let mut socket = std::net::TcpStream::connect(address).expect("it listens");
+    write!(socket, "GET / HTTP/1.1\r\nHost: {address}\r\nConnection: close\r\n\r\n").expect("asked");
+    let mut page = String::new();
+    socket.read_to_string(&mut page).expect("an answer");
+    assert!(page.starts_with("HTTP/1.1 200") && page.contains("Set-up 1 of"), "{}", &page[..200]);
 }
 
 #[test]

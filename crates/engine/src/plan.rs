@@ -3,6 +3,7 @@
 //! Field names carry their units; they are those of the public JSON. Lengths in mm, forces in N,
 //! speeds in rpm, times in minutes, whatever the job's units: `units` says how faces show them.
 
+mod said;
 mod scene;
 mod working;
 

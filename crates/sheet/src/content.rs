@@ -6,10 +6,10 @@ use serde_json::{Value, json};
 
 use crate::figures::Album;
 use crate::letters::{self, Lacking};
-use crate::number::several;
 use crate::press::Files;
 use crate::setting::{Room, Setting};
 use crate::{inspection, overview, reasons, set_up, working};
+use engine::quantity::bare::several;
 
 /// Letters of a title in the title block of every page.
 const SHORT_TITLE: usize = 52;

@@ -3,8 +3,6 @@
 use engine::hands::Signal;
 use engine::plan::{Hand, Measure, SetUp};
 use engine::quantity::Units;
-use engine::quantity::limits::limits;
-use engine::quantity::show::length;
 use serde_json::{Value, json};
 
 use crate::{caution, dial};
@@ -25,7 +23,7 @@ pub(crate) fn cautions_elsewhere(set_up: &SetUp) -> Vec<Value> {
 pub(crate) fn measured_elsewhere(set_up: &SetUp, units: Units) -> Vec<Value> {
     let stops = |at: usize| set_up.hands.contains(&Hand::Stop(at));
     let without = set_up.measure.iter().enumerate().filter(|(at, _)| !stops(*at));
-    without.map(|(_, measure)| json!({ "what": what(measure, units), "when": measure.when })).collect()
+    without.map(|(_, measure)| json!({ "what": measure.says(units), "when": measure.when })).collect()
 }
 
 fn step(hand: &Hand, set_up: &SetUp, units: Units) -> Value {
@@ -50,30 +48,7 @@ fn step(hand: &Hand, set_up: &SetUp, units: Units) -> Value {
 fn stop(measure: &Measure, set_up: &SetUp, units: Units) -> Value {
     json!({
         "kind": "stop",
-        "what": what(measure, units),
-        "now": still_on(set_up, measure).map(|more| expected_now(measure, more, units)),
+        "what": measure.says(units),
+        "now": set_up.expected(measure, units),
     })
-}
-
-/// What, its limits, the gauge, and whether the piece comes out for it.
-fn what(measure: &Measure, units: Units) -> String {
-    let out = if measure.takes_out { ", piece out of the chuck" } else { "" };
-    let size = limits(measure.nominal_mm, measure.plus_mm, measure.minus_mm, units);
-    format!("{}: {size}; {}{out}", measure.what, measure.gauge)
-}
-
-/// What the gauge should read with the last pass still on.
-fn expected_now(measure: &Measure, still_on_mm: f64, units: Units) -> String {
-    let now = |when_to_size: f64| length(when_to_size + still_on_mm, units);
-    match measure.over_jaws_mm {
-        Some(over) => format!("The gauge reads near {} now, {} when to size.", now(over), length(over, units)),
-        // The cut aims at the middle of the limits.
-        None => format!("Near {} now.", now(measure.nominal_mm + (measure.plus_mm - measure.minus_mm) / 2.0)),
-    }
-}
-
-/// What the last pass has still to take, where the stop stands before it.
-fn still_on(set_up: &SetUp, measure: &Measure) -> Option<f64> {
-    let before = measure.when.starts_with("before");
-    set_up.passes.last().filter(|_| before).map(|pass| pass.depth_mm)
 }

@@ -7,7 +7,6 @@ mod figures;
 mod hands;
 mod inspection;
 mod letters;
-mod number;
 mod overview;
 mod passes;
 mod press;

@@ -7,8 +7,8 @@ use serde_json::{Value, json};
 
 use crate::caution;
 use crate::figures::Album;
-use crate::number::several;
 use crate::setting::Room;
+use engine::quantity::bare::several;
 
 /// Width of the part's drawing, as a share of the text's width.
 const PART_SHARE: f64 = 0.58;

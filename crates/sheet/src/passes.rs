@@ -5,7 +5,7 @@ use engine::quantity::Units;
 use serde_json::{Value, json};
 
 use crate::dial;
-use crate::number::{bare, feed, rpm};
+use engine::quantity::bare::{bare, feed, rpm};
 
 /// A row a pass, cells as text, units in the heads of the columns.
 pub(crate) fn value(set_up: &SetUp, units: Units) -> Vec<Value> {

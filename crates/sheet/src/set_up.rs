@@ -6,9 +6,9 @@ use engine::quantity::show::{length, on_hand};
 use serde_json::{Value, json};
 
 use crate::figures::Album;
-use crate::number::{bare, factor, rpm};
 use crate::setting::Room;
 use crate::{hands, passes};
+use engine::quantity::bare::{bare, factor, rpm};
 
 /// Between two pictures side by side, mm.
 const BETWEEN_MM: f64 = 4.0;

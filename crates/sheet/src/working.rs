@@ -2,12 +2,12 @@
 
 use std::collections::BTreeSet;
 
-use engine::plan::{Known, Pass, Plan, SetUp, Working};
+use engine::plan::{Known, Plan, SetUp, Working};
 use engine::quantity::{Units, show};
 use engine::working::{formula, plain, plain_symbol, shown_number, typst_math, typst_symbol};
 use serde_json::{Value, json};
 
-use crate::number::{factor, small};
+use engine::quantity::bare::{factor, small};
 
 /// Sources of a value that are named beside its symbol; the rest are in the plan's JSON.
 const MOST_SOURCES: usize = 2;
@@ -32,9 +32,9 @@ pub(crate) fn value(plan: &Plan) -> Value {
 fn says(set_up: &SetUp, units: Units) -> Vec<[String; 2]> {
     let mut says = vec![row("Hold", hold(set_up, units)), row("Limit", set_up.hold.binding.clone())];
     says.extend(set_up.hold.hand_checks.iter().map(|check| row("By hand", check.clone())));
-    says.push(row("Speed", speed(set_up)));
-    says.push(row("Force", force(set_up, units)));
-    says.push(row("Power", power(set_up, units)));
+    says.push(row("Speed", set_up.speed.limit()));
+    says.push(row("Force", set_up.heaviest_force(units)));
+    says.push(row("Power", set_up.heaviest_power(units)));
     says
 }
 
@@ -57,31 +57,6 @@ fn hold(set_up: &SetUp, units: Units) -> String {
         show::force(hold.counted_force_n, units),
         small(hold.spring_um, units)
     )
-}
-
-fn speed(set_up: &SetUp) -> String {
-    format!("{:.0} rpm at most: {}", set_up.speed.most_rpm.floor(), set_up.speed.binding)
-}
-
-fn most(set_up: &SetUp, of: fn(&Pass) -> f64) -> f64 {
-    set_up.passes.iter().map(of).fold(0.0, f64::max)
-}
-
-fn force(set_up: &SetUp, units: Units) -> String {
-    let likely = show::force(most(set_up, |pass| pass.force_n.cutting), units);
-    let careful = show::force(most(set_up, |pass| pass.force_safe_n.cutting), units);
-    if likely == careful {
-        format!("{likely} in the heaviest cut, by the job's own values: no wear added")
-    } else {
-        format!("{likely} likely in the heaviest cut, {careful} with a worn edge by the higher table")
-    }
-}
-
-fn power(set_up: &SetUp, units: Units) -> String {
-    let mean = show::power(most(set_up, |pass| pass.power_mean_w), units);
-    let peak = show::power(most(set_up, |pass| pass.power_peak_w), units);
-    let there = show::power(set_up.speed.edge_power_w, units);
-    format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}")
 }
 
 /// The workings that are printed: those of the whole plan, then of each set-up without all but its heaviest pass.

@@ -3,6 +3,7 @@
 mod check;
 mod demo;
 mod plan;
+mod serve;
 mod sheet;
 
 use clap::{Parser, Subcommand};
@@ -11,7 +12,7 @@ use crate::Refusal;
 
 /// Plans a part for a manual lathe: how to hold it, what to set, what the dial reads.
 ///
-/// Without a command the built-in demonstration job is planned.
+/// Without a command the page opens in the browser, with a job to try it with.
 #[derive(Debug, Parser)]
 #[command(name = "turnwright", version, color = clap::ColorChoice::Never, term_width = 80)]
 pub struct Arguments {
@@ -24,6 +25,7 @@ enum Command {
     Plan(plan::Plan),
     Sheet(sheet::Sheet),
     Check(check::Check),
+    Serve(serve::Serve),
 }
 
 /// What a command answers.
@@ -41,6 +43,7 @@ pub fn run(arguments: Arguments) -> Result<Answer, Refusal> {
         Some(Command::Plan(plan)) => plan.run(),
         Some(Command::Sheet(sheet)) => sheet.run(),
         Some(Command::Check(check)) => check.run(),
-        None => demo::run(),
+        Some(Command::Serve(serve)) => serve.run(),
+        None => serve::Serve::default().run(),
     }
 }

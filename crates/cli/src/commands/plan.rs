@@ -5,14 +5,14 @@ use std::path::PathBuf;
 use clap::{Args, ValueEnum};
 use engine::plan::Outcome;
 
-use super::Answer;
+use super::{Answer, demo};
 use crate::{Refusal, input, output, planning, text};
 
 /// Plans a job and prints the plan.
 #[derive(Debug, Args)]
 pub struct Plan {
-    /// The job, a TOML file.
-    job: PathBuf,
+    /// The job, a TOML file [default: the built-in demonstration job].
+    job: Option<PathBuf>,
     /// The shop: a TOML file, or a folder whose *.toml files are read together [default: built in].
     #[arg(long, value_name = "PATH")]
     shop: Option<PathBuf>,
@@ -39,15 +39,18 @@ pub enum Format {
 impl Plan {
     /// Reads, plans, writes.
     pub fn run(&self) -> Result<Answer, Refusal> {
-        let job = input::read(&self.job)?;
+        let job = self.job.as_deref().map_or_else(|| Ok(planning::demo_job()), input::read)?;
         let shop = input::shop(self.shop.as_deref())?;
         if let Some(output) = &self.output {
-            output::apart(output, std::iter::once(&self.job).chain(&self.shop), "plan")?;
+            output::apart(output, self.job.iter().chain(&self.shop), "plan")?;
         }
         let plan = planning::plan(&job, &shop)?;
         output::write(&self.written(&plan), self.output.as_deref())?;
         if self.audit && self.format == Format::Text {
             output::words("The audit is part of the JSON: add --format json.");
+        }
+        if self.job.is_none() {
+            output::words(demo::NEXT);
         }
         Ok(answer(&plan))
     }

@@ -1,14 +1,11 @@
 //! What the hands do, in order, with passes, stops and cautions in their places.
 
 use engine::hands::Signal;
-use engine::plan::{Hand, Measure, SetUp};
+use engine::plan::{Hand, SetUp};
 use engine::quantity::Units;
-use engine::quantity::limits::length_within;
-use engine::quantity::show::length;
 
-use super::column::aligned;
-use super::measuring;
 use super::page::Page;
+use engine::quantity::column::aligned;
 
 /// Numbered steps; a caution stands above the step that it belongs to.
 pub fn print(set_up: &SetUp, units: Units, page: &mut Page) {
@@ -58,28 +55,8 @@ fn passes(mark: &str, from: usize, dial: &[String], to: usize, page: &mut Page) 
 
 fn stop(set_up: &SetUp, mark: &str, index: usize, units: Units, page: &mut Page) {
     if let Some(measure) = set_up.measure.get(index) {
-        let now = still_on(set_up, measure).map(|more| expected_now(measure, more, units));
-        let what = measuring::what(measure, units);
+        let now = set_up.expected(measure, units).map(|now| format!(" {now}"));
+        let what = measure.says(units);
         page.item(mark, &format!("STOP. Spindle at rest. Measure {what}.{}", now.unwrap_or_default()));
     }
-}
-
-/// What the gauge should read with the last pass still on.
-fn expected_now(measure: &Measure, still_on_mm: f64, units: Units) -> String {
-    let now = |when_to_size: f64| length(when_to_size + still_on_mm, units);
-    match measure.over_jaws_mm {
-        Some(over) => {
-            let to_size = length_within(over, measure.plus_mm + measure.minus_mm, units);
-            let on = " The size is this reading and the one from jaw front to seat together.";
-            format!("{on} It reads near {} now, {to_size} when to size, if that one was as above.", now(over))
-        }
-        // The cut aims at the middle of the limits.
-        None => format!(" Near {} now.", now(measure.nominal_mm + (measure.plus_mm - measure.minus_mm) / 2.0)),
-    }
-}
-
-/// What the last pass has still to take, where the stop stands before it.
-fn still_on(set_up: &SetUp, measure: &Measure) -> Option<f64> {
-    let before = measure.when.starts_with("before");
-    set_up.passes.last().filter(|_| before).map(|pass| pass.depth_mm)
 }

@@ -1,9 +1,9 @@
 //! Head of the plan: can it be done, what is asked, in which order.
 
 use engine::plan::{Outcome, Plan};
+use engine::quantity::bare::several;
 use engine::quantity::show::{length, mass};
 
-use super::number::several;
 use super::page::Page;
 
 /// Title, answer, question, order.

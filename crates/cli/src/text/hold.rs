@@ -2,11 +2,11 @@
 
 use engine::plan::{Assumed, JawPlan, SetUp};
 use engine::quantity::Units;
+use engine::quantity::bare::{bare, factor, small};
 use engine::quantity::show::{force, length, on_hand};
 
-use super::column::aligned;
-use super::number::{bare, factor, small};
 use super::page::Page;
+use engine::quantity::column::aligned;
 
 /// Words of an assumed value that bear on the hold.
 const OF_THE_HOLD: [&str; 6] = ["clamp", "friction", "jaw", "packing", "stiffness", "low share"];
@@ -29,7 +29,7 @@ pub fn assumed(assumed: &[Assumed], page: &mut Page) {
 }
 
 fn jaws(jaws: &[JawPlan], units: Units, page: &mut Page) {
-    let on = column(jaws, |jaw| format!("on {}", bears_on(jaw)));
+    let on = column(jaws, |jaw| format!("on {}", jaw.bears()));
     let contact = column(jaws, |jaw| jaw.contact.name().to_string());
     let packing = aligned(&jaws.iter().map(|jaw| packed(jaw, units)).collect::<Vec<_>>());
     let kept = jaws.iter().map(|jaw| if jaw.kept { "LEAVE ALONE" } else { "set" });
@@ -38,10 +38,6 @@ fn jaws(jaws: &[JawPlan], units: Units, page: &mut Page) {
         let label = if index == 0 { "Jaws" } else { "" };
         page.line(format!("{label:11}{row}").trim_end());
     }
-}
-
-fn bears_on(jaw: &JawPlan) -> &str {
-    if jaw.bears_on == "bar" { "the bar" } else { &jaw.bears_on }
 }
 
 fn packed(jaw: &JawPlan, units: Units) -> String {

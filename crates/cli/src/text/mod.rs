@@ -2,12 +2,10 @@
 
 mod assumed;
 mod cautions;
-mod column;
 mod hands;
 mod head;
 mod hold;
 mod measuring;
-mod number;
 mod page;
 mod passes;
 mod reasons;

@@ -2,10 +2,10 @@
 
 use engine::plan::Pass;
 use engine::quantity::Units;
+use engine::quantity::bare::{bare, feed, rpm};
 
-use super::column::aligned;
-use super::number::{bare, feed, rpm};
 use super::page::Page;
+use engine::quantity::column::aligned;
 
 /// Widest dial text that still leaves room for the rest of a row.
 const WIDEST_DIAL: usize = 34;

@@ -1,8 +1,8 @@
 //! What the search for the order did.
 
 use engine::plan::{Outcome, Plan};
+use engine::quantity::bare::count;
 
-use super::number::count;
 use super::page::Page;
 
 /// One sentence, where there was a search.

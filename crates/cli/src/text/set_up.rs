@@ -2,9 +2,8 @@
 
 use engine::plan::{Plan, SetUp};
 use engine::quantity::Units;
-use engine::quantity::show;
+use engine::quantity::bare::rpm;
 
-use super::number::rpm;
 use super::page::Page;
 use super::{hands, hold, measuring, passes};
 
@@ -35,32 +34,12 @@ fn title(set_up: &SetUp, of: usize, page: &mut Page) {
 
 fn speed(set_up: &SetUp, page: &mut Page) {
     let speed = &set_up.speed;
-    // A step of the plate may pass the speed of the table by a hair (docs/model.md).
-    let limit = if speed.set_rpm > speed.most_rpm {
-        format!("the step nearest to {:.0} rpm", speed.most_rpm)
-    } else {
-        format!("{:.0} rpm at most", speed.most_rpm.floor())
-    };
-    page.entry("Speed", &format!("{} rpm ({limit}: {})", rpm(speed.set_rpm), speed.binding));
+    page.entry("Speed", &format!("{} rpm ({})", rpm(speed.set_rpm), speed.limit()));
 }
 
-/// The heaviest cut: likely, and to be careful with; published tables differ by about a third.
 fn force(set_up: &SetUp, units: Units, page: &mut Page) {
-    let most = |of: fn(&engine::plan::Pass) -> f64| set_up.passes.iter().map(of).fold(0.0, f64::max);
-    let likely = show::force(most(|pass| pass.force_n.cutting), units);
-    let careful = show::force(most(|pass| pass.force_safe_n.cutting), units);
-    let mean = show::power(most(|pass| pass.power_mean_w), units);
-    let peak = show::power(most(|pass| pass.power_peak_w), units);
-    let there = show::power(set_up.speed.edge_power_w, units);
-    let over = most(|pass| pass.power_peak_w) > set_up.speed.edge_power_w;
-    let borne = if over { "; for a part of a turn a motor bears half as much again" } else { "" };
-    let text = if likely == careful {
-        format!("{likely} in the heaviest cut, by the job's own values: no wear added")
-    } else {
-        format!("{likely} likely in the heaviest cut, {careful} with a worn edge by the higher table")
-    };
-    page.entry("Force", &text);
-    page.entry("Power", &format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}{borne}"));
+    page.entry("Force", &set_up.heaviest_force(units));
+    page.entry("Power", &set_up.heaviest_power(units));
 }
 
 /// What must be known of dial and surface.

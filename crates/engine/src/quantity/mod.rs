@@ -4,6 +4,8 @@
 //! build and read them. Inside the rooms below (`shape`, `cutting`, `holding`, `dial`) formulas run
 //! on plain numbers in one coherent system, mm, N and MPa, with the unit in every name.
 
+pub mod bare;
+pub mod column;
 pub mod limits;
 mod parse;
 pub mod show;

@@ -1,6 +1,6 @@
-//! Numbers in the job's units, no more digits than the hand can use.
+//! Numbers as the faces show them beside a head that carries the unit: no more digits than the hand can use.
 
-use engine::quantity::{Units, show};
+use super::{Units, show};
 
 /// A length too small for the rule: micrometres, or ten-thousandths of an inch.
 pub fn small(value_um: f64, units: Units) -> String {

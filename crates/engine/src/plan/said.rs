@@ -1,0 +1,135 @@
+//! How values of a plan are said, the same on every face.
+
+use super::{JawPlan, Measure, Pass, Reason, SetUp, SpeedReport};
+use crate::quantity::Units;
+use crate::quantity::bare::rpm;
+use crate::quantity::limits::{about, length_within, limits, places};
+use crate::quantity::show::{force, length, length_to, power};
+
+impl JawPlan {
+    /// What the jaw bears on: "the bar" or a face's letter.
+    pub fn bears(&self) -> &str {
+        if self.bears_on == "bar" { "the bar" } else { &self.bears_on }
+    }
+}
+
+impl Measure {
+    /// What, its limits, the gauge, and whether the piece comes out for it.
+    pub fn says(&self, units: Units) -> String {
+        let out = if self.takes_out { ", piece out of the chuck" } else { "" };
+        let size = if self.over_bar { about } else { limits };
+        let size = size(self.nominal_mm, self.plus_mm, self.minus_mm, units);
+        format!("{}: {size}; {}{out}", self.what, self.gauge)
+    }
+
+    fn now(&self, still_on_mm: f64, units: Units) -> String {
+        let now = |when_to_size: f64| length(when_to_size + still_on_mm, units);
+        match self.over_jaws_mm {
+            Some(over) => {
+                let to_size = length_within(over, self.plus_mm + self.minus_mm, units);
+                let on = "The size is this reading and the one from jaw front to seat together.";
+                format!("{on} It reads near {} now, {to_size} when to size, if that one was as above.", now(over))
+            }
+            // The cut aims at the middle of the limits.
+            None => format!("Near {} now.", now(self.nominal_mm + (self.plus_mm - self.minus_mm) / 2.0)),
+        }
+    }
+}
+
+impl SetUp {
+    /// What the gauge should read with the last pass still on, where the stop stands before it.
+    pub fn expected(&self, measure: &Measure, units: Units) -> Option<String> {
+        let before = measure.when.starts_with("before");
+        self.passes.last().filter(|_| before).map(|pass| measure.now(pass.depth_mm, units))
+    }
+}
+
+impl SpeedReport {
+    /// The tightest limit: a step of the plate may pass the speed of the table by a hair (`docs/model.md`).
+    pub fn limit(&self) -> String {
+        if self.set_rpm > self.most_rpm {
+            format!("the step nearest to {:.0} rpm: {}", self.most_rpm, self.binding)
+        } else {
+            format!("{:.0} rpm at most: {}", self.most_rpm.floor(), self.binding)
+        }
+    }
+}
+
+impl SetUp {
+    /// The heaviest cut: likely, and to be careful with; published tables differ by about a third.
+    pub fn heaviest_force(&self, units: Units) -> String {
+        let likely = force(self.most(|pass| pass.force_n.cutting), units);
+        let careful = force(self.most(|pass| pass.force_safe_n.cutting), units);
+        if likely == careful {
+            format!("{likely} in the heaviest cut, by the job's own values: no wear added")
+        } else {
+            format!("{likely} likely in the heaviest cut, {careful} with a worn edge by the higher table")
+        }
+    }
+
+    /// The power that the heaviest cut asks, and what there is.
+    pub fn heaviest_power(&self, units: Units) -> String {
+        let peak_w = self.most(|pass| pass.power_peak_w);
+        let [mean, peak, there] =
+            [self.most(|pass| pass.power_mean_w), peak_w, self.speed.edge_power_w].map(|watts| power(watts, units));
+        let over = peak_w > self.speed.edge_power_w;
+        let borne = if over { "; for a part of a turn a motor bears half as much again" } else { "" };
+        format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}{borne}")
+    }
+
+    fn most(&self, of: fn(&Pass) -> f64) -> f64 {
+        self.passes.iter().map(of).fold(0.0, f64::max)
+    }
+}
+
+impl Reason {
+    /// Value and limit, where the two can be compared: a yes or a no, a count and a lack say all in words.
+    pub fn compared(&self, units: Units) -> Option<[String; 2]> {
+        let both = [self.value, self.limit];
+        if !both.iter().all(|number| number.is_finite() && *number > 0.0) {
+            return None;
+        }
+        let places = places(&both, self.value - self.limit, units);
+        match self.unit {
+            "mm" => Some(both.map(|number| length_to(number, units, places))),
+            "n" => Some(both.map(|number| force(number, units))),
+            "w" => Some(both.map(|number| power(number, units))),
+            "rpm" => Some(both.map(|number| format!("{} rpm", rpm(number)))),
+            "um" => Some(both.map(|number| format!("{number:.1} um"))),
+            "1" if !both.iter().all(|number| number.fract() == 0.0) => {
+                Some(both.map(|number| format!("a factor of {number:.2}")))
+            }
+            _ => None,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn said(value: f64, limit: f64, unit: &'static str) -> Option<[String; 2]> {
+        let (place, says, way_out) = (String::new(), String::new(), String::new());
+        Reason { rule: "rule", place, says, value, limit, unit, way_out }.compared(Units::Mm)
+    }
+
+    #[test]
+    fn value_and_limit_are_told_only_where_they_can_be_compared() {
+        for (value, limit, unit) in [
+            (3.0, 4.0, "1"),
+            (0.0, 1.0, "1"),
+            (-31.73, 0.0, "mm"),
+            (0.0, 0.02, "mm"),
+            (f64::INFINITY, 4.0, "mm"),
+            (f64::NAN, 1.5, "1"),
+            (3.0, 4.0, "jaws"),
+        ] {
+            assert_eq!(said(value, limit, unit), None, "{value} {limit} {unit}");
+        }
+        let pair = |here: &str, limit: &str| Some([here.to_string(), limit.to_string()]);
+        assert_eq!(said(1.25, 2.0, "1"), pair("a factor of 1.25", "a factor of 2.00"));
+        assert_eq!(said(52.0, 53.74, "mm"), pair("52.00 mm", "53.74 mm"));
+        assert_eq!(said(0.003, 0.02, "mm"), pair("0.003 mm", "0.020 mm"));
+        assert_eq!(said(1800.0, 1120.0, "w"), pair("1.80 kW", "1.12 kW"));
+    }
+}

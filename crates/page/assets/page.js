@@ -1,0 +1,478 @@
+// The page's only script. Everything is rendered by the server; this asks for it again as one types, and swaps what
+// changed without taking focus, caret or scroll from anybody. The job's text is the truth: a field sends its change, the
+// server writes it into the text and sends text, fields and plan back.
+"use strict";
+(() => {
+  const QUIET_MS = 150; // typing rests this long before a plan is asked for
+  const SAY_MS = 700; // and this long before the outcome is read out
+  const TWICE_MS = 500; // a second touch within this time is the same touch
+  const MOST = 1000000; // letters of a text; what is longer is not sent
+  const HOME = "turnwright"; // where this browser keeps the texts
+
+  document.documentElement.classList.add("js");
+  const at = (id) => document.getElementById(id);
+  const form = at("job");
+  const texts = { job: at("job-text"), shop: at("shop-text") };
+  if (!form || !texts.job) return;
+
+  let now = { job: texts.job.value, shop: texts.shop.value };
+  let changes = []; // fields changed since that text: [key, value]
+  let turn = 0; // answers to older questions are dropped
+  let waiting, asking, saying;
+  const before = []; // texts to go back to
+  let noted = 0;
+
+  // ---- asking -------------------------------------------------------------------------------------------------
+
+  function soon(delay = QUIET_MS) {
+    turn += 1;
+    at("plan").setAttribute("aria-busy", "true");
+    clearTimeout(waiting);
+    waiting = setTimeout(ask, delay);
+  }
+
+  async function ask() {
+    const mine = turn;
+    const sent = changes.slice();
+    if (now.job.length > MOST || now.shop.length > MOST) {
+      trouble("That is more than a million letters; a job and a shop are pages of text. It was not planned.");
+      return;
+    }
+    if (asking) asking.abort();
+    asking = new AbortController();
+    performance.mark("asked");
+    try {
+      const response = await fetch("/plan", {
+        method: "POST",
+        headers: { "Content-Type": "application/json" },
+        body: JSON.stringify({ job: now.job, shop: now.shop, changes: sent }),
+        signal: asking.signal,
+      });
+      const answer = await response.json();
+      performance.mark("answered");
+      if (mine !== turn) return;
+      if (!response.ok) {
+        trouble(answer.says);
+        return;
+      }
+      changes = changes.filter((change) => !sent.includes(change));
+      show(answer);
+    } catch (why) {
+      if (why.name === "AbortError" || mine !== turn) return;
+      trouble("Turnwright does not answer. Start it again and change something: what you typed is still here.");
+    }
+  }
+
+  // ---- showing ------------------------------------------------------------------------------------------------
+
+  function show(answer) {
+    now = { job: answer.job, shop: answer.shop };
+    for (const name of ["job", "shop"]) {
+      if (texts[name].value !== now[name]) texts[name].value = now[name];
+      at(`${name}-lines`).innerHTML = answer[`${name}_lines`];
+      at(`${name}-lines`).scrollTop = texts[name].scrollTop;
+    }
+    form.elements.was.value = now.job;
+    for (const name of ["job", "shop"]) at("open").elements[name].value = now[name];
+    if (answer.fields !== null) swap(at("fields"), answer.fields);
+    at("fields").classList.toggle("resting", answer.fields === null);
+    for (const field of at("fields").querySelectorAll("input, select")) field.disabled = answer.fields === null;
+    swap(at("faults"), answer.faults);
+    at("job-text").setAttribute("aria-invalid", String(at("job-lines").querySelector("b") !== null));
+    if (answer.plan !== null) {
+      swap(at("planned"), answer.plan);
+      steps = answer.machine;
+      document.title = `${answer.title} - Turnwright`;
+    }
+    old(answer.plan === null);
+    for (const place of document.querySelectorAll("details.workings[open]")) worked(place);
+    tell(answer.answer);
+    keep();
+    place(false);
+    requestAnimationFrame(() => {
+      performance.mark("painted");
+      at("plan").setAttribute("aria-busy", "false");
+    });
+  }
+
+  function old(is) {
+    at("stale").hidden = !is;
+    at("plan").classList.toggle("old", is);
+  }
+
+  function tell(words) {
+    at("answer").firstElementChild.textContent = words;
+    clearTimeout(saying);
+    saying = setTimeout(() => {
+      at("said").textContent = words;
+    }, SAY_MS);
+  }
+
+  function trouble(words) {
+    at("plan").setAttribute("aria-busy", "false");
+    old(true);
+    const told = document.createElement("p");
+    told.className = "trouble";
+    told.textContent = words;
+    at("faults").replaceChildren(told);
+    tell(words);
+  }
+
+  // Makes a place say what the new text says, touching only what differs.
+  function swap(place, html) {
+    const made = document.createElement("template");
+    made.innerHTML = html;
+    children(place, made.content);
+  }
+
+  const alike = (a, b) => a && a.nodeName === b.nodeName && (a.id || "") === (b.id || "");
+
+  function children(into, from) {
+    let have = into.firstChild;
+    for (const want of [...from.childNodes]) {
+      let found = alike(have, want) ? have : null;
+      if (!found && want.id) found = [...into.children].find((child) => alike(child, want)) || null;
+      // What lies between is taken out, so that what has the focus is never moved.
+      while (found && have !== found && follows(have, found)) {
+        const gone = have;
+        have = have.nextSibling;
+        gone.remove();
+      }
+      if (found && found === have) {
+        have = have.nextSibling;
+        one(found, want);
+      } else {
+        into.insertBefore(want, have);
+      }
+    }
+    while (have) {
+      const gone = have;
+      have = have.nextSibling;
+      gone.remove();
+    }
+  }
+
+  const follows = (a, b) => a && (a.compareDocumentPosition(b) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
+
+  function one(is, want) {
+    if (is.nodeType !== Node.ELEMENT_NODE) {
+      if (is.nodeValue !== want.nodeValue) is.nodeValue = want.nodeValue;
+      return;
+    }
+    if (is.matches("details.workings[open] > .here")) return;
+    if (is.nodeName === "svg") {
+      if (!is.isEqualNode(want)) is.replaceWith(want);
+      return;
+    }
+    for (const { name, value } of [...want.attributes]) {
+      if (name !== "open" && is.getAttribute(name) !== value) is.setAttribute(name, value);
+    }
+    for (const { name } of [...is.attributes]) {
+      if (name !== "open" && name !== "disabled" && !want.hasAttribute(name)) is.removeAttribute(name);
+    }
+    children(is, want);
+    if (is.nodeName === "INPUT" && is !== document.activeElement) is.value = want.getAttribute("value") || "";
+    if (is.nodeName === "SELECT") is.value = want.value;
+  }
+
+  // ---- typing -------------------------------------------------------------------------------------------------
+
+  function remember(force) {
+    const at_ms = Date.now();
+    const last = before[before.length - 1];
+    const same = last && last.job === now.job && last.shop === now.shop;
+    if (!same && (force || at_ms - noted > 1000)) {
+      before.push({ ...now });
+      if (before.length > 100) before.shift();
+    }
+    noted = at_ms;
+    at("undo").disabled = before.length === 0;
+  }
+
+  function changed(field) {
+    remember(field.nodeName === "SELECT");
+    changes = changes.filter(([key]) => key !== field.name);
+    changes.push([field.name, field.value]);
+    soon(field.nodeName === "SELECT" ? 0 : QUIET_MS);
+  }
+
+  function replace(which) {
+    remember(true);
+    Object.assign(now, which);
+    changes = [];
+    for (const name of ["job", "shop"]) texts[name].value = now[name];
+    soon(0);
+  }
+
+  form.addEventListener("input", (event) => {
+    const field = event.target;
+    if (event.isComposing || field.closest(".files")) return;
+    if (field === texts.job || field === texts.shop) {
+      remember(false);
+      now[field.name] = field.value;
+      soon();
+    } else if (field.nodeName === "SELECT" || field.value.trim() !== "") {
+      changed(field);
+    }
+  });
+
+  // An emptied field is a change only when it is left: most are emptied to be filled again.
+  form.addEventListener("change", (event) => {
+    const field = event.target;
+    if (field.nodeName === "INPUT" && !field.closest(".files") && field.value.trim() === "") changed(field);
+  });
+
+  form.addEventListener("compositionend", (event) => {
+    event.target.dispatchEvent(new Event("input", { bubbles: true }));
+  });
+
+  // Enter in a field must not leave the page.
+  form.addEventListener("submit", (event) => {
+    if (!event.submitter || !event.submitter.hasAttribute("formaction")) {
+      event.preventDefault();
+      soon(0);
+    }
+  });
+
+  form.addEventListener("keydown", (event) => {
+    if (event.key === "Enter" && event.target.nodeName === "INPUT") {
+      event.preventDefault();
+      soon(0);
+    }
+  });
+
+  at("undo").addEventListener("click", () => {
+    const last = before.pop();
+    at("undo").disabled = before.length === 0;
+    if (!last) return;
+    now = last;
+    changes = [];
+    for (const name of ["job", "shop"]) texts[name].value = now[name];
+    soon(0);
+  });
+
+  for (const name of ["job", "shop"]) {
+    texts[name].addEventListener("scroll", () => {
+      at(`${name}-lines`).scrollTop = texts[name].scrollTop;
+    });
+  }
+
+  // ---- going to a fault ---------------------------------------------------------------------------------------
+
+  document.addEventListener("click", async (event) => {
+    const link = event.target.closest("a[href^='#']");
+    if (!link) return;
+    if (link.dataset.line) {
+      event.preventDefault();
+      toLine(texts[link.dataset.text], Number(link.dataset.line));
+      return;
+    }
+    const name = decodeURIComponent(link.hash.slice(1));
+    const field = at(name)?.matches("input, select, textarea");
+    if (field || name.startsWith("working-")) event.preventDefault();
+    const target = await unfold(name);
+    if (field) target.focus();
+    else if (name.startsWith("working-") && target) {
+      target.firstElementChild.focus();
+      target.scrollIntoView({ block: "center" });
+    }
+  });
+
+  function toLine(area, line) {
+    area.closest("details").open = true;
+    const lines = area.value.split("\n");
+    const start = lines.slice(0, line - 1).reduce((sum, text) => sum + text.length + 1, 0);
+    area.focus();
+    area.setSelectionRange(start, start + (lines[line - 1] || "").length);
+    area.scrollTop = (area.scrollHeight / lines.length) * Math.max(0, line - 5);
+  }
+
+  // ---- files --------------------------------------------------------------------------------------------------
+
+  at("file").addEventListener("change", async (event) => {
+    const file = event.target.files[0];
+    if (!file) return;
+    if (file.size > 4 * MOST) {
+      trouble(`${file.name} is more than 4 MB; a job and a shop are pages of text.`);
+    } else {
+      try {
+        const text = new TextDecoder("utf-8", { fatal: true }).decode(await file.arrayBuffer());
+        const plain = text.replaceAll("\r\n", "\n");
+        const shop = /^\s*\[\[(lathe|chuck|tool|gauge)\]\]/m.test(plain);
+        replace(shop ? { shop: plain } : { job: plain });
+      } catch {
+        trouble(`${file.name} is not UTF-8 text; save it as UTF-8 and open it again.`);
+      }
+    }
+    event.target.value = "";
+  });
+
+  for (const link of document.querySelectorAll("a[data-job]")) {
+    link.addEventListener("click", (event) => {
+      event.preventDefault();
+      replace({ job: link.dataset.job });
+    });
+  }
+
+  at("school").addEventListener("click", () => {
+    replace({ shop: at("school").dataset.shop });
+  });
+
+  // ---- kept in this browser -----------------------------------------------------------------------------------
+
+  function keep() {
+    try {
+      localStorage.setItem(HOME, JSON.stringify(now));
+    } catch {
+      // A browser that keeps nothing still plans.
+    }
+  }
+
+  function kept() {
+    try {
+      return JSON.parse(localStorage.getItem(HOME));
+    } catch {
+      return null;
+    }
+  }
+
+  // ---- workings: many, so they come when they are opened ---------------------------------------------------------
+
+  document.addEventListener("toggle", (event) => {
+    if (event.target.matches("details.workings") && event.target.open) worked(event.target);
+  }, true);
+
+  async function worked(place) {
+    const mine = turn;
+    const here = place.querySelector(".here");
+    try {
+      const response = await fetch("/working", {
+        method: "POST",
+        headers: { "Content-Type": "application/json" },
+        body: JSON.stringify({ job: now.job, shop: now.shop, set_up: Number(place.dataset.setUp) }),
+      });
+      const answer = await response.json();
+      if (mine === turn && answer.html) swap(here, answer.html);
+    } catch {
+      here.textContent = "Turnwright does not answer. Start it again, then close and open this.";
+    }
+  }
+
+  // Opens what holds the place that an address names; workings of another set-up are fetched first.
+  async function unfold(name) {
+    const place = /^working-(\d+)-/.exec(name);
+    if (place && !at(name)) {
+      const fold = at(`working-${place[1]}`);
+      if (fold) await worked(fold);
+    }
+    const target = at(name);
+    if (target) {
+      for (let fold = target.closest("details"); fold; fold = fold.parentElement.closest("details")) fold.open = true;
+    }
+    return target;
+  }
+
+  // ---- at the machine -----------------------------------------------------------------------------------------
+
+  let steps = null; // those of the latest plan, until somebody looks at them
+  let touched = 0;
+  let lock = null;
+  let pressed = ".next";
+
+  function card() {
+    if (steps !== null && location.hash.startsWith("#machine-")) {
+      swap(at("machine"), steps);
+      steps = null;
+    }
+    return location.hash.startsWith("#machine-") ? at(location.hash.slice(1)) : null;
+  }
+
+  // Shows the step that the address names.
+  function place(moved) {
+    const here = card();
+    for (const other of document.querySelectorAll(".card.now")) if (other !== here) other.classList.remove("now");
+    document.body.classList.toggle("at-machine", here !== null);
+    awake(here !== null);
+    if (!here) return;
+    here.classList.add("now");
+    picture(here.querySelector("[data-of]"));
+    if (!moved) return;
+    (here.querySelector(pressed) || here.querySelector(".step[href]")).focus({ preventScroll: true });
+    here.scrollTop = 0;
+    at("said").textContent = `${here.querySelector("h2").textContent}. ${here.querySelector(".body").textContent}`;
+  }
+
+  function picture(frame) {
+    const drawn = frame && at(frame.dataset.of)?.querySelector("figure.chuck svg");
+    if (!drawn || frame.querySelector("svg")) return;
+    const made = document.createElement("template");
+    made.innerHTML = drawn.outerHTML.replaceAll("chuck-", "machine-chuck-");
+    frame.replaceChildren(made.content);
+  }
+
+  function go(link) {
+    if (!link || Date.now() - touched < TWICE_MS) return;
+    touched = Date.now();
+    pressed = link.classList.contains("next") ? ".next" : ".back";
+    location.replace(link.hash);
+  }
+
+  document.addEventListener("click", (event) => {
+    const link = event.target.closest(".card .next, .card .back");
+    if (!link) return;
+    event.preventDefault();
+    go(link);
+  });
+
+  document.addEventListener("keydown", (event) => {
+    const here = card();
+    if (!here || event.ctrlKey || event.altKey || event.metaKey) return;
+    const onward = ["ArrowRight", "ArrowDown", "PageDown", " "];
+    const backward = ["ArrowLeft", "ArrowUp", "PageUp"];
+    if (event.key === "Escape") location.hash = "#plan";
+    else if (onward.includes(event.key)) step(event, here.querySelector(".next"));
+    else if (backward.includes(event.key)) step(event, here.querySelector(".back"));
+  });
+
+  function step(event, link) {
+    event.preventDefault();
+    if (!event.repeat) go(link);
+  }
+
+  window.addEventListener("hashchange", () => {
+    place(true);
+    if (!card() && location.hash === "#plan") at("plan").focus();
+  });
+
+  async function awake(wanted) {
+    if (!wanted) {
+      if (lock) lock.release();
+      lock = null;
+      return;
+    }
+    if (lock && !lock.released) return;
+    try {
+      lock = await navigator.wakeLock.request("screen");
+      document.body.classList.remove("dozes");
+    } catch {
+      document.body.classList.add("dozes");
+    }
+  }
+
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "visible" && card()) awake(true);
+  });
+
+  // ---- beginning ----------------------------------------------------------------------------------------------
+
+  const was = location.pathname === "/" ? kept() : null;
+  if (was && typeof was.job === "string" && typeof was.shop === "string" && (was.job !== now.job || was.shop !== now.shop)) {
+    now = was;
+    soon(0);
+  } else {
+    if (location.pathname !== "/") history.replaceState(null, "", `/${location.hash}`);
+    keep();
+  }
+  at("job-text").setAttribute("aria-invalid", String(at("job-lines").querySelector("b") !== null));
+  place(location.hash.startsWith("#machine-"));
+})();

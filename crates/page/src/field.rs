@@ -1,0 +1,112 @@
+//! The fields of the form: which keys of a job can be filled in without writing its text.
+
+/// How what is typed is written into the text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// In quotes, whatever it is.
+    Text,
+    /// A bare number where it is one, else in quotes: `58`, `"2 1/4 in"`.
+    Quantity,
+    /// One of a few words, in quotes.
+    Word,
+    /// A whole number.
+    Count,
+    /// Names with commas between, as a list.
+    Names,
+    /// One name, as a list of one.
+    OneName,
+}
+
+/// Every key that the form can set, with how it is written.
+pub const FIELDS: [(&str, Kind); 41] = [
+    ("title", Kind::Text),
+    ("units", Kind::Word),
+    ("stock.form", Kind::Word),
+    ("stock.diameter", Kind::Quantity),
+    ("stock.across", Kind::Quantity),
+    ("stock.width", Kind::Quantity),
+    ("stock.thickness", Kind::Quantity),
+    ("stock.length", Kind::Quantity),
+    ("stock.material", Kind::Word),
+    ("stock.surface", Kind::Word),
+    ("part.kind", Kind::Word),
+    ("part.width.size", Kind::Quantity),
+    ("part.width.plus", Kind::Quantity),
+    ("part.width.minus", Kind::Quantity),
+    ("part.height.size", Kind::Quantity),
+    ("part.height.plus", Kind::Quantity),
+    ("part.height.minus", Kind::Quantity),
+    ("part.length.size", Kind::Quantity),
+    ("part.length.plus", Kind::Quantity),
+    ("part.length.minus", Kind::Quantity),
+    ("part.regular.sides", Kind::Count),
+    ("part.regular.across_flats.size", Kind::Quantity),
+    ("part.regular.across_flats.plus", Kind::Quantity),
+    ("part.regular.across_flats.minus", Kind::Quantity),
+    ("part.sides", Kind::Text),
+    ("part.square", Kind::Quantity),
+    ("part.parallel", Kind::Quantity),
+    ("part.flat", Kind::Quantity),
+    ("part.roughness", Kind::Text),
+    ("part.offset[0]", Kind::Quantity),
+    ("part.offset[1]", Kind::Quantity),
+    ("part.turn", Kind::Quantity),
+    ("part.leave", Kind::Names),
+    ("part.names", Kind::Names),
+    ("use.lathe", Kind::Word),
+    ("use.chuck", Kind::Word),
+    ("use.tools", Kind::OneName),
+    ("cutting.speed_share_interrupted", Kind::Quantity),
+    ("cutting.finishing_cut", Kind::Quantity),
+    ("cutting.clean_up", Kind::Quantity),
+    ("cutting.deepest_cut", Kind::Quantity),
+];
+
+/// How a field is written; `None`: the form has no such field.
+pub fn kind(key: &str) -> Option<Kind> {
+    FIELDS.iter().find(|(name, _)| *name == key).map(|(_, kind)| *kind)
+}
+
+/// The field of a key, of its size, or of the nearest key above it.
+pub fn nearest(key: &str) -> Option<&'static str> {
+    let mut key = key;
+    loop {
+        let own = |name: &&str| {
+            *name == key || name.strip_suffix(".size") == Some(key) || name.strip_suffix("[0]") == Some(key)
+        };
+        if let Some(name) = FIELDS.iter().map(|(name, _)| *name).find(own) {
+            return Some(name);
+        }
+        key = &key[..key.rfind(['.', '['])?];
+    }
+}
+
+/// The same key as a name that HTML allows in an id: `stock-diameter`.
+pub fn id(key: &str) -> String {
+    let plain: String = key.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
+    format!("field-{}", plain.trim_end_matches('-'))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn keys_lead_to_their_fields() {
+        assert_eq!(nearest("stock.diameter"), Some("stock.diameter"));
+        assert_eq!(nearest("part.width"), Some("part.width.size"));
+        assert_eq!(nearest("part.width.plus"), Some("part.width.plus"));
+        assert_eq!(nearest("part.offset"), Some("part.offset[0]"));
+        assert_eq!(nearest("part.sides[3].angle"), Some("part.sides"));
+        assert_eq!(nearest("use.tools[1]"), Some("use.tools"));
+        assert_eq!(nearest("lathe[0].speeds"), None);
+        assert_eq!(nearest(""), None);
+    }
+
+    #[test]
+    fn ids_are_unique() {
+        let ids: std::collections::BTreeSet<String> = FIELDS.iter().map(|(key, _)| id(key)).collect();
+        assert_eq!(ids.len(), FIELDS.len());
+        assert_eq!(id("part.offset[1]"), "field-part-offset-1");
+    }
+}

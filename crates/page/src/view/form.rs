@@ -1,0 +1,131 @@
+//! The job as fields: what the text says, to be filled in without writing it.
+
+use engine::cutting;
+use engine::shop::Shop;
+use maud::{Markup, html};
+
+use super::control::{Choice, Sheet};
+use crate::asked::{SEVERAL, Texts};
+use crate::planned::Planned;
+use crate::written::Written;
+
+/// The fields; `None`: the text does not read as TOML.
+pub fn fields(texts: &Texts, planned: &Planned) -> Option<Markup> {
+    let job = Written::read(&texts.job)?;
+    let sheet = Sheet { job: &job, faults: &planned.faults };
+    let unit = if sheet.shown("units") == "inch" { "in" } else { "mm" };
+    Some(html! {
+        (sheet.typed("title", "What it is called", ""))
+        (sheet.chosen("units", "Bare numbers are", &[Choice::new("mm", "millimetres"), Choice::new("inch", "inches")]))
+        fieldset { legend { "Part" } (part(&sheet, unit)) }
+        fieldset { legend { "Bar" } (stock(&sheet, unit)) }
+        @if let Some(shop) = &planned.shop { fieldset { legend { "Made with" } (things(&sheet, shop)) } }
+        (wishes(&sheet, unit))
+    })
+}
+
+fn stock(sheet: &Sheet<'_>, unit: &str) -> Markup {
+    let forms = ["round", "square", "hexagon", "flat"].map(Choice::word);
+    let sizes: &[(&str, &str)] = match sheet.shown("stock.form").as_str() {
+        "square" | "hexagon" => &[("stock.across", "Across flats")],
+        "flat" => &[("stock.width", "Width"), ("stock.thickness", "Thickness")],
+        _ => &[("stock.diameter", "Diameter")],
+    };
+    html! {
+        (sheet.chosen("stock.form", "Form", &forms))
+        @for (key, label) in sizes { (sheet.typed(key, label, unit)) }
+        (sheet.typed("stock.length", "Length as sawn", unit))
+        (sheet.chosen("stock.material", "Material", &materials(sheet)))
+        (sheet.chosen("stock.surface", "Skin", &skins()))
+    }
+}
+
+fn materials(sheet: &Sheet<'_>) -> Vec<Choice> {
+    let own = sheet.shown("material.name");
+    let own = (!own.is_empty()).then(|| Choice::new(&own, &format!("{own} (own, in the text)")));
+    let left_out = sheet.job.has("material").then(|| Choice::new("", "own, in the text"));
+    let rows = cutting::materials().iter().map(|row| Choice::word(&row.name));
+    left_out.into_iter().chain(own).chain(rows).collect()
+}
+
+fn skins() -> Vec<Choice> {
+    let words = ["hot-rolled", "drawn", "turned", "ground", "cast"].into_iter().map(Choice::word);
+    std::iter::once(Choice::new("", "as is usual for the material")).chain(words).collect()
+}
+
+fn part(sheet: &Sheet<'_>, unit: &str) -> Markup {
+    let kinds = [Choice::new("block", "block, six faces"), Choice::new("prism", "prism, more or fewer sides")];
+    let by_sides = sheet.job.has("part.sides");
+    html! {
+        (sheet.chosen("part.kind", "Form", &kinds))
+        @if sheet.shown("part.kind") == "prism" {
+            @if by_sides {
+                p #field-part-sides { "Its sides are listed one by one in the text." }
+            } @else {
+                (sheet.typed("part.regular.sides", "Number of sides", ""))
+                (sheet.sized("part.regular.across_flats", "Across flats"))
+            }
+        } @else {
+            (sheet.sized("part.width", "Width, C to E"))
+            (sheet.sized("part.height", "Height, D to F"))
+        }
+        (sheet.sized("part.length", "Length, A to B"))
+        div.pair {
+            (sheet.typed("part.square", "Square within", unit))
+            (sheet.typed("part.parallel", "Parallel within", unit))
+            (sheet.typed("part.flat", "Flat within", unit))
+            (sheet.typed("part.roughness", "Roughness", ""))
+        }
+        details #lie open[lies_off(sheet)] {
+            summary { "How it lies in the bar, faces left alone" }
+            div.pair {
+                (sheet.typed("part.offset[0]", "Off the middle, towards C", unit))
+                (sheet.typed("part.offset[1]", "Off the middle, towards D", unit))
+                (sheet.typed("part.turn", "Turned", "deg"))
+                (sheet.typed("part.leave", "Faces left as the bar is, as D, F", ""))
+            }
+        }
+    }
+}
+
+fn lies_off(sheet: &Sheet<'_>) -> bool {
+    ["part.offset", "part.turn", "part.leave"].iter().any(|key| sheet.job.has(key))
+}
+
+/// What of the shop is used.
+fn things(sheet: &Sheet<'_>, shop: &Shop) -> Markup {
+    let lathes: Vec<&str> = shop.lathes.iter().map(|lathe| lathe.name.as_str()).collect();
+    let chucks: Vec<&str> = shop.chucks.iter().map(|chuck| chuck.name.as_str()).collect();
+    let faces = |does: &[String]| does.iter().any(|what| what == "facing");
+    let tools: Vec<&str> = shop.tools.iter().filter(|tool| faces(&tool.does)).map(|tool| tool.name.as_str()).collect();
+    let mut tools = from_shop(&tools);
+    if sheet.shown("use.tools") == SEVERAL {
+        tools.push(Choice::new(SEVERAL, "several, in the text"));
+    }
+    html! {
+        p.of { "Shop: " strong { (shop.name) } }
+        (sheet.chosen("use.lathe", "Lathe", &from_shop(&lathes)))
+        (sheet.chosen("use.chuck", "Chuck", &from_shop(&chucks)))
+        (sheet.chosen("use.tools", "Tool", &tools))
+    }
+}
+
+/// The names of the shop, the first of which is taken where the job names none.
+fn from_shop(names: &[&str]) -> Vec<Choice> {
+    let first = names.first().map(|name| Choice::new("", &format!("the shop's first: {name}")));
+    first.into_iter().chain(names.iter().map(|name| Choice::word(name))).collect()
+}
+
+fn wishes(sheet: &Sheet<'_>, unit: &str) -> Markup {
+    html! {
+        details #wishes open[sheet.job.has("cutting")] {
+            summary { "Wishes about cutting" }
+            div.pair {
+                (sheet.typed("cutting.deepest_cut", "Deepest cut", unit))
+                (sheet.typed("cutting.finishing_cut", "Finishing cut", unit))
+                (sheet.typed("cutting.clean_up", "Taken off a sawn end", unit))
+                (sheet.typed("cutting.speed_share_interrupted", "Share of the table speed where interrupted", ""))
+            }
+        }
+    }
+}

@@ -1,0 +1,109 @@
+//! Head of the plan: can it be done, what is asked, in which order, what to heed.
+
+use drawing::{Projection, bar_and_part, order_strip, part_drawing};
+use engine::hands::Signal;
+use engine::plan::{Outcome, Plan};
+use engine::quantity::show::{length, mass};
+use maud::{Markup, html};
+
+use super::answer_of;
+use super::picture::strip;
+
+/// Room for the drawing of the part, mm.
+const PART_ROOM_MM: [f64; 2] = [190.0, 120.0];
+/// Room for the strip of set-ups, mm.
+const STRIP_ROOM_MM: [f64; 2] = [235.0, 60.0];
+
+/// Title and answer.
+pub fn head(plan: &Plan) -> Markup {
+    let possible = plan.outcome == Outcome::Planned;
+    html! {
+        header.head {
+            h2 { (plan.title) }
+            p.verdict.not[!possible] { (answer_of(plan)) }
+            @if possible {
+                p.share {
+                    (format!("{:.0} min handling, {:.0} min cutting, {:.0} min measuring.", plan.minutes.handling,
+                        plan.minutes.cutting, plan.minutes.measuring))
+                }
+                p.buttons { a.button href="#machine-1-0" { "At the machine, step by step" } }
+            }
+        }
+    }
+}
+
+/// The question, with the drawing of the part; where nothing is planned the part laid over the bar.
+pub fn what_is_asked(plan: &Plan) -> Markup {
+    let possible = plan.outcome == Outcome::Planned;
+    html! {
+        section aria-labelledby="asked" {
+            h3 #asked { "What is asked" }
+            (super::asked::asked(plan))
+            @if possible {
+                (strip(&part_drawing(plan, Projection::usual(plan.units), PART_ROOM_MM)))
+            } @else {
+                (strip(&bar_and_part(plan, PART_ROOM_MM)))
+            }
+            (bar(plan))
+        }
+    }
+}
+
+/// What the bar weighs, and the least that would do.
+fn bar(plan: &Plan) -> Markup {
+    let stock = &plan.stock;
+    let [corners, least, long] = [stock.least_round_mm, stock.least_round_with_allowance_mm, stock.least_length_mm]
+        .map(|value| length(value, plan.units));
+    html! {
+        dl.facts {
+            dt { @if stock.form == "round" { "Least bar" } @else { "Least round bar" } }
+            dd { (least) ", " (long) " long; round the finished corners alone " (corners) }
+            dt { "Metal" }
+            dd { (mass(stock.mass_kg, plan.units)) ", of which " (format!("{:.0} %", stock.used_share * 100.0)) " becomes the part" }
+        }
+    }
+}
+
+/// The order as a strip, and in words.
+pub fn order(plan: &Plan) -> Markup {
+    html! {
+        @if !plan.set_ups.is_empty() {
+            section aria-labelledby="order" {
+                h3 #order { "The order" }
+                (strip(&order_strip(plan, STRIP_ROOM_MM)))
+                ol.order {
+                    @for set_up in &plan.set_ups {
+                        li { a href=(format!("#set-up-{}", set_up.number)) { "cut " (set_up.cuts_faces.join(", ")) } }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Cautions for the whole job, before the first set-up.
+pub fn read_first(plan: &Plan) -> Markup {
+    let (with_signal, sentences): (Vec<&String>, Vec<&String>) =
+        plan.cautions.iter().partition(|caution| Signal::of(caution).is_some());
+    html! {
+        @if !plan.cautions.is_empty() {
+            section.first aria-labelledby="first" {
+                h3 #first { "Read first" }
+                ul.plain { @for sentence in sentences { li { (sentence) } } }
+                @for says in with_signal { (caution(says)) }
+            }
+        }
+    }
+}
+
+/// A caution with its signal word standing out.
+pub fn caution(text: &str) -> Markup {
+    let (word, says) = text.split_once(':').unwrap_or(("", text));
+    let class = Signal::of(text).map_or("caution", |signal| match signal {
+        Signal::Danger => "caution danger",
+        Signal::Warning => "caution warning",
+        Signal::Caution => "caution",
+        Signal::Notice => "caution notice",
+    });
+    html! { p class=(class) { @if !word.is_empty() { strong { (word) ":" } " " } (says.trim()) } }
+}

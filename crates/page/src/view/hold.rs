@@ -1,0 +1,102 @@
+//! How the piece is held, and how well in this calculation.
+
+use engine::plan::{HoldReport, JawPlan, SetUp};
+use engine::quantity::Units;
+use engine::quantity::bare::{self, factor, rpm, small};
+use engine::quantity::show::{force, length, on_hand};
+use maud::{Markup, html};
+
+/// Jaws as a table, then seat, bite, stick-out, hold, speed and force in words.
+pub fn hold(set_up: &SetUp, units: Units) -> Markup {
+    html! {
+        section.hold {
+            h4 { "Hold" }
+            div.scroll {
+                table.jaws {
+                    thead { tr { th scope="col" { "jaw" } th scope="col" { "bears on" } th scope="col" { "how" } th scope="col" { "between" } th scope="col" { "move it?" } } }
+                    tbody { @for jaw in &set_up.jaws { (row(jaw, set_up.number == 1, units)) } }
+                }
+            }
+            dl.facts {
+                dt { "Seat" } dd { (seat(set_up, units)) }
+                dt { "Bite" } dd { strong.value { (length(set_up.bite_mm, units)) } }
+                dt { "Stick-out" } dd { (stick_out(set_up, units)) }
+                dt { "Holds" } dd { (holds(&set_up.hold)) }
+                dt { "Speed" } dd { (speed(set_up)) }
+                dt { "Force" } dd { (set_up.heaviest_force(units)) }
+                dt { "Power" } dd { (set_up.heaviest_power(units)) }
+            }
+            (more(&set_up.hold, units))
+        }
+    }
+}
+
+fn row(jaw: &JawPlan, first: bool, units: Units) -> Markup {
+    let packed = jaw.packing_mm > 0.0;
+    html! {
+        tr {
+            th scope="row" { (jaw.jaw) }
+            td { (jaw.bears()) }
+            td { (jaw.contact.name()) }
+            td { @if packed { "packing " (on_hand(jaw.packing_mm, units)) } @else { "bare" } }
+            td { @if jaw.kept { strong { "leave alone" } } @else { @if first { "set" } @else { "loosen and set" } } }
+        }
+    }
+}
+
+fn seat(set_up: &SetUp, units: Units) -> String {
+    match &set_up.seat {
+        None => "none: the depth is set by hand".to_string(),
+        Some(seat) => {
+            let face = if seat.face == "bar" { "the bar" } else { &seat.face };
+            if seat.packing_mm > 0.0 {
+                format!("{face} on {} parallels, drawn out before the start", on_hand(seat.packing_mm, units))
+            } else {
+                format!("{face} on the {}", seat.on)
+            }
+        }
+    }
+}
+
+fn stick_out(set_up: &SetUp, units: Units) -> Markup {
+    let out = &set_up.stick_out;
+    html! {
+        strong.value { (length(out.set_mm, units)) } " set; "
+        (bare::bare(out.least_mm, units)) " least, " (bare::bare(out.most_mm, units)) " most, from jaw front to raw top"
+    }
+}
+
+fn holds(hold: &HoldReport) -> Markup {
+    let has =
+        hold.slip_factor.map_or("a factor without limit".to_string(), |has| format!("a factor of {}", factor(has)));
+    html! {
+        "in this calculation with " strong { (has) } " against " (format!("{:.1}", hold.required)) " needed; limit: "
+        (hold.binding)
+    }
+}
+
+fn speed(set_up: &SetUp) -> Markup {
+    let speed = &set_up.speed;
+    html! {
+        strong.value { (rpm(speed.set_rpm)) " rpm" }
+        "; " (speed.limit())
+    }
+}
+
+/// What only those who check will read.
+fn more(hold: &HoldReport, units: Units) -> Markup {
+    let others = [
+        ("In the finishing cut the first point slips at", hold.point_slip_factor),
+        ("The first point lifts at", hold.lift_factor),
+    ];
+    html! {
+        details.more {
+            summary { "Checks of this hold by hand" }
+            ul {
+                li { "Counts on " (force(hold.counted_force_n, units)) " at each jaw; spring " (small(hold.spring_um, units)) "." }
+                @for (what, at) in others { @if let Some(at) = at { li { (what) " " (factor(at)) "." } } }
+                @for check in &hold.hand_checks { li { (check) "." } }
+            }
+        }
+    }
+}

@@ -1,0 +1,140 @@
+//! Twenty and more ways to break it: plain words, nothing executed, and back again.
+
+use fantoccini::Locator;
+
+use crate::bench::Bench;
+
+fn demo() -> &'static str {
+    formats::builtin::demo_job_text()
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn what_is_typed_into_fields_is_answered_at_the_field() {
+    let bench = Bench::at_width(1440).await;
+    for (id, value, says) in [
+        ("field-stock-diameter", "58 furlong", "furlong"),
+        ("field-stock-diameter", "58,5", "58,5"),
+        ("field-stock-diameter", "-58", "stock.diameter"),
+        ("field-stock-diameter", "0", "stock.diameter"),
+        ("field-stock-diameter", "1e999", "stock.diameter"),
+        ("field-stock-length", "five", "stock.length"),
+        ("field-part-width-plus", "-0.2", "part.width"),
+        ("field-part-roughness", "Rz 3 um", "part.roughness"),
+        ("field-part-square", "0.06 in 3", "part.square"),
+        ("field-title", &"x".repeat(300), "title"),
+    ] {
+        let was = bench.text(&format!("return document.getElementById('{id}').value")).await;
+        bench.fill(id, value).await;
+        assert!(bench.answer().await.starts_with("No plan yet: "), "{id} {value}: {}", bench.answer().await);
+        let told = bench.faults().await;
+        assert!(told.contains(says), "{id} {value}: {told}");
+        let marked = "const f = document.querySelector('#fields [aria-invalid=true]'); \
+                      return f ? document.getElementById(f.getAttribute('aria-describedby').split(' ').pop()).textContent : ''";
+        assert!(!bench.text(marked).await.is_empty(), "{id} {value} is not marked");
+        assert_eq!(bench.script("return document.getElementById('stale').hidden").await, false);
+        // The first fault leads to its field.
+        bench.client.find(Locator::Css("#faults a")).await.unwrap().click().await.unwrap();
+        assert!(bench.text("return document.activeElement.id").await.starts_with("field-"));
+        bench.fill(id, &was).await;
+        assert!(bench.answer().await.starts_with("Possible: 6"), "{id} back to {was}: {}", bench.faults().await);
+        assert_eq!(bench.script("return document.getElementById('stale').hidden").await, true);
+    }
+    bench.close().await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn what_is_pasted_as_text_is_answered_in_plain_words() {
+    let bench = Bench::at_width(1440).await;
+    let swapped = |from: &str, to: &str| demo().replacen(from, to, 1);
+    for (text, says) in [
+        (String::new(), "`units` is missing"),
+        ("title = \"a\nunits".to_string(), "not TOML"),
+        ("\u{0}\u{1}\u{7f}".to_string(), "not TOML"),
+        ("a".repeat(200_000), "not TOML"),
+        (demo().repeat(100), "100 jobs"),
+        (swapped("square =", "sqare ="), "did you mean `square`"),
+        (swapped("medium-carbon-steel", "cheese"), "cheese"),
+        (swapped("[part]", "[use]\nlathe = \"moon lathe\"\n[part]"), "moon lathe"),
+        (swapped("flat   =", "leave = [\"A\", \"B\", \"C\", \"D\", \"E\", \"F\"]\nflat ="), "nothing is to be cut"),
+        (swapped("units = \"mm\"", "units = 3"), "units"),
+        (swapped("[stock]", "stock = 3\n[stok]"), "stock"),
+    ] {
+        bench.paste("job-text", &text).await;
+        let told = bench.faults().await;
+        assert!(told.contains(says), "{says}: {told}");
+        bench.paste("job-text", demo()).await;
+        assert_eq!(bench.faults().await, "", "after {says}");
+    }
+    let shop = formats::builtin::shop_text();
+    for (text, says) in [("name = \"empty\"\nunits = \"mm\"\n", "no `[[lathe]]`"), ("][", "not TOML")] {
+        bench.paste("shop-text", text).await;
+        assert!(bench.faults().await.contains(says), "{says}: {}", bench.faults().await);
+        bench.paste("shop-text", shop).await;
+        assert_eq!(bench.faults().await, "", "after {says}");
+    }
+    bench.close().await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_line_of_a_fault_is_marked_and_led_to() {
+    let bench = Bench::at_width(1440).await;
+    bench.paste("job-text", &demo().replacen("square =", "sqare =", 1)).await;
+    assert_eq!(bench.text("return document.querySelector('#job-lines b').textContent").await, "! 19");
+    bench.client.find(Locator::Css("#faults a.line")).await.unwrap().click().await.unwrap();
+    let chosen = "const a = document.activeElement; return a.value.slice(a.selectionStart, a.selectionEnd)";
+    assert!(bench.text(chosen).await.starts_with("sqare = 0.06"));
+    bench.close().await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn ten_megabytes_are_refused_and_the_page_lives_on() {
+    let bench = Bench::at_width(1440).await;
+    bench
+        .script(
+            "const f = document.getElementById('job-text'); f.value = '#'.repeat(10 * 1024 * 1024); \
+                  f.dispatchEvent(new Event('input', { bubbles: true }));",
+        )
+        .await;
+    bench.until("document.getElementById('faults').textContent.includes('more than a million letters')").await;
+    bench.paste("job-text", demo()).await;
+    assert!(bench.answer().await.starts_with("Possible: 6"));
+    bench.close().await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn nothing_typed_is_executed() {
+    let bench = Bench::at_width(1440).await;
+    let script = "</textarea><img src=x onerror='window.done = 1'><script>window.done = 2</script>";
+    bench.fill("field-title", script).await;
+    assert_eq!(bench.text("return document.querySelector('#planned h2').textContent").await, script);
+    bench.paste("job-text", &demo().replace("\"round\"", &format!("'''{script}'''"))).await;
+    assert!(bench.faults().await.contains("stock.form"));
+    bench.paste("shop-text", &formats::builtin::shop_text().replace("school lathe", "<b onclick=x>lathe</b>")).await;
+    bench.paste("job-text", demo()).await;
+    assert_eq!(
+        bench
+            .script("return window.done === undefined && document.querySelector('main img, main b[onclick]') === null")
+            .await,
+        true
+    );
+    assert!(
+        bench.text("return document.getElementById('planned').textContent").await.contains("<b onclick=x>lathe</b>")
+    );
+    bench.close().await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn an_impossible_job_says_why_and_what_would_free_it() {
+    let bench = Bench::at_width(820).await;
+    bench.fill("field-stock-diameter", "40").await;
+    assert!(bench.answer().await.starts_with("Not possible as asked"));
+    let told = bench.text("return document.querySelector('.reasons').textContent").await;
+    assert!(told.contains("Way out: "), "{told}");
+    bench.choose("field-stock-form", "flat").await;
+    bench.choose("field-stock-form", "round").await;
+    bench.choose("field-part-kind", "prism").await;
+    bench.choose("field-part-kind", "block").await;
+    bench.choose("field-units", "inch").await;
+    assert!(bench.text("return document.getElementById('job-text').value").await.contains("diameter = \"40 mm\""));
+    bench.close().await;
+}

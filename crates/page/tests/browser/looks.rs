@@ -1,0 +1,169 @@
+//! Every view at every width, light and dark, on paper, at 200 %; read by a machine for what shuts people out.
+//!
+//! `TURNWRIGHT_SHOTS=FOLDER cargo test -p page --test browser views` keeps the pictures of every view.
+
+use std::path::{Path, PathBuf};
+
+use serde_json::{Value, json};
+
+use crate::bench::Bench;
+
+/// Views that are not reached by scrolling: what is done to come there.
+const VIEWS: [(&str, &str); 7] = [
+    ("top", "location.hash = ''; scrollTo(0, 0)"),
+    ("middle", "document.getElementById('set-up-3').scrollIntoView()"),
+    ("passes", "document.querySelector('#set-up-4 .passes').scrollIntoView()"),
+    ("bottom", "scrollTo(0, document.documentElement.scrollHeight)"),
+    (
+        "working",
+        "for (const of of ['#working-4', '#working-4-pass-3', '#working-4-pass-3 .working']) { \
+        const fold = document.querySelector(of); if (fold) fold.open = true; } \
+        (document.querySelector('#working-4-pass-3') || document.getElementById('working-4')).scrollIntoView()",
+    ),
+    ("machine", "location.hash = '#machine-1-0'"),
+    ("dial", "location.hash = '#' + document.querySelector('.card .reading').closest('.card').id"),
+];
+
+async fn shoot(bench: &Bench, name: &str) {
+    let Some(folder) = std::env::var_os("TURNWRIGHT_SHOTS") else { return };
+    std::fs::create_dir_all(&folder).unwrap();
+    let png = bench.client.screenshot().await.unwrap();
+    std::fs::write(Path::new(&folder).join(format!("{name}.png")), png).unwrap();
+}
+
+async fn no_sideways(bench: &Bench, name: &str) {
+    let wide = "const most = document.documentElement.clientWidth; \
+        const out = [...document.body.querySelectorAll('*')].filter((of) => of.getBoundingClientRect().right > most + 1 && \
+            of.offsetParent !== null && !of.closest('.scroll, .editor, .unseen, .skip, svg, math')); \
+        const names = out.slice(0, 3).map((of) => of.nodeName + '.' + of.className + ' ' + of.textContent.slice(0, 30)).join('; '); \
+        return document.documentElement.scrollWidth > most ? 'page ' + document.documentElement.scrollWidth + ' ' + names : names";
+    assert_eq!(bench.text(wide).await, "", "sideways at {name}");
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn views_fit_every_width_light_and_dark() {
+    let bench = Bench::at_width(1440).await;
+    for scheme in ["light", "dark"] {
+        bench.scheme(scheme).await;
+        for width in [320, 360, 820, 1440] {
+            bench.width(width).await;
+            for (view, way) in VIEWS {
+                bench.script(way).await;
+                tokio::time::sleep(std::time::Duration::from_millis(60)).await;
+                let name = format!("{view}-{width}-{scheme}");
+                no_sideways(&bench, &name).await;
+                shoot(&bench, &name).await;
+            }
+            bench.script("location.hash = ''").await;
+            for (state, diameter) in [("faulty", "58 furlong"), ("impossible", "40"), ("back", "58")] {
+                bench.fill("field-stock-diameter", diameter).await;
+                bench.script("scrollTo(0, 0)").await;
+                let name = format!("{state}-{width}-{scheme}");
+                no_sideways(&bench, &name).await;
+                shoot(&bench, &name).await;
+            }
+        }
+    }
+    bench.close().await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn text_twice_as_large_and_wider_spaced_still_fits() {
+    let bench = Bench::at_width(640).await;
+    bench.script("document.documentElement.style.fontSize = '200%'").await;
+    no_sideways(&bench, "200 % of 640").await;
+    shoot(&bench, "double-640-light").await;
+    // Spacing of WCAG 2.2, 1.4.12.
+    bench
+        .script(
+            "const s = document.body.style; s.lineHeight = '1.5'; s.letterSpacing = '0.12em'; s.wordSpacing = '0.16em'",
+        )
+        .await;
+    no_sideways(&bench, "spaced").await;
+    bench.close().await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn touch_targets_are_large_enough() {
+    let bench = Bench::at_width(360).await;
+    // 44 px for what is not in the flow of a sentence; WCAG 2.2, 2.5.5.
+    let small = "return [...document.querySelectorAll('input:not([type=hidden]), select, button, summary, .button, .order a, .answer a')] \
+        .filter((of) => of.offsetParent !== null).map((of) => [of.id || of.textContent.slice(0, 20), of.getBoundingClientRect()]) \
+        .filter(([, box]) => box.height < 43.5 || box.width < 43.5).map(([name, box]) => name + ' ' + box.width + ' x ' + box.height)";
+    assert_eq!(bench.script(small).await, json!([]));
+    bench.close().await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn on_paper_the_plan_stands_alone() {
+    let bench = Bench::at_width(1440).await;
+    bench.browser("Emulation.setEmulatedMedia", json!({ "media": "print" })).await;
+    let shown = "const seen = (of) => of !== null && of.offsetParent !== null && of.getClientRects().length > 0; \
+        return [seen(document.querySelector('.inputs')), seen(document.querySelector('#set-up-6 .passes')), \
+                seen(document.querySelector('.first')), seen(document.querySelector('.card'))].map(String).join(' ')";
+    assert_eq!(bench.text(shown).await, "false true true false");
+    let printed = bench.browser("Page.printToPDF", json!({ "paperWidth": 8.27, "paperHeight": 11.69 })).await;
+    assert!(printed["data"].as_str().unwrap().len() > 10_000);
+    if let Some(folder) = std::env::var_os("TURNWRIGHT_SHOTS") {
+        std::fs::create_dir_all(&folder).unwrap();
+        std::fs::write(Path::new(&folder).join("print.pdf.base64"), printed["data"].as_str().unwrap()).unwrap();
+    }
+    // What is not the plan of the job as it stands is not printed.
+    bench.paste("field-stock-diameter", "furlong").await;
+    assert_eq!(bench.script("return document.getElementById('planned').getClientRects().length").await, 0);
+    bench.close().await;
+}
+
+/// The accessibility checker: from the environment, or where `./test` puts it.
+fn axe() -> String {
+    let beside = Path::new(env!("CARGO_TARGET_TMPDIR")).join("../browser/node_modules/axe-core/axe.min.js");
+    let path = std::env::var_os("TURNWRIGHT_AXE").map_or(beside, PathBuf::from);
+    std::fs::read_to_string(&path).unwrap_or_else(|_| {
+        let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).join("../browser");
+        panic!(
+            "{} is missing; type: npm install --no-audit --no-fund --prefix {} axe-core@4.10.3",
+            path.display(),
+            folder.display()
+        )
+    })
+}
+
+async fn nothing_serious(bench: &Bench, axe: &str, name: &str) {
+    bench.script(axe).await;
+    let run = "const done = arguments[arguments.length - 1]; axe.run(document, { resultTypes: ['violations'] }) \
+        .then((found) => done(found.violations.map((found) => found.impact + ': ' + found.id + ' ' + \
+            found.nodes.slice(0, 4).map((node) => node.target.join(' ') + ' ' + (node.failureSummary || '')).join(' | '))), \
+            (why) => done([String(why)]));";
+    let found = bench.client.execute_async(run, Vec::new()).await.unwrap();
+    let found: Vec<&str> = found.as_array().unwrap().iter().filter_map(Value::as_str).collect();
+    let serious: Vec<&&str> =
+        found.iter().filter(|line| !line.starts_with("minor") && !line.starts_with("moderate")).collect();
+    assert!(serious.is_empty(), "{name}: {serious:#?}");
+    for line in found {
+        println!("{name}: {line}");
+    }
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn the_accessibility_checker_finds_nothing_serious() {
+    let axe = axe();
+    let bench = Bench::at_width(1440).await;
+    for scheme in ["light", "dark"] {
+        bench.scheme(scheme).await;
+        for width in [360, 1440] {
+            bench.width(width).await;
+            nothing_serious(&bench, &axe, &format!("plan {scheme} {width}")).await;
+        }
+        bench.script("document.querySelectorAll('details').forEach((fold) => { fold.open = true })").await;
+        nothing_serious(&bench, &axe, &format!("unfolded {scheme}")).await;
+        bench.fill("field-stock-diameter", "furlong").await;
+        nothing_serious(&bench, &axe, &format!("faulty {scheme}")).await;
+        bench.fill("field-stock-diameter", "40").await;
+        nothing_serious(&bench, &axe, &format!("impossible {scheme}")).await;
+        bench.fill("field-stock-diameter", "58").await;
+        bench.script("location.hash = '#machine-2-3'").await;
+        nothing_serious(&bench, &axe, &format!("machine {scheme}")).await;
+        bench.script("location.hash = ''").await;
+    }
+    bench.close().await;
+}

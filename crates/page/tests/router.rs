@@ -1,0 +1,298 @@
+//! The page as a browser without script and without a socket would meet it.
+#![allow(missing_docs)]
+// What goes wrong in a test ends it, with the place.
+#![allow(clippy::unwrap_used)]
+
+use axum::body::Body;
+use axum::http::{Method, Request, Response, StatusCode, header};
+use http_body_util::BodyExt;
+use serde_json::{Value, json};
+use tower::ServiceExt;
+
+const HOME: &str = "127.0.0.1:7421";
+
+fn demo() -> &'static str {
+    formats::builtin::demo_job_text()
+}
+
+fn request(method: Method, path: &str) -> axum::http::request::Builder {
+    Request::builder().method(method).uri(path).header(header::HOST, HOME)
+}
+
+async fn ask(request: Request<Body>) -> Response<Body> {
+    page::router().oneshot(request).await.unwrap()
+}
+
+async fn text(response: Response<Body>) -> String {
+    String::from_utf8(response.into_body().collect().await.unwrap().to_bytes().to_vec()).unwrap()
+}
+
+async fn get(path: &str) -> (StatusCode, String) {
+    let response = ask(request(Method::GET, path).body(Body::empty()).unwrap()).await;
+    (response.status(), text(response).await)
+}
+
+async fn plan(body: &Value) -> Value {
+    let asked = request(Method::POST, "/plan").header(header::CONTENT_TYPE, "application/json");
+    let response = ask(asked.body(Body::from(body.to_string())).unwrap()).await;
+    assert_eq!(response.status(), StatusCode::OK);
+    serde_json::from_str(&text(response).await).unwrap()
+}
+
+/// As a browser writes a form.
+fn form(fields: &[(&str, &str)]) -> String {
+    let coded = |text: &str| {
+        let bytes = text.replace('\n', "\r\n").into_bytes();
+        bytes
+            .iter()
+            .map(|byte| match byte {
+                b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' => char::from(*byte).to_string(),
+                byte => format!("%{byte:02X}"),
+            })
+            .collect::<String>()
+    };
+    fields.iter().map(|(name, value)| format!("{}={}", coded(name), coded(value))).collect::<Vec<_>>().join("&")
+}
+
+async fn post(path: &str, fields: &[(&str, &str)]) -> Response<Body> {
+    let asked = request(Method::POST, path).header(header::CONTENT_TYPE, "application/x-www-form-urlencoded");
+    ask(asked.body(Body::from(form(fields))).unwrap()).await
+}
+
+#[tokio::test]
+async fn the_first_page_holds_the_plan_and_its_pictures_before_any_script() {
+    let (status, page) = get("/").await;
+    assert_eq!(status, StatusCode::OK);
+    for part in ["Guide block for a sluice gate", "Possible: 6 set-ups", "Set-up 6 of 6", "4 turns + ", ">0.033<"] {
+        assert!(page.contains(part), "{part}");
+    }
+    // Three pictures to a set-up, the part, the order.
+    assert!(page.matches("<svg").count() >= 6 * 3 + 2);
+    assert!(page.contains("name=\"stock.diameter\" type=\"text\" value=\"58\""));
+    for sentence in engine::hands::FIVE_SENTENCES {
+        assert!(page.contains(sentence), "{sentence}");
+    }
+}
+
+#[tokio::test]
+async fn nothing_comes_from_elsewhere() {
+    let response = ask(request(Method::GET, "/").body(Body::empty()).unwrap()).await;
+    let policy = response.headers()[header::CONTENT_SECURITY_POLICY].to_str().unwrap().to_string();
+    assert!(policy.starts_with("default-src 'none';") && !policy.contains("unsafe") && !policy.contains("http"));
+    let page = text(response).await;
+    let outside = |word: &str| page.matches(word).count();
+    // Names of XML languages are no addresses that anything is fetched from.
+    assert_eq!(outside("http://") + outside("https://"), outside("http://www.w3.org/"));
+    assert!(!page.contains("style=\"") && !page.contains(" onclick") && !page.contains("<script>"));
+}
+
+#[tokio::test]
+async fn a_field_changes_the_text_and_the_plan() {
+    let answer = plan(&json!({ "job": demo(), "changes": [["stock.diameter", "60"]] })).await;
+    assert_eq!(answer["job"], demo().replace("diameter = 58", "diameter = 60"));
+    assert!(answer["plan"].as_str().unwrap().contains("round bar 60"));
+    assert!(answer["fields"].as_str().unwrap().contains("value=\"60\""));
+    assert_eq!(answer["faults"], "");
+}
+
+#[tokio::test]
+async fn an_impossible_job_gets_its_reasons_and_ways_out() {
+    let answer = plan(&json!({ "job": demo(), "changes": [["stock.diameter", "40"]] })).await;
+    assert!(answer["answer"].as_str().unwrap().starts_with("Not possible as asked: "));
+    assert!(answer["plan"].as_str().unwrap().contains("Way out: "));
+}
+
+#[tokio::test]
+async fn a_fault_stands_at_its_field_in_the_list_and_on_its_line() {
+    let answer = plan(&json!({ "job": demo(), "changes": [["stock.diameter", "58 furlong"]] })).await;
+    assert_eq!(answer["plan"], Value::Null);
+    let fields = answer["fields"].as_str().unwrap();
+    assert!(
+        fields.contains(
+            "aria-invalid=\"true\" aria-describedby=\"field-stock-diameter-unit field-stock-diameter-fault\""
+        )
+    );
+    assert!(fields.contains("id=\"field-stock-diameter-fault\""));
+    let faults = answer["faults"].as_str().unwrap();
+    assert!(faults.contains("href=\"#field-stock-diameter\"") && faults.contains("data-line=\"9\""), "{faults}");
+    assert!(answer["job_lines"].as_str().unwrap().contains("<b>! 9</b>"));
+}
+
+#[tokio::test]
+async fn a_text_that_is_not_toml_keeps_its_place_and_its_fields() {
+    let answer = plan(&json!({ "job": "title = \"a\nunits", "changes": [["stock.length", "5"]] })).await;
+    assert_eq!((&answer["fields"], &answer["plan"]), (&Value::Null, &Value::Null));
+    assert_eq!(answer["job"], "title = \"a\nunits");
+    assert!(answer["faults"].as_str().unwrap().contains("not TOML"));
+}
+
+#[tokio::test]
+async fn nothing_typed_is_executed() {
+    let title = "<script>alert(1)</script> & \"<b>\"";
+    let job = demo().replace("\"Guide block for a sluice gate\"", &format!("'{title}'"));
+    let page = text(post("/", &[("job", &job)]).await).await;
+    assert!(page.contains("&lt;script&gt;alert(1)&lt;/script&gt;") && !page.contains("<script>alert"));
+    let shop = formats::builtin::shop_text().replace("school lathe", "<img src=x onerror=alert(2)>");
+    let faulty = demo().replace("\"round\"", "\"</textarea><script>alert(3)</script>\"");
+    for (job, shop) in [(demo(), shop.as_str()), (faulty.as_str(), "")] {
+        let answer = plan(&json!({ "job": job, "shop": shop })).await.to_string();
+        let html = ["fields", "faults", "plan", "machine"];
+        let answer: Value = serde_json::from_str(&answer).unwrap();
+        for part in html.iter().filter_map(|part| answer[*part].as_str()) {
+            assert!(!part.contains("<img") && !part.contains("<script"), "{part}");
+        }
+    }
+    let page = text(post("/", &[("job", &faulty)]).await).await;
+    assert!(!page.contains("<script>alert") && page.contains("&lt;/textarea&gt;"));
+}
+
+#[tokio::test]
+async fn without_script_the_form_changes_what_differs_from_what_it_showed() {
+    let fields = [("job", demo()), ("was", demo()), ("stock.diameter", "60"), ("part.square", ""), ("title", "Gate")];
+    let page = text(post("/", &fields).await).await;
+    assert!(page.contains("value=\"60\"") && page.contains("<h2>Gate</h2>") && page.contains("round bar 60"));
+    // Only the link that leads back to the demonstration job still has it.
+    assert_eq!(page.matches("square = 0.06").count(), 1);
+    assert!(page.contains("length   = 50                 # as sawn"));
+}
+
+#[tokio::test]
+async fn texts_are_saved_as_they_stand() {
+    let saved = post("/save/job", &[("job", demo()), ("was", demo()), ("stock.length", "52")]).await;
+    assert_eq!(saved.headers()[header::CONTENT_DISPOSITION], "attachment; filename=\"job.toml\"");
+    assert_eq!(text(saved).await, demo().replace("= 50 ", "= 52 "));
+    let saved = post("/save/shop", &[("job", demo()), ("shop", "name = \"x\"\n")]).await;
+    assert_eq!(text(saved).await, "name = \"x\"\n");
+}
+
+#[tokio::test]
+async fn a_file_is_opened_as_what_it_is() {
+    for (file, into) in
+        [(demo().replace("58", "59"), "value=\"59\""), ("[[lathe]]\nname = \"mine\"\n".into(), "Shop, line")]
+    {
+        let body = format!(
+            "--edge\r\nContent-Disposition: form-data; name=\"file\"; filename=\"a.toml\"\r\n\r\n{file}\r\n--edge\r\n\
+             Content-Disposition: form-data; name=\"job\"\r\n\r\n{}\r\n--edge--\r\n",
+            demo()
+        );
+        let asked = request(Method::POST, "/open").header(header::CONTENT_TYPE, "multipart/form-data; boundary=edge");
+        let page = text(ask(asked.body(Body::from(body)).unwrap()).await).await;
+        assert!(page.contains(into), "{into}");
+    }
+}
+
+#[tokio::test]
+async fn other_hosts_and_origins_are_refused_in_plain_words() {
+    for (host, origin) in [
+        ("example.org", None),
+        ("127.0.0.1.example.org:7421", None),
+        (HOME, Some("http://example.org")),
+        (HOME, Some("null")),
+        (HOME, Some("http://127.0.0.1:9")),
+        (HOME, Some("https://127.0.0.1:7421")),
+    ] {
+        for (method, path) in [(Method::GET, "/"), (Method::POST, "/plan"), (Method::GET, "/page.js")] {
+            let mut asked = Request::builder().method(method).uri(path).header(header::HOST, host);
+            if let Some(origin) = origin {
+                asked = asked.header(header::ORIGIN, origin);
+            }
+            let response = ask(asked.body(Body::empty()).unwrap()).await;
+            assert_eq!(response.status(), StatusCode::FORBIDDEN, "{host} {origin:?} {path}");
+            assert!(text(response).await.contains("Not from here"));
+        }
+    }
+    let nameless = Request::builder().uri("/").body(Body::empty()).unwrap();
+    assert_eq!(ask(nameless).await.status(), StatusCode::FORBIDDEN);
+    for host in [HOME, "localhost:7421", "[::1]:7421"] {
+        let asked =
+            Request::builder().uri("/").header(header::HOST, host).header(header::ORIGIN, format!("http://{host}"));
+        assert_eq!(ask(asked.body(Body::empty()).unwrap()).await.status(), StatusCode::OK, "{host}");
+    }
+}
+
+#[tokio::test]
+async fn ten_megabytes_are_refused_in_plain_words() {
+    let large = "x".repeat(10 * 1024 * 1024);
+    let asked = request(Method::POST, "/plan").header(header::CONTENT_TYPE, "application/json");
+    let response = ask(asked.body(Body::from(json!({ "job": large }).to_string())).unwrap()).await;
+    assert_eq!(response.status(), StatusCode::PAYLOAD_TOO_LARGE);
+    let told: Value = serde_json::from_str(&text(response).await).unwrap();
+    assert!(told["says"].as_str().unwrap().contains("more than 4 MB"));
+    let response = post("/", &[("job", &large)]).await;
+    assert_eq!(response.status(), StatusCode::PAYLOAD_TOO_LARGE);
+    assert!(text(response).await.contains("more than 4 MB"));
+}
+
+#[tokio::test]
+async fn a_hundred_jobs_at_once_are_named_as_such() {
+    let answer = plan(&json!({ "job": demo().repeat(100) })).await;
+    assert!(answer["faults"].as_str().unwrap().contains("holds 100 jobs"));
+    assert_eq!(answer["plan"], Value::Null);
+}
+
+#[tokio::test]
+async fn what_is_not_there_or_not_asked_so_is_said() {
+    assert_eq!(get("/nowhere").await.0, StatusCode::NOT_FOUND);
+    assert!(get("/nowhere").await.1.contains("nothing under this address"));
+    for (method, path) in [(Method::GET, "/plan"), (Method::DELETE, "/"), (Method::POST, "/page.css")] {
+        let response = ask(request(method, path).body(Body::empty()).unwrap()).await;
+        assert_eq!(response.status(), StatusCode::METHOD_NOT_ALLOWED, "{path}");
+    }
+    let head = ask(request(Method::HEAD, "/").body(Body::empty()).unwrap()).await;
+    assert_eq!(head.status(), StatusCode::OK);
+    assert!(text(head).await.is_empty());
+    let asked = request(Method::POST, "/plan").body(Body::from("{")).unwrap();
+    assert_eq!(ask(asked).await.status(), StatusCode::UNPROCESSABLE_ENTITY);
+}
+
+#[tokio::test]
+async fn no_promise_is_made() {
+    let page = get("/").await.1.to_lowercase();
+    let words: Vec<&str> = page.split(|letter: char| !letter.is_alphabetic()).collect();
+    assert!(!words.contains(&"safe") && !words.contains(&"guaranteed") && !page.contains("will hold"));
+}
+
+#[tokio::test]
+async fn a_title_in_another_script_and_a_long_one_are_kept() {
+    for title in ["滑块 для ворот", &"Führung ".repeat(24)] {
+        let answer = plan(&json!({ "job": demo(), "changes": [["title", title]] })).await;
+        assert!(answer["plan"].as_str().unwrap().contains(title.trim()));
+    }
+    let answer = plan(&json!({ "job": demo(), "changes": [["title", "x".repeat(300)]] })).await;
+    assert!(answer["faults"].as_str().unwrap().contains("title"));
+}
+
+#[tokio::test]
+async fn the_sheet_is_a_pdf_and_a_job_with_faults_has_none() {
+    for paper in ["a4", "letter"] {
+        let response = post("/sheet", &[("job", demo()), ("paper", paper)]).await;
+        assert_eq!(response.headers()[header::CONTENT_TYPE], "application/pdf");
+        let pdf = response.into_body().collect().await.unwrap().to_bytes();
+        assert!(pdf.starts_with(b"%PDF-") && pdf.len() > 20_000);
+    }
+    let response = post("/sheet", &[("job", "title = \"x\"")]).await;
+    assert_eq!(response.status(), StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(text(response).await.contains("no plan to print yet"));
+}
+
+#[tokio::test]
+async fn the_working_of_a_set_up_comes_on_demand_with_formula_values_and_source() {
+    let asked = request(Method::POST, "/working").header(header::CONTENT_TYPE, "application/json");
+    let body = json!({ "job": demo(), "set_up": 4 }).to_string();
+    let answer: Value = serde_json::from_str(&text(ask(asked.body(Body::from(body)).unwrap()).await).await).unwrap();
+    let html = answer["html"].as_str().unwrap();
+    for part in ["<math", "<strong>", "Formula: ", "id=\"working-4-pass-1\"", "id=\"working-4-pass-5\""] {
+        assert!(html.contains(part), "{part}");
+    }
+    let plan = engine::plan(
+        &formats::job::read(demo(), "").unwrap().job,
+        &formats::shop::read(formats::builtin::shop_text(), "").unwrap().shop,
+    )
+    .unwrap();
+    let workings = &plan.set_ups[3].workings;
+    assert!(!workings.is_empty() && html.matches("class=\"working\"").count() == workings.len());
+    // Without script, on a page of its own.
+    let page = text(post("/working/4", &[("job", demo())]).await).await;
+    assert!(page.contains("Working of set-up 4") && page.contains("<math"));
+    assert_eq!(post("/working/4", &[("job", "x")]).await.status(), StatusCode::UNPROCESSABLE_ENTITY);
+}
