@@ -9,6 +9,8 @@ use serde_json::{Value, json};
 
 use engine::quantity::bare::{factor, small};
 
+/// Most numbers in a cell of a table.
+const MOST_IN_A_CELL: usize = 3;
 /// Sources of a value that are named beside its symbol; the rest are in the plan's JSON.
 const MOST_SOURCES: usize = 2;
 
@@ -115,7 +117,10 @@ fn from(all: &[(Option<u32>, &Working)], at: usize, plan: &Plan, used: &[&str]) 
     let mut said: Vec<String> = Vec::new();
     for (set_up, working) in all {
         let Some(known) = working.values.get(at) else { continue };
-        let says = known_from(known, *set_up, plan, used);
+        let mut says = known_from(known, *set_up, plan, used);
+        if is_list(known) {
+            says = format!("{says}: {}", listed(known));
+        }
         if !said.contains(&says) {
             said.push(says);
         }
@@ -154,9 +159,16 @@ fn rows(all: &[(Option<u32>, &Working)]) -> Vec<Value> {
 }
 
 fn numbers(working: &Working) -> Vec<String> {
-    let value = |known: &Known| {
-        let shown = known.values.iter().map(|value| shown_number(*value, known.unit));
-        shown.collect::<Vec<_>>().join(", ")
-    };
+    let value = |known: &Known| if is_list(known) { "list".to_string() } else { listed(known) };
     working.values.iter().map(value).chain([shown_number(working.value, working.unit)]).collect()
+}
+
+/// More numbers than a cell of the table holds: they stand once, where their symbol is explained.
+fn is_list(known: &Known) -> bool {
+    known.values.len() > MOST_IN_A_CELL
+}
+
+fn listed(known: &Known) -> String {
+    let shown = known.values.iter().map(|value| shown_number(*value, known.unit));
+    shown.collect::<Vec<_>>().join(", ")
 }

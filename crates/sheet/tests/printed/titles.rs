@@ -24,7 +24,9 @@ fn markup_and_scripts_are_letters_like_any_other() {
         "// comment /* not */ ~ -- --- ... ' \" 1/2",
     ] {
         let (page, remarks) = printed(title);
-        assert!(page.contains(&flat(title)), "{title} in {page}");
+        // A line may end anywhere in it.
+        let close = |text: &str| text.split_whitespace().collect::<String>();
+        assert!(close(&page).contains(&close(title)), "{title} in {page}");
         assert_eq!(remarks, Vec::<String>::new());
     }
 }

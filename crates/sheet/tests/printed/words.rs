@@ -1,7 +1,7 @@
 //! What stands on a sheet, read back: numbers as they are, no word lost.
 
 use engine::plan::{Hand, Outcome};
-use engine::quantity::limits::limits;
+use engine::quantity::limits::{about, limits};
 use sheet::Paper;
 
 use crate::bench::{self, Copy, DATE, flat};
@@ -49,7 +49,8 @@ pub fn every_measurement_and_step_stands_on_its_set_up_s_pages(copy: &Copy) {
             assert!(words.contains(flat(why).trim_end_matches('.')), "{}: {why}", copy.called());
         }
         for measure in &set_up.measure {
-            let size = limits(measure.nominal_mm, measure.plus_mm, measure.minus_mm, copy.plan.units);
+            let size = if measure.over_bar { about } else { limits };
+            let size = size(measure.nominal_mm, measure.plus_mm, measure.minus_mm, copy.plan.units);
             for part in [&size, &measure.what, &measure.gauge] {
                 assert!(words.contains(&flat(part)), "{}: {part} in {words}", copy.called());
             }
