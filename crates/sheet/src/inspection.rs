@@ -34,7 +34,8 @@ fn bare(shown: &str) -> String {
 /// The gauge with which the plan measures this size for the last time; empty where it never does.
 fn gauge(size: &SizeShape, plan: &Plan) -> String {
     let [one, other] = &size.between;
-    let pairs = [format!("{one} to {other}"), format!("{other} to {one}")];
+    let pairs = [(one, other), (other, one)];
+    let pairs = pairs.map(|(one, other)| [format!("{one} to {other}"), format!("across {one} and {other}")]).concat();
     let of_this_size = |measure: &&Measure| pairs.iter().any(|pair| is_of(&measure.what, pair));
     let all = plan.set_ups.iter().flat_map(|set_up| set_up.measure.iter());
     all.rev().find(of_this_size).map_or_else(String::new, |measure| measure.gauge.clone())
