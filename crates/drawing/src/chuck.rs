@@ -196,7 +196,9 @@ impl View<'_> {
         }
         let floor = self.floor(&sight);
         for name in &self.set_up.cuts_faces {
-            let middles = spread(board.origin, 9.0);
+            // Not beyond the piece, or the letter would name a jaw.
+            let surfaces = self.set_up.jaws.iter().map(|jaw| held::surface_mm(jaw) * board.ratio);
+            let middles = spread(board.origin, surfaces.fold(9.0, f64::min));
             let strong = board.label(TextKind::Face, &short(name), LARGE_MM, true, &middles);
             if !strong {
                 board.label(TextKind::Face, &short(name), SMALL_MM, true, &middles);

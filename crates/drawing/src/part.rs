@@ -332,15 +332,17 @@ impl<'a> Drawn<'a> {
 
     fn end_letters(&self, board: &mut Board) {
         for face in &self.plan.scene.faces {
-            let middles = match face.place {
-                FacePlace::Front => spread(board.at(self.end_middle()), 8.0),
+            let (middles, farther) = match face.place {
+                FacePlace::Front => (spread(board.at(self.end_middle()), 8.0), Vec::new()),
                 FacePlace::Back => continue,
-                FacePlace::Side { normal_rad } => self.beside(board, normal_rad, &face.name),
+                FacePlace::Side { normal_rad } => {
+                    [false, true].map(|farther| self.beside(board, normal_rad, &face.name, farther)).into()
+                }
             };
             let name = short(&face.name);
-            if !board.label(TextKind::Face, &name, self.letter_mm(), true, &middles) {
-                board.label(TextKind::Face, &name, SMALL_MM, true, &middles);
-            }
+            let _placed = board.label(TextKind::Face, &name, self.letter_mm(), true, &middles)
+                || board.label(TextKind::Face, &name, SMALL_MM, true, &middles)
+                || board.label(TextKind::Face, &name, SMALL_MM, true, &farther);
         }
     }
 
@@ -349,21 +351,34 @@ impl<'a> Drawn<'a> {
         [(b[0] + b[2]) / 2.0, (b[1] + b[3]) / 2.0]
     }
 
-    /// Places for the letter of a side: outside it, then inside.
-    fn beside(&self, board: &Board, normal_rad: f64, name: &str) -> Vec<Flat> {
+    /// Places for the letter of a side: outside it, then inside; `farther` aside than the flat is long only where
+    /// nothing nearer is free.
+    fn beside(&self, board: &Board, normal_rad: f64, name: &str, farther: bool) -> Vec<Flat> {
         let turned = normal_rad - first_side(&self.plan.scene.faces);
         let way = [turned.cos(), -turned.sin()];
         let found = self.solid.outline.iter().find(|stretch| is_flat(stretch, normal_rad));
-        let on = match found {
-            Some(Stretch::Line { from_mm, to_mm }) => [(from_mm[0] + to_mm[0]) / 2.0, (from_mm[1] + to_mm[1]) / 2.0],
-            _ => crate::outline::round_towards(&self.solid.outline, normal_rad).unwrap_or([0.0; 2]),
+        let on_paper = |point: [f64; 2]| board.at(self.end_sight.point([point[0], point[1], 0.0]));
+        // No farther aside than the flat is long, or the letter would name its neighbour.
+        let (on, reach) = match found {
+            Some(Stretch::Line { from_mm, to_mm }) => {
+                let (from, to) = (on_paper(*from_mm), on_paper(*to_mm));
+                let middle = [(from_mm[0] + to_mm[0]) / 2.0, (from_mm[1] + to_mm[1]) / 2.0];
+                (middle, (to[0] - from[0]).hypot(to[1] - from[1]) / 2.0)
+            }
+            _ => (crate::outline::round_towards(&self.solid.outline, normal_rad).unwrap_or([0.0; 2]), 0.0),
         };
-        let at = board.at(self.end_sight.point([on[0], on[1], 0.0]));
+        let at = on_paper(on);
         let half = width_mm(&short(name), self.letter_mm()) / 2.0 * way[0].abs();
         let mut places = Vec::new();
-        for off in [LETTER_OFF_MM, LETTER_OFF_MM + 1.0, -LETTER_OFF_MM, -LETTER_OFF_MM - 1.5] {
+        for off in [0.0, 1.0, 2.5, 4.0, 6.0]
+            .map(|more| LETTER_OFF_MM + more)
+            .into_iter()
+            .chain([-LETTER_OFF_MM, -LETTER_OFF_MM - 1.5])
+        {
             let off = off + half * off.signum() - if off > 0.0 { 0.5 } else { 0.0 };
-            for aside in [0.0, 3.5, -3.5, 5.5, -5.5, 7.5, -7.5] {
+            for aside in
+                [0.0, 3.5, -3.5, 5.5, -5.5, 7.5, -7.5].into_iter().filter(|aside: &f64| farther || aside.abs() <= reach)
+            {
                 places.push(go(go(at, way, off), quarter(way), aside));
             }
         }
@@ -389,11 +404,15 @@ impl<'a> Drawn<'a> {
             let name = short(&face.name);
             let half = width_mm(&name, self.letter_mm()) / 2.0 * f64::abs(way[0]);
             let at = board.at(on);
+            let (upper, lower) = (board.at([b[0], b[1]]), board.at([b[2], b[3]]));
+            let reach = if way[0] == 0.0 { upper[0] - lower[0] } else { upper[1] - lower[1] }.abs() / 2.0;
             let places: Vec<Flat> = [0.0, 0.5, 1.0]
                 .into_iter()
                 .flat_map(|more| {
                     let off = half + more + if way[0] == 0.0 { LETTER_OFF_MM - 0.5 } else { 2.0 };
-                    [0.0, -3.5, 3.5, -5.0, 5.0].map(|aside| go(go(at, way, off), quarter(way), aside))
+                    let asides =
+                        [0.0, -3.5, 3.5, -5.0, 5.0].into_iter().filter(move |aside: &f64| aside.abs() <= reach);
+                    asides.map(move |aside| go(go(at, way, off), quarter(way), aside))
                 })
                 .collect();
             board.label(TextKind::Face, &name, self.letter_mm(), true, &places);
@@ -405,7 +424,11 @@ impl<'a> Drawn<'a> {
         });
         for face in seen {
             let middle = board.at([(b[0] + b[2]) / 2.0, (b[1] + b[3]) / 2.0]);
-            board.label(TextKind::Face, &short(&face.name), self.letter_mm(), true, &spread(middle, 8.0));
+            let corner = board.at([b[0], b[1]]);
+            let inside =
+                |place: &Flat| (0..2).all(|at| (place[at] - middle[at]).abs() <= (corner[at] - middle[at]).abs());
+            let places: Vec<Flat> = spread(middle, 8.0).into_iter().filter(inside).collect();
+            board.label(TextKind::Face, &short(&face.name), self.letter_mm(), true, &places);
         }
     }
 }

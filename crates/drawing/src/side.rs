@@ -545,13 +545,12 @@ impl<'a> Side<'a> {
         let r = board.ratio;
         if let Some(seat) = &self.set_up.seat {
             let near = |off: f64, aside: f64| board.at([self.bounds[0] + off / r, aside / r]);
-            let middles: Vec<Flat> = [2.6, 3.4, 4.2]
-                .into_iter()
-                .flat_map(|off| {
-                    [3.0, -3.0, 5.0, -5.0, 7.0, -7.0]
-                        .map(|aside| near(off + width_mm(&short(&seat.face), SMALL_MM) / 2.0, aside))
-                })
-                .collect();
+            let half = width_mm(&short(&seat.face), SMALL_MM) / 2.0;
+            let asides = [3.0, -3.0, 5.0, -5.0, 7.0, -7.0].into_iter();
+            let asides: Vec<f64> =
+                asides.filter(|aside| self.bounds[1] * r < *aside && *aside < self.bounds[3] * r).collect();
+            let places = [2.6, 3.4, 4.2].into_iter().flat_map(|off| asides.iter().map(move |aside| (off, *aside)));
+            let middles: Vec<Flat> = places.map(|(off, aside)| near(off + half, aside)).collect();
             board.label(TextKind::Face, &short(&seat.face), SMALL_MM, false, &middles);
         }
         if let Some(at) = self.widest_mm {
@@ -569,7 +568,11 @@ impl<'a> Side<'a> {
         }
         if let Some(face) = cut_face(self.plan, self.set_up) {
             let middle = board.at([(self.top_mm + self.floor_mm) / 2.0, 3.0 / r]);
-            board.label(TextKind::Face, &short(&face.name), SMALL_MM, true, &spread(middle, 9.0));
+            // Beside its own face, not beyond the piece.
+            let (one, other) = (board.at([0.0, self.bounds[1]])[1], board.at([0.0, self.bounds[3]])[1]);
+            let beside = |place: &Flat| (one.min(other)..=one.max(other)).contains(&place[1]);
+            let places: Vec<Flat> = spread(middle, 9.0).into_iter().filter(beside).collect();
+            board.label(TextKind::Face, &short(&face.name), SMALL_MM, true, &places);
         }
     }
 

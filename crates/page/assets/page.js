@@ -19,6 +19,7 @@
   let changes = []; // fields changed since that text: [key, value]
   let turn = 0; // answers to older questions are dropped
   let waiting, asking, saying;
+  let own = true; // whether the plan in sight is, or was, one of these texts
   const before = []; // texts to go back to
   let noted = 0;
 
@@ -84,7 +85,9 @@
       steps = answer.machine;
       document.title = `${answer.title} - Turnwright`;
     }
-    old(answer.plan === null);
+    if (answer.plan !== null) own = true;
+    if (!own) none();
+    old(own && answer.plan === null);
     for (const place of document.querySelectorAll("details.workings[open]")) worked(place);
     tell(answer.answer);
     keep();
@@ -97,7 +100,15 @@
 
   function old(is) {
     at("stale").hidden = !is;
+    document.body.classList.toggle("is-old", is);
     at("plan").classList.toggle("old", is);
+  }
+
+  // The plan of another job, as the page was first served, is taken away.
+  function none() {
+    swap(at("planned"), "<p>There is no plan yet.</p>");
+    swap(at("machine"), "");
+    steps = null;
   }
 
   function tell(words) {
@@ -468,6 +479,7 @@
   const was = location.pathname === "/" ? kept() : null;
   if (was && typeof was.job === "string" && typeof was.shop === "string" && (was.job !== now.job || was.shop !== now.shop)) {
     now = was;
+    own = false;
     soon(0);
   } else {
     if (location.pathname !== "/") history.replaceState(null, "", `/${location.hash}`);

@@ -79,7 +79,7 @@ fn change() -> Request<Body> {
     let body = json!({
         "job": formats::builtin::demo_job_text(),
         "shop": formats::builtin::shop_text(),
-        "changes": [{ "key": "stock.diameter", "value": "58.5" }],
+        "changes": [["stock.diameter", "58.5"]],
     });
     Request::builder()
         .method(Method::POST)

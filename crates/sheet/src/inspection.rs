@@ -31,12 +31,14 @@ fn bare(shown: &str) -> String {
     shown.split(' ').next().unwrap_or(shown).to_string()
 }
 
-/// The gauge with which the plan measures this size for the last time; empty where it never does.
+/// The gauge with which the plan measures this size for the last time on the bench; empty where it never does: what
+/// reads over a jaw front does not measure a finished part.
 fn gauge(size: &SizeShape, plan: &Plan) -> String {
     let [one, other] = &size.between;
     let pairs = [(one, other), (other, one)];
     let pairs = pairs.map(|(one, other)| [format!("{one} to {other}"), format!("across {one} and {other}")]).concat();
-    let of_this_size = |measure: &&Measure| pairs.iter().any(|pair| is_of(&measure.what, pair));
+    let of_this_size =
+        |measure: &&Measure| measure.over_jaws_mm.is_none() && pairs.iter().any(|pair| is_of(&measure.what, pair));
     let all = plan.set_ups.iter().flat_map(|set_up| set_up.measure.iter());
     all.rev().find(of_this_size).map_or_else(String::new, |measure| measure.gauge.clone())
 }

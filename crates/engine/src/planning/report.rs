@@ -440,7 +440,7 @@ fn weak_by_hand(facing: &Facing, passes: &[Pass]) -> Option<String> {
     let (least, what) = if hand.lever <= hand.torque { (hand.lever, "levering out") } else { (hand.torque, "torque") };
     (least < facing.required).then(|| {
         format!(
-            "CAUTION: the hand formula of {what} holds {least:.1} times the heaviest cut, under the {} asked: let a qualified person look, or cut lighter.",
+            "CAUTION: the hand formula of {what} holds {least:.2} times the heaviest cut, under the {} asked: let a qualified person look, or cut lighter.",
             facing.required
         )
     })

@@ -33,6 +33,7 @@ fn shown(card: &Card, before: Option<String>, after: Option<String>) -> Markup {
     html! {
         article.card id=(card.id) aria-labelledby=(format!("{}-title", card.id)) {
             p.place { (card.place) }
+            p.outdated { "The job has changed since and does not read: this is its plan as it was before." }
             h2 id=(format!("{}-title", card.id)) { (card.title) }
             div.body { (card.body) }
             p.rest { "Read with the spindle at rest." }
@@ -66,7 +67,8 @@ fn of_set_up(set_up: &SetUp, plan: &Plan) -> Vec<Card> {
     let card = |(at, (title, body)): (usize, (String, Markup))| Card {
         id: format!("machine-{}-{at}", set_up.number),
         place: format!(
-            "Set-up {} of {}: cut {}. {} of {count}",
+            "{}. Set-up {} of {}: cut {}. {} of {count}",
+            plan.title,
             set_up.number,
             plan.set_ups.len(),
             set_up.cuts_faces.join(", "),
