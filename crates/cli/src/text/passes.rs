@@ -26,10 +26,14 @@ pub fn print(passes: &[Pass], units: Units, page: &mut Page) {
 
 fn table(passes: &[Pass], dial: &[String], units: Units, page: &mut Page) {
     let wide = dial.first().map_or(0, |text| text.chars().count()).max(DIAL_UNDER.len());
+    let a_turn = match units {
+        Units::Mm => "mm a turn",
+        Units::Inch => "in a turn",
+    };
     let columns = [
         ("cut", units.name(), texts(passes, |pass| bare(pass.depth_mm, units))),
         ("total", units.name(), texts(passes, |pass| bare(pass.total_mm, units))),
-        ("feed", "a turn", texts(passes, |pass| feed(pass.feed_mm_per_rev, units))),
+        ("feed", a_turn, texts(passes, |pass| feed(pass.feed_mm_per_rev, units))),
         ("rpm", "", texts(passes, |pass| rpm(pass.rpm))),
     ];
     let columns = columns.map(|(name, unit, texts)| Column::new(name, unit, &texts));

@@ -41,8 +41,8 @@ pub fn coarse_notice(set_ups: &[SetUp]) -> Option<String> {
     numbers.dedup();
     (!numbers.is_empty()).then(|| {
         format!(
-            "NOTICE: the shop's list has no gauge that is fine enough for what is measured in set-up {}: without one the \
-             size is not known.",
+            "NOTICE: the shop's list has no gauge that reaches and reads finely enough what is measured in set-up {}: \
+             without one the size is not known.",
             numbers.join(", ")
         )
     })

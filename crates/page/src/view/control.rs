@@ -44,6 +44,9 @@ impl Sheet<'_> {
     /// A field to type in.
     pub fn typed(&self, key: &str, label: &str, after: &str) -> Markup {
         let (id, fault) = (id(key), self.fault(key));
+        // What is written with its own unit needs none behind it.
+        let after =
+            if self.shown(key).ends_with(|letter: char| letter.is_alphabetic() || letter == '"') { "" } else { after };
         let about = self.about(key, !after.is_empty());
         html! {
             div.field id=(format!("{id}-box")) {

@@ -98,7 +98,7 @@ fn pass(set_up: &SetUp, units: Units, number: usize, at: usize) -> Option<(Strin
     let pass = set_up.passes.get(at)?;
     let body = html! {
         p.reading { (reading(&pass.dial)) }
-        p { (kind(pass)) ", " (length(pass.depth_mm, units)) " deep, " (length(pass.total_mm, units)) " in all" }
+        p { (kind(pass)) ", " (length(pass.depth_mm, units)) " deep, " (length(pass.total_mm, units)) " together" }
         p { (rpm(pass.rpm)) " rpm, " (feed(pass.feed_mm_per_rev, units)) }
     };
     Some((format!("Step {number}: pass {} of {}", at + 1, set_up.passes.len()), body))
