@@ -55,7 +55,7 @@ fn plan() -> Plan {
 }
 
 fn sheet_of(plan: &Plan, paper: Paper) -> Vec<u8> {
-    let setting = Setting { paper, date: Some("2031-03-05".to_string()) };
+    let setting = Setting { paper, date: Some("2031-03-05".to_string()), without_working: false };
     sheet::pdf(std::slice::from_ref(plan), &setting).expect("the sheet is typeset")
 }
 

@@ -220,7 +220,8 @@ async fn sheet(form: Result<Form<BTreeMap<String, String>>, FormRejection>) -> R
         Some("letter") => Paper::Letter,
         _ => Paper::A4,
     };
-    let setting = Setting { paper, date: form.remove("date").filter(|date| !date.trim().is_empty()) };
+    let date = form.remove("date").filter(|date| !date.trim().is_empty());
+    let setting = Setting { paper, date, without_working: form.remove("without_working").is_some() };
     let texts = Texts::posted(form);
     worked(texts, move |_, planned| match &planned.plan {
         Some(plan) => printed(plan, &setting),

@@ -35,6 +35,7 @@ pub(crate) fn files(plans: &[Plan], setting: &Setting) -> (Files, Lacking) {
         "room": {
             "paper": room.paper_mm, "side": room.side_mm, "top": room.top_mm, "foot": room.foot_mm,
         },
+        "with_working": !setting.without_working,
         "class": (of > 1).then(|| class(plans)),
         "variants": variants,
     });

@@ -27,6 +27,8 @@ pub struct Setting {
     pub paper: Paper,
     /// The date of issue as it shall stand in the title block; `None`: room to write it.
     pub date: Option<String>,
+    /// Leaves out the working, which is about half of the pages.
+    pub without_working: bool,
 }
 
 /// Margin at either side, mm: a binder's holes are punched left or right, as the sheet is printed.

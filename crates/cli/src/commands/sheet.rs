@@ -29,6 +29,9 @@ pub struct Sheet {
     /// Plans for every lathe of the shop; one that cannot do it gets a page that says why.
     #[arg(long)]
     every_lathe: bool,
+    /// Leaves out the working: overview, set-ups and inspection report only.
+    #[arg(long)]
+    without_working: bool,
     /// Date of issue, as it shall stand on the sheet [default: room to write it].
     #[arg(long, value_name = "TEXT")]
     date: Option<String>,
@@ -71,7 +74,7 @@ impl Sheet {
             Paper::A4 => sheet::Paper::A4,
             Paper::Letter => sheet::Paper::Letter,
         };
-        Setting { paper, date: self.date.clone() }
+        Setting { paper, date: self.date.clone(), without_working: self.without_working }
     }
 }
 

@@ -110,6 +110,7 @@ fn desk(texts: &Texts, parts: &Parts) -> Markup {
                             input #date name="date" type="text";
                         }
                     }
+                    p { label.tick { input type="checkbox" name="without_working"; " without the working" } }
                     p.buttons { button #print type="submit" formaction="/sheet" formtarget="_blank" { "The sheet, to print (PDF)" } }
                 }
             }

@@ -80,7 +80,7 @@ pub fn plan(job: &str) -> Plan {
 
 /// Prints a plan and reads it back.
 pub fn copy(name: &str, plan: Plan, paper: Paper) -> Copy {
-    let setting = Setting { paper, date: Some(DATE.to_string()) };
+    let setting = Setting { paper, date: Some(DATE.to_string()), without_working: false };
     let sheet = sheet::sheet(std::slice::from_ref(&plan), &setting).unwrap();
     let (laid, read) = (text(&sheet.pdf, &["-layout"]), text(&sheet.pdf, &[]));
     Copy { name: name.to_string(), plan, paper, sheet, laid, read }

@@ -53,7 +53,7 @@ pub fn nothing_stands_in_the_margin_of_a_binder(copy: &Copy) {
 }
 
 pub fn the_same_plan_and_setting_give_the_same_bytes(copy: &Copy) {
-    let setting = Setting { paper: copy.paper, date: Some(DATE.to_string()) };
+    let setting = Setting { paper: copy.paper, date: Some(DATE.to_string()), without_working: false };
     let again = sheet::pdf(std::slice::from_ref(&copy.plan), &setting).unwrap();
     assert!(again == copy.sheet.pdf, "{} differs", copy.called());
 }
@@ -71,4 +71,15 @@ pub fn pdf_ua_1_is_kept_and_nothing_is_remarked(copy: &Copy) {
 #[test]
 fn no_plan_is_refused() {
     assert_eq!(sheet::pdf(&[], &Setting::default()), Err(sheet::SheetError::NoPlan));
+}
+
+#[test]
+fn without_the_working_all_else_is_there() {
+    let plan = crate::bench::example("guide-block");
+    let with = crate::bench::copy("guide-block", plan.clone(), Paper::A4);
+    let setting = Setting { date: Some(DATE.to_string()), without_working: true, ..Setting::default() };
+    let pages = crate::bench::text(&sheet::pdf(std::slice::from_ref(&plan), &setting).unwrap(), &["-layout"]);
+    assert_eq!(pages.len(), with.laid.len() - with.pages_of("Working").len());
+    assert!(pages.iter().any(|page| page.contains("Inspection report")));
+    assert!(!pages.iter().any(|page| page.contains("Formulas, and the numbers")));
 }
