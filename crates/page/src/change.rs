@@ -1,5 +1,6 @@
 //! A change of fields, written into the job's text so that everything else in it stays as it is, comments too.
 
+use formats::amount::too_much;
 use toml_edit::{Array, DocumentMut, InlineTable, Item, Key, Table, TableLike, Value};
 
 use crate::field::{self, Kind};
@@ -21,6 +22,9 @@ const LONGEST: usize = 400;
 pub fn apply(text: &str, changes: &[Change]) -> Result<String, String> {
     if changes.is_empty() {
         return Ok(text.to_string());
+    }
+    if let Some((says, accepts)) = too_much(text) {
+        return Err(format!("{says} ({accepts})."));
     }
     let mut document: DocumentMut = text
         .parse()

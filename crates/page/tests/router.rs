@@ -294,3 +294,41 @@ async fn the_working_of_a_set_up_comes_on_demand_with_formula_values_and_source(
     assert!(page.contains("Working of set-up 4") && page.contains("<math"));
     assert_eq!(post("/working/4", &[("job", "x")]).await.status(), StatusCode::UNPROCESSABLE_ENTITY);
 }
+
+/// A job that nobody wrote by hand, each with what is said of it.
+fn floods() -> Vec<(String, &'static str)> {
+    let keys = |count: usize| (0..count).map(|at| format!("diametre_{at} = 1\n")).collect::<String>();
+    let tables = |count: usize| (0..count).map(|at| format!("[stok.materal_{at}]\n")).collect::<String>();
+    let inline = (0..9_000).map(|at| format!("lenght_{at} = 1")).collect::<Vec<_>>().join(", ");
+    vec![
+        (keys(50_000), "50000 lines"),
+        (tables(50_000), "50000 lines"),
+        (keys(9_900), "more faults like these"),
+        (tables(9_900), "is missing"),
+        (format!("{}[part]\n{}", demo().split("[part]").next().unwrap(), keys(9_900)), "more faults like these"),
+        (demo().replace("[part]", &format!("[part]\nextra = {{ {inline} }}")), "extra"),
+        (format!("title = {}", "[".repeat(19_000)), "not TOML"),
+        (format!("a{}", ".a".repeat(400_000)), "not TOML"),
+        (format!("{} = 1\n", "a.".repeat(100_000) + "a"), ""),
+        ("x\n".repeat(9_900), "not TOML"),
+        (format!("title = \"{}\"\n", "\\x".repeat(400_000)), "not TOML"),
+        (format!("{}\n", "'".repeat(1_000_000)), "not TOML"),
+    ]
+}
+
+// Two seconds for each, in the profile of development: two such texts must not hold the page.
+#[tokio::test]
+async fn a_flood_of_keys_is_answered_within_two_seconds() {
+    for (job, says) in floods() {
+        let begin = job.chars().take(30).collect::<String>();
+        for changes in [json!([]), json!([["stock.length", "5"]])] {
+            let start = std::time::Instant::now();
+            let answer = plan(&json!({ "job": job, "changes": changes })).await;
+            let took = start.elapsed();
+            println!("{} bytes, {begin:?}: {took:.2?}", job.len());
+            assert!(took.as_secs_f64() < 2.0, "{} bytes, {begin:?}: {took:?}", job.len());
+            assert!(answer["faults"].as_str().unwrap().contains(says), "{begin:?}: {}", answer["faults"]);
+            assert_eq!(answer["plan"], Value::Null);
+        }
+    }
+}
