@@ -22,8 +22,9 @@ pub fn too_much(text: &str) -> Option<(String, String)> {
             format!("at most {MOST_LINES} lines"),
         ));
     }
-    // Every key has its `=`, every table its bracket, every further entry its comma: no fewer than there are things.
-    let things = count(text, b"=[{,");
+    // Every key has its `=`, every table its bracket or its point, every further entry its comma: no fewer than there
+    // are things.
+    let things = count(text, b"=[{,.");
     (things > MOST_THINGS).then(|| {
         (
             format!("the text holds about {things} keys, tables and entries of lists; no job or shop has so many"),

@@ -99,7 +99,9 @@ impl Keys {
     /// None where the text is not TOML, or more than is read.
     pub fn of(text: &str) -> Self {
         let mut spans = Vec::new();
-        if let Some(document) = Some(text).filter(|text| too_much(text).is_none()).and_then(|text| Document::parse(text).ok()) {
+        if let Some(document) =
+            Some(text).filter(|text| too_much(text).is_none()).and_then(|text| Document::parse(text).ok())
+        {
             gather(document.as_item(), "", &mut spans);
         }
         Keys { spans }
