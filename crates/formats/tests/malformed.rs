@@ -349,7 +349,7 @@ fn a_huge_file_is_refused_or_read_quickly() {
     // Over it, in lines or in things: refused as a whole, in words.
     for (faults, says) in [
         (job_faults(&format!("{}{JOB}", keys(50_000))), "lines"),
-        (speeds(150_000), "entries of lists"),
+        (speeds(100_000), "entries of lists"),
         (tools(15_000), "lines"),
     ] {
         assert!(faults.len() == 1 && faults[0].says.contains(says), "{faults:?}");
