@@ -104,6 +104,9 @@ async fn on_paper_the_plan_stands_alone() {
     assert_eq!(bench.text(shown).await, "false true true false");
     let printed = bench.browser("Page.printToPDF", json!({ "paperWidth": 8.27, "paperHeight": 11.69 })).await;
     assert!(printed["data"].as_str().unwrap().len() > 10_000);
+    // In short: an overview of two pages at most, then each set-up on its own; 26 pages were 20 too many.
+    let pages = pages(printed["data"].as_str().unwrap());
+    assert!((7..=9).contains(&pages), "{pages} pages on paper");
     if let Some(folder) = std::env::var_os("TURNWRIGHT_SHOTS") {
         std::fs::create_dir_all(&folder).unwrap();
         std::fs::write(Path::new(&folder).join("print.pdf.base64"), printed["data"].as_str().unwrap()).unwrap();
@@ -111,6 +114,60 @@ async fn on_paper_the_plan_stands_alone() {
     // What is not the plan of the job as it stands is not printed.
     bench.paste("field-stock-diameter", "furlong").await;
     assert_eq!(bench.script("return document.getElementById('planned').getClientRects().length").await, 0);
+    bench.close().await;
+}
+
+/// Pages of a PDF written as base64 text: its objects `/Type /Page`, which the browser leaves uncompressed.
+fn pages(base64: &str) -> usize {
+    let value = |letter: u8| match letter {
+        b'A'..=b'Z' => Some(letter - b'A'),
+        b'a'..=b'z' => Some(letter - b'a' + 26),
+        b'0'..=b'9' => Some(letter - b'0' + 52),
+        b'+' => Some(62),
+        b'/' => Some(63),
+        _ => None,
+    };
+    let bits: Vec<u32> = base64.bytes().filter_map(value).map(u32::from).collect();
+    let pdf: Vec<u8> = bits
+        .chunks_exact(4)
+        .flat_map(|four| {
+            let whole = four.iter().fold(0, |sum, part| sum << 6 | part);
+            [(whole >> 16) as u8, (whole >> 8) as u8, whole as u8]
+        })
+        .collect();
+    String::from_utf8_lossy(&pdf).matches("/Type /Page\n").count()
+}
+
+/// How much of what is written on a card lies under its buttons, px.
+const UNDER_BUTTONS: &str = "const card = document.querySelector('.card.now'); card.scrollTop = 0; \
+    const nav = card.querySelector('nav').getBoundingClientRect(); \
+    return [...card.querySelectorAll('.body > *, h2, .place, .rest')].map((of) => of.getBoundingClientRect()) \
+        .map((box) => Math.min(Math.min(box.right, nav.right) - Math.max(box.left, nav.left), \
+            Math.min(box.bottom, nav.bottom) - Math.max(box.top, nav.top))).reduce((most, one) => Math.max(most, one), 0)";
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn on_a_phone_on_its_side_the_buttons_cover_no_text() {
+    let bench = Bench::at_width(1440).await;
+    let size = json!({ "width": 740, "height": 360, "deviceScaleFactor": 1, "mobile": false });
+    bench.browser("Emulation.setDeviceMetricsOverride", size).await;
+    let cards = bench.script("return [...document.querySelectorAll('.card')].map((card) => card.id)").await;
+    for (at, card) in cards.as_array().unwrap().iter().enumerate() {
+        let card = card.as_str().unwrap();
+        bench.script(&format!("location.hash = '#{card}'")).await;
+        bench.until(&format!("document.querySelector('.card.now')?.id === '{card}'")).await;
+        let under = bench.script(UNDER_BUTTONS).await.as_f64().unwrap();
+        assert!(under < 1.0, "{card}: {under} px under the buttons");
+        if at < 12 {
+            shoot(&bench, &format!("side-{at}-740-light")).await;
+        }
+    }
+    // 20 mm each, 4 mm apart, all in sight.
+    let steps = "return [...document.querySelectorAll('.card.now .step')].map((of) => of.getBoundingClientRect()) \
+        .every((box) => box.height > 75 && box.width > 75 && box.bottom <= 360 && box.top >= 0)";
+    assert_eq!(bench.script(steps).await, true);
+    bench.script("location.hash = ''").await;
+    no_sideways(&bench, "740 x 360").await;
+    shoot(&bench, "side-top-740-light").await;
     bench.close().await;
 }
 
