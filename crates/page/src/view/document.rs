@@ -27,7 +27,7 @@ pub fn document(texts: &Texts, planned: &Planned) -> Markup {
                 div.desk {
                     (desk(texts, &parts))
                     main #plan tabindex="-1" aria-label="The plan" {
-                        p.paper-only { "The plan in short, printed from the page. What the hands do step by step, the inspection report and the working are on the sheet: print that for the bench (\"The sheet, to print\")." }
+                        p.paper-only { "The plan in short, printed from the page. What the hands do and measure step by step, the inspection report and the working are on the sheet: print that for the bench (\"The sheet, to print\")." }
                         p #stale.stale hidden { "This is the plan of the job as it was before. It does not fit the job as it stands now." }
                         div #planned { @if let Some(plan) = &parts.plan { (plan) } @else { p { "There is no plan yet." } } }
                     }
