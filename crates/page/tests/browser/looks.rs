@@ -40,6 +40,49 @@ async fn no_sideways(bench: &Bench, name: &str) {
     assert_eq!(bench.text(wide).await, "", "sideways at {name}");
 }
 
+/// Every view at a width, each looked at and kept.
+async fn see(bench: &Bench, name: &str) {
+    for (view, way) in VIEWS {
+        bench.script(way).await;
+        if view == "working" {
+            // Workings come when they are opened.
+            bench.until("document.querySelector('#working-4 .working math') !== null").await;
+            bench.script(way).await;
+        }
+        tokio::time::sleep(std::time::Duration::from_millis(60)).await;
+        let name = format!("{view}-{name}");
+        no_sideways(bench, &name).await;
+        shoot(bench, &name).await;
+    }
+    bench.script("location.hash = ''").await;
+}
+
+/// Jaws, dial and pass stay in one piece, whatever the width: no number is torn from its unit or out of sight.
+const DIAL_WHOLE: &str = "for (const of of document.querySelectorAll('.set-up')) of.style.contentVisibility = 'visible'; \
+    return [...document.querySelectorAll('td.dial')].filter((cell) => { \
+        const box = cell.getBoundingClientRect(); \
+        const scroll = cell.closest('.scroll').getBoundingClientRect(); \
+        const ring = cell.querySelector('.ring').getBoundingClientRect(); \
+        const unit = cell.querySelector('.unit').getBoundingClientRect(); \
+        return box.height > 0 && (box.right > scroll.right + 1 || box.height > 80 || Math.abs(ring.bottom - unit.bottom) > 12); \
+    }).map((cell) => cell.textContent)";
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn views_fit_in_inches_too() {
+    let bench = Bench::at_width(1440).await;
+    bench.paste("job-text", include_str!("../../../../examples/bell-frame-shoe.toml")).await;
+    assert!(bench.answer().await.starts_with("Possible"), "{}", bench.faults().await);
+    for scheme in ["light", "dark"] {
+        bench.scheme(scheme).await;
+        for width in [360, 820, 1440] {
+            bench.width(width).await;
+            see(&bench, &format!("{width}-{scheme}-inch")).await;
+            assert_eq!(bench.script(DIAL_WHOLE).await, json!([]), "{width}");
+        }
+    }
+    bench.close().await;
+}
+
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn views_fit_every_width_light_and_dark() {
     let bench = Bench::at_width(1440).await;
@@ -47,14 +90,8 @@ async fn views_fit_every_width_light_and_dark() {
         bench.scheme(scheme).await;
         for width in [320, 360, 820, 1440] {
             bench.width(width).await;
-            for (view, way) in VIEWS {
-                bench.script(way).await;
-                tokio::time::sleep(std::time::Duration::from_millis(60)).await;
-                let name = format!("{view}-{width}-{scheme}");
-                no_sideways(&bench, &name).await;
-                shoot(&bench, &name).await;
-            }
-            bench.script("location.hash = ''").await;
+            see(&bench, &format!("{width}-{scheme}")).await;
+            assert_eq!(bench.script(DIAL_WHOLE).await, json!([]), "{width}");
             for (state, diameter) in [("faulty", "58 furlong"), ("impossible", "40"), ("back", "58")] {
                 bench.fill("field-stock-diameter", diameter).await;
                 bench.script("scrollTo(0, 0)").await;
