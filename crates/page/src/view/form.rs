@@ -124,7 +124,7 @@ fn wishes(sheet: &Sheet<'_>, unit: &str) -> Markup {
                 (sheet.typed("cutting.deepest_cut", "Deepest cut", unit))
                 (sheet.typed("cutting.finishing_cut", "Finishing cut", unit))
                 (sheet.typed("cutting.clean_up", "Taken off a sawn end", unit))
-                (sheet.typed("cutting.speed_share_interrupted", "Share of the table speed where interrupted", "of 1"))
+                (sheet.typed("cutting.speed_share_interrupted", "Share of the table speed where interrupted, as 0.7 or 70 %", ""))
             }
         }
     }
