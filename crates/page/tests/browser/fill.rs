@@ -3,6 +3,7 @@
 use fantoccini::Locator;
 
 use crate::bench::Bench;
+use crate::looks::shoot;
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_job_is_filled_in_from_nothing_to_a_plan() {
@@ -157,5 +158,17 @@ async fn a_new_job_keeps_the_units_and_the_former_one_is_brought_back_after_a_re
     bench.rests().await;
     assert_eq!(bench.text("return document.getElementById('job-text').value").await, mine);
     assert!(bench.answer().await.starts_with("Possible: 6"));
+    // A letter that the sheet's fonts lack is told beside its button, and no longer than it is there.
+    bench.fill("field-title", "導 of a gate").await;
+    let lacks =
+        "return document.getElementById('lacks').checkVisibility() ? document.getElementById('lacks').textContent : ''";
+    assert!(bench.text(lacks).await.contains("U+5C0E"));
+    bench.script("document.getElementById('former').scrollIntoView({ block: 'end' })").await;
+    shoot(&bench, "lacks-1440-light").await;
+    bench.width(360).await;
+    bench.script("document.getElementById('print').scrollIntoView({ block: 'center' })").await;
+    shoot(&bench, "lacks-360-light").await;
+    bench.fill("field-title", "Rail of a gate").await;
+    assert_eq!(bench.text(lacks).await, "");
     bench.close().await;
 }

@@ -24,7 +24,8 @@ const VIEWS: [(&str, &str); 7] = [
     ("dial", "location.hash = '#' + document.querySelector('.card .reading').closest('.card').id"),
 ];
 
-async fn shoot(bench: &Bench, name: &str) {
+/// Keeps a picture of what is seen, where that is asked for.
+pub async fn shoot(bench: &Bench, name: &str) {
     let Some(folder) = std::env::var_os("TURNWRIGHT_SHOTS") else { return };
     std::fs::create_dir_all(&folder).unwrap();
     let png = bench.client.screenshot().await.unwrap();
