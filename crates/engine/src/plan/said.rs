@@ -1,15 +1,50 @@
 //! How values of a plan are said, the same on every face.
 
-use super::{JawPlan, Measure, Pass, Reason, SetUp, SpeedReport};
+use super::{HoldReport, JawPlan, Measure, Pass, Reason, SetUp, SpeedReport};
 use crate::quantity::Units;
-use crate::quantity::bare::rpm;
+use crate::quantity::bare::{factor, rpm, small};
 use crate::quantity::limits::{about, length_within, limits, places};
-use crate::quantity::show::{force, length, length_to, power};
+use crate::quantity::show::{force, length, length_to, on_hand, power};
 
 impl JawPlan {
     /// What the jaw bears on: "the bar" or a face's letter.
     pub fn bears(&self) -> &str {
         if self.bears_on == "bar" { "the bar" } else { &self.bears_on }
+    }
+}
+
+impl SetUp {
+    /// What the piece is tapped back against, and on what it stands there.
+    pub fn seat_says(&self, units: Units) -> String {
+        let Some(seat) = &self.seat else { return "none: the depth is set by hand".to_string() };
+        let face = if seat.face == "bar" { "the bar" } else { &seat.face };
+        if seat.packing_mm > 0.0 {
+            format!("{face} on {} parallels, drawn out before the start", on_hand(seat.packing_mm, units))
+        } else {
+            format!("{face} on the {}", seat.on)
+        }
+    }
+}
+
+impl HoldReport {
+    /// "a factor of 2.6", or that there is no limit to it.
+    pub fn has(&self) -> String {
+        self.slip_factor
+            .map_or_else(|| "a factor without limit".to_string(), |has| format!("a factor of {}", factor(has)))
+    }
+
+    /// The further factors, for those who check; none that was not found.
+    pub fn further(&self) -> Vec<String> {
+        let all = [
+            ("in the finishing cut the first point slips at", self.point_slip_factor),
+            ("first point lifts at", self.lift_factor),
+        ];
+        all.iter().filter_map(|(what, at)| at.map(|at| format!("{what} {}", factor(at)))).collect()
+    }
+
+    /// What is counted on at a jaw, and how far the cut pushes.
+    pub fn counted(&self, units: Units) -> String {
+        format!("counts on {} at each jaw; spring {}", force(self.counted_force_n, units), small(self.spring_um, units))
     }
 }
 
