@@ -4,7 +4,7 @@ use super::View;
 use super::steps::Steps;
 use super::words::list;
 use super::{hold, zero};
-use crate::plan::Measure;
+use crate::plan::{Measure, UNFINISHED};
 
 /// `Measure::when` of what is measured before the last pass.
 pub const BEFORE_LAST_CUT: &str = "before the last cut";
@@ -115,7 +115,7 @@ fn back(view: &View, steps: &mut Steps) {
 
 /// Where the new face meets faces that are true already.
 fn try_square(view: &View, steps: &mut Steps) {
-    let mut flats: Vec<&String> = view.set_up.jaws.iter().map(|jaw| &jaw.bears_on).filter(|on| *on != "bar").collect();
+    let mut flats: Vec<&String> = view.set_up.jaws.iter().map(|jaw| &jaw.bears_on).filter(|on| !UNFINISHED.contains(&on.as_str())).collect();
     flats.sort();
     flats.dedup();
     if flats.is_empty() {

@@ -1,15 +1,30 @@
 //! How values of a plan are said, the same on every face.
 
-use super::{JawPlan, Measure, Pass, Reason, SetUp, SpeedReport};
+use super::{JawPlan, Measure, Pass, Reason, Seat, SetUp, SpeedReport};
 use crate::quantity::Units;
 use crate::quantity::bare::rpm;
 use crate::quantity::limits::{about, length_within, limits, places};
 use crate::quantity::show::{force, length, length_to, power};
 
 impl JawPlan {
-    /// What the jaw bears on: "the bar" or a face's letter.
+    /// What the jaw bears on: "the bar", "the sawn end" or a face's letter.
     pub fn bears(&self) -> &str {
-        if self.bears_on == "bar" { "the bar" } else { &self.bears_on }
+        surface(&self.bears_on)
+    }
+}
+
+impl Seat {
+    /// What lies on the seat: "the bar", "the sawn end" or a face's letter.
+    pub fn bears(&self) -> &str {
+        surface(&self.face)
+    }
+}
+
+fn surface(name: &str) -> &str {
+    match name {
+        "bar" => "the bar",
+        "sawn end" => "the sawn end",
+        letter => letter,
     }
 }
 

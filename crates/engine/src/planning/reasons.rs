@@ -109,7 +109,7 @@ fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
             value: 0.0,
             limit: 1.0,
             unit: "1",
-            way_out: "an independent chuck with four jaws ([use] chuck)".to_string(),
+            way_out: "an independent chuck with four jaws".to_string(),
         },
         CannotLie::Unequal(by) => Says {
             rule: "jaws-find-unequal",
@@ -117,7 +117,7 @@ fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
             value: *by,
             limit: 0.0,
             unit: "mm",
-            way_out: "an independent chuck ([use] chuck), or face the ends while the bar is round".to_string(),
+            way_out: "an independent chuck, or face the ends while the bar is round".to_string(),
         },
     }
 }
@@ -304,7 +304,7 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
             value: *factor,
             limit: *needed,
             unit: "1",
-            way_out: "a torque wrench on the chuck key (low_share), rougher jaws, a deeper bite, or a finer feed"
+            way_out: "a torque wrench on the chuck key (then more of the clamping force can be counted on), rougher jaws, a deeper bite, or a finer feed"
                 .to_string(),
         },
         CannotFace::Power(asked, there) => Says {

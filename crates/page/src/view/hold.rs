@@ -48,7 +48,7 @@ fn seat(set_up: &SetUp, units: Units) -> String {
     match &set_up.seat {
         None => "none: the depth is set by hand".to_string(),
         Some(seat) => {
-            let face = if seat.face == "bar" { "the bar" } else { &seat.face };
+            let face = seat.bears();
             if seat.packing_mm > 0.0 {
                 format!("{face} on {} parallels, drawn out before the start", on_hand(seat.packing_mm, units))
             } else {
