@@ -237,7 +237,11 @@ fn own_names(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Vec<String>> {
         return Some(names);
     };
     let says = format!("`{}` cannot name a face `{}`", item.path, brief(bad));
-    reader.fault(item.span.clone(), says, format!("names of at most {LONGEST} letters; `bar` means the raw bar, `sawn end` an end of it"))
+    reader.fault(
+        item.span.clone(),
+        says,
+        format!("names of at most {LONGEST} letters; `bar` means the raw bar, `sawn end` an end of it"),
+    )
 }
 
 fn number_of_sides(form: &Form) -> usize {

@@ -391,7 +391,8 @@ fn cut_loads_are_the_passes_forces_round_the_work() {
             let what = format!("{name}, set-up {}", set_up["number"]);
             let loads = list(&set_up["audit"]["cut_loads"]);
             for (at, pass) in list(&set_up["passes"]).iter().enumerate() {
-                let ours: Vec<&Value> = loads.iter().filter(|load| load["pass"].as_u64() == Some(at as u64 + 1)).collect();
+                let ours: Vec<&Value> =
+                    loads.iter().filter(|load| load["pass"].as_u64() == Some(at as u64 + 1)).collect();
                 assert!(ours.len() >= 72, "{what}: {} angles", ours.len());
                 let mut angles: Vec<f64> = Vec::new();
                 for load in ours {

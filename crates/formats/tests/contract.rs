@@ -343,7 +343,10 @@ fn faces_are_those_of_the_part() {
         for set_up in plan["set_ups"].as_array().expect("a list") {
             let surfaces = set_up["jaws"].as_array().expect("a list").iter().map(|jaw| text(&jaw["bears_on"]));
             for surface in surfaces.chain(set_up["seat"].get("face").map(text)) {
-                assert!(["bar", "sawn end"].contains(&surface) || done.contains(surface), "{name}: bears on {surface} before it is cut");
+                assert!(
+                    ["bar", "sawn end"].contains(&surface) || done.contains(surface),
+                    "{name}: bears on {surface} before it is cut"
+                );
             }
             for face in set_up["cuts_faces"].as_array().expect("a list") {
                 assert!(done.insert(text(face)), "{name}: {face} is cut twice");

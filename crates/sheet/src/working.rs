@@ -4,7 +4,9 @@ use std::collections::BTreeSet;
 
 use engine::plan::{Known, Plan, SetUp, Working};
 use engine::quantity::{Units, show};
-use engine::working::{formula, plain, plain_symbol, shown_briefly, shown_number, typst_math, typst_symbol, unit_as_set};
+use engine::working::{
+    formula, plain, plain_symbol, shown_briefly, shown_number, typst_math, typst_symbol, unit_as_set,
+};
 use serde_json::{Value, json};
 
 use engine::quantity::bare::{factor, small};

@@ -115,7 +115,8 @@ fn back(view: &View, steps: &mut Steps) {
 
 /// Where the new face meets faces that are true already.
 fn try_square(view: &View, steps: &mut Steps) {
-    let mut flats: Vec<&String> = view.set_up.jaws.iter().map(|jaw| &jaw.bears_on).filter(|on| !UNFINISHED.contains(&on.as_str())).collect();
+    let mut flats: Vec<&String> =
+        view.set_up.jaws.iter().map(|jaw| &jaw.bears_on).filter(|on| !UNFINISHED.contains(&on.as_str())).collect();
     flats.sort();
     flats.dedup();
     if flats.is_empty() {

@@ -1,7 +1,7 @@
 //! From the last look to the first start.
 
-use super::caution::{Caution, Signal};
 use super::View;
+use super::caution::{Caution, Signal};
 use super::steps::Steps;
 use super::words::rpm;
 use crate::quantity::show::length;
@@ -14,7 +14,11 @@ pub(super) fn first_start(view: &View, steps: &mut Steps) {
     if !steps.first_time("first start") {
         steps
             .does(format!("{turn}: all clear.{in_front} Chalk line over each jaw, tool clear across; shut the guard."));
-        careful_off_axis(view, format!("First start as before, at {lowest}, out of line. Nothing may have moved."), steps);
+        careful_off_axis(
+            view,
+            format!("First start as before, at {lowest}, out of line. Nothing may have moved."),
+            steps,
+        );
         return;
     }
     steps.because(

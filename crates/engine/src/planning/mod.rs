@@ -5,6 +5,7 @@
 //! worked out), `twins` (once for all that are alike) → `measure`, `way` (with its minutes) → `search` (the
 //! order) → `report` and `reasons` (the plan's words and numbers).
 
+mod binding;
 mod blank;
 mod cuts;
 mod exhaustive;

@@ -40,6 +40,11 @@ pub fn reasons(task: &Task, blocked: &[(usize, Refusal)]) -> Vec<Reason> {
     reasons
 }
 
+/// The name of the rule by which a refusal is told.
+pub fn rule(task: &Task, refusal: &Refusal) -> &'static str {
+    reason(task, 0, refusal).rule
+}
+
 /// How far a value lies from its limit, as a share of the limit.
 fn breach(reason: &Reason) -> f64 {
     (reason.value - reason.limit).abs() / reason.limit.abs().max(1e-9)

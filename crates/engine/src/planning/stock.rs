@@ -142,7 +142,10 @@ fn out_of_too_short(task: &Task, enough_mm: f64, ends: usize) -> String {
         ways.push(format!("a blank of {} or more", show::length(blank_mm, task.units)));
     }
     if ways.is_empty() {
-        return format!("a blank of {} at least; something else stands in the way then", show::length(blank_mm, task.units));
+        return format!(
+            "a blank of {} at least; something else stands in the way then",
+            show::length(blank_mm, task.units)
+        );
     }
     ways.join(", or ")
 }
@@ -174,7 +177,10 @@ fn no_metal(task: &Task) -> Vec<Reason> {
                 value: depth,
                 limit: least,
                 unit: "mm",
-                way_out: format!("a larger bar, or leave face {} as it is, if the bar's own surface may stay", face.name),
+                way_out: format!(
+                    "a larger bar, or leave face {} as it is, if the bar's own surface may stay",
+                    face.name
+                ),
             })
         })
         .collect()

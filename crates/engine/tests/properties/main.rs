@@ -9,6 +9,7 @@ mod scene;
 mod search;
 mod turn;
 mod volume;
+mod ways_out;
 
 use engine::job::Job;
 use engine::plan::{Outcome, Plan};

@@ -60,8 +60,9 @@ pub(crate) fn read(
     let stiffness = plain(reader, "stiffness", Kind::Stiffness, &STIFFNESS);
     let mass = plain(reader, "mass", Kind::Mass, &MASS);
     let rotor_mass = plain(reader, "rotor_mass", Kind::Mass, &MASS);
-    let depth_slide =
-        reader.required(table, "depth_slide", "a table `[lathe.depth_slide]`", |r, item| slide(r, item, "depth slide", assumed));
+    let depth_slide = reader.required(table, "depth_slide", "a table `[lathe.depth_slide]`", |r, item| {
+        slide(r, item, "depth slide", assumed)
+    });
     let cross_slide = reader.optional(table, "cross_slide", |r, item| slide(r, item, "cross slide", assumed));
     slide_clears_less(reader, table, bed, over_slide);
     Some(Lathe {

@@ -161,8 +161,13 @@ fn point_slip(told: &Told, pass: usize, worst: Worst, list: &mut Workings) {
 
 /// The quadratic whose root is the factor, term by term.
 fn slip(of: &str, carried: &Carried, factor: f64, from: &str, list: &mut Workings) {
-    let mu =
-        || given("mu", carried.friction, "what lies between jaw and work: the shop's packing, or the least of the published tables");
+    let mu = || {
+        given(
+            "mu",
+            carried.friction,
+            "what lies between jaw and work: the shop's packing, or the least of the published tables",
+        )
+    };
     let (normal, growth) = (carried.standing[0], carried.growing[0]);
     let (still, pulled) = (carried.standing.fixed_rows::<3>(1), carried.growing.fixed_rows::<3>(1));
     let part = |symbol, value| given(symbol, value, from);
