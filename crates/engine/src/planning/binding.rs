@@ -13,6 +13,8 @@ pub struct Step {
     pub refused: Option<Vec<(&'static str, Refusal)>>,
 }
 
+/// Refused by the trade's order alone: what keeps the ends from being faced is the reason, not this.
+const ONLY_WAITS: &str = "ends-first";
 /// Most kinds freed together.
 const MOST_TOGETHER: usize = 3;
 
@@ -29,7 +31,7 @@ pub fn binding(all: Done, steps: &mut impl FnMut(Done) -> Vec<Step>) -> Vec<(usi
         for freed in sets {
             let graph = Graph::explored(all, &freed, steps);
             graph.on_the_way(&freed, &mut found);
-            for kind in graph.met.difference(&freed) {
+            for kind in graph.met.difference(&freed).filter(|kind| **kind != ONLY_WAITS) {
                 let mut more = freed.clone();
                 more.insert(kind);
                 if tried.insert(more.clone()) {
