@@ -673,6 +673,9 @@ fn a_side_that_no_finished_side_squares_is_set_by_its_angle() {
         assert!(
             step < at(&plan.set_ups[1], "twice") && says(&plan.set_ups[1].hands[step]).contains("stands at 45 deg")
         );
+        // Two planes at 45 degrees to one another, seen from outside the metal: 135 degrees of metal between them.
+        let proved = all_text(&plan).contains("lay a bevel protractor over C and F: 135 deg between them");
+        assert_eq!(proved, !looks_to_chuck);
     }
     assert!(!all_text(&filled(vec![set_up(1, "C", 3, None, Vec::new())])).contains("protractor"));
 }

@@ -144,17 +144,18 @@ fn split_cuts(work: &Work, deepest_mm: f64) -> Result<(Vec<Cut>, bool), CannotFa
     if work.on_skin {
         let skin = task.rules.under_skin_mm.min(work.total_mm);
         if let Ok(cuts) = split(&wanted(skin), &task.lathe.dial) {
-            return Ok((deeper_first(task, cuts), work.total_mm >= task.rules.under_skin_mm));
+            return Ok(judged(work, cuts));
         }
     }
-    split(&wanted(0.0), &task.lathe.dial)
-        .map(|cuts| deeper_first(task, cuts))
-        .map(|cuts| {
-            let first_mm = cuts.first().map_or(0.0, |cut| cut.depth_mm);
-            let under = first_mm >= task.rules.under_skin_mm - ROUNDING_MM;
-            (cuts, under || !work.on_skin)
-        })
-        .map_err(CannotFace::Split)
+    split(&wanted(0.0), &task.lathe.dial).map(|cuts| judged(work, cuts)).map_err(CannotFace::Split)
+}
+
+/// The cuts in their order, and whether the first goes under a skin; where there is none nothing need.
+fn judged(work: &Work, cuts: Vec<Cut>) -> (Vec<Cut>, bool) {
+    let cuts = deeper_first(work.task, cuts);
+    let first_mm = cuts.first().map_or(0.0, |cut| cut.depth_mm);
+    let under = first_mm >= work.task.rules.under_skin_mm - ROUNDING_MM;
+    (cuts, under || !work.on_skin)
 }
 
 /// Of a single rough cut and a finishing cut deeper than wished the deeper goes first; both are within what

@@ -4,6 +4,8 @@
 
 mod determinism;
 mod names;
+#[path = "../plain/mod.rs"]
+mod plain;
 mod scale;
 mod scene;
 mod search;
