@@ -89,7 +89,9 @@ impl SetUp {
             [self.most(|pass| pass.power_mean_w), peak_w, self.speed.edge_power_w].map(|watts| power(watts, units));
         let over = peak_w > self.speed.edge_power_w;
         let borne = if over { "; for a part of a turn a motor bears half as much again" } else { "" };
-        format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}{borne}")
+        // A round end has no corners: one number says all.
+        let asked = if mean == peak { peak } else { format!("{mean} mean over a turn, {peak} at the corners") };
+        format!("{asked}; the lathe gives {there}{borne}")
     }
 
     fn most(&self, of: fn(&Pass) -> f64) -> f64 {
