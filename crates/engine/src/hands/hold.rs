@@ -152,6 +152,10 @@ fn past_the_widest_line(set_up: &SetUp, steps: &mut Steps) {
 fn close_lightly(view: &View, steps: &mut Steps) {
     let nip = nip(view);
     match view.set_up.seat.as_ref().map(parallels) {
+        Some(Some(_)) if on_sawn_end(view.set_up) => steps.because(
+            format!("{nip}. Tap the work back with a soft hammer until it stops against a parallel."),
+            "a sawn end squares nothing: the jaws along the bar do, and the parallels only set how far it stands out",
+        ),
         Some(Some(_)) => steps.in_full_once(
             format!("{nip}. Tap the work down with a soft hammer until neither parallel moves."),
             "what does not lie on its seat does not come out parallel to it",
@@ -166,6 +170,10 @@ fn close_lightly(view: &View, steps: &mut Steps) {
             );
         }
     }
+}
+
+fn on_sawn_end(set_up: &SetUp) -> bool {
+    set_up.seat.as_ref().is_some_and(|seat| seat.face == "sawn end")
 }
 
 /// The jaws that hold the place are not touched, and what carries the work's weight closes first.

@@ -31,7 +31,7 @@ pub(super) fn clean(view: &View, steps: &mut Steps) {
     }
 }
 
-/// On a bar with flats the sides are marked out by them: which lies over a flat, which over a corner.
+/// On a bar with flats the sides are marked out by them: which lies under a flat, which under a corner.
 fn over_the_bar(view: &View, steps: &mut Steps) {
     let over = |what: OverBar| {
         let names = view.facts.over_the_bar.iter().filter(|(_, over)| *over == what).map(|(name, _)| name);
@@ -41,12 +41,12 @@ fn over_the_bar(view: &View, steps: &mut Steps) {
         .into_iter()
         .filter(|(names, _)| !names.is_empty())
         .map(|(names, what)| match names.len() {
-            1 => format!("{} lies over {what} of the bar", words::list(&names)),
-            _ => format!("{} lie over {what} each", words::list(&names)),
+            1 => format!("{} lies under {what} of it", words::list(&names)),
+            _ => format!("{} lie under {what} of it each", words::list(&names)),
         })
         .collect::<Vec<_>>();
     if !said.is_empty() {
-        steps.does(format!("Mark the sides on an end: {}.", said.join("; ")));
+        steps.does(format!("Letter the bar for its sides: {}.", said.join("; ")));
     }
 }
 

@@ -657,8 +657,12 @@ fn sides_of_a_bar_with_flats_are_marked_out_by_what_lies_over_them() {
         all_text(&filled_with(vec![set_up(1, "A", 2, None, Vec::new())], Facts { over_the_bar, ..facts(true) }))
     };
     let both = told(vec![over("C", OverBar::Flat), over("D", OverBar::Corner), over("E", OverBar::Flat)]);
-    assert!(both.contains("Mark the sides on an end: C and E lie over a flat each; D lies over a corner of the bar."));
-    assert!(!told(Vec::new()).contains("Mark the sides"));
+    assert!(
+        both.contains(
+            "Letter the bar for its sides: C and E lie under a flat of it each; D lies under a corner of it."
+        )
+    );
+    assert!(!told(Vec::new()).contains("Letter the bar"));
 }
 
 #[test]
