@@ -2,7 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use engine::plan::{ContactKind, JawPlan, Plan, SetUp};
+use engine::plan::{ContactKind, JawPlan, Plan, SetUp, UNFINISHED};
 use engine::quantity::show;
 
 use crate::figure::Curve;
@@ -92,9 +92,9 @@ fn top_mm(set_up: &SetUp, solid: &engine::plan::Solid) -> f64 {
     crate::curve::bounds_of_all(found.visible.iter().chain(&found.hidden))[3]
 }
 
-/// "A", "the bar".
+/// "A", "the bar", "the sawn end".
 pub fn surface_name(name: &str) -> String {
-    if name == "bar" { "the bar".to_string() } else { short(name) }
+    if UNFINISHED.contains(&name) { format!("the {name}") } else { short(name) }
 }
 
 /// What is done with a jaw, in a word or two.

@@ -1,15 +1,30 @@
 //! How values of a plan are said, the same on every face.
 
-use super::{HoldReport, JawPlan, Measure, Pass, Reason, SetUp, SpeedReport};
+use super::{HoldReport, JawPlan, Measure, Pass, Reason, Seat, SetUp, SpeedReport};
 use crate::quantity::Units;
 use crate::quantity::bare::{factor, rpm, small};
 use crate::quantity::limits::{about, length_within, limits, places};
 use crate::quantity::show::{force, length, length_to, on_hand, power};
 
 impl JawPlan {
-    /// What the jaw bears on: "the bar" or a face's letter.
+    /// What the jaw bears on: "the bar", "the sawn end" or a face's letter.
     pub fn bears(&self) -> &str {
-        if self.bears_on == "bar" { "the bar" } else { &self.bears_on }
+        surface(&self.bears_on)
+    }
+}
+
+impl Seat {
+    /// What lies on the seat: "the bar", "the sawn end" or a face's letter.
+    pub fn bears(&self) -> &str {
+        surface(&self.face)
+    }
+}
+
+fn surface(name: &str) -> &str {
+    match name {
+        "bar" => "the bar",
+        "sawn end" => "the sawn end",
+        letter => letter,
     }
 }
 
@@ -17,7 +32,7 @@ impl SetUp {
     /// What the piece is tapped back against, and on what it stands there.
     pub fn seat_says(&self, units: Units) -> String {
         let Some(seat) = &self.seat else { return "none: the depth is set by hand".to_string() };
-        let face = if seat.face == "bar" { "the bar" } else { &seat.face };
+        let face = seat.bears();
         if seat.packing_mm > 0.0 {
             format!("{face} on {} parallels, drawn out before the start", on_hand(seat.packing_mm, units))
         } else {
@@ -109,7 +124,9 @@ impl SetUp {
             [self.most(|pass| pass.power_mean_w), peak_w, self.speed.edge_power_w].map(|watts| power(watts, units));
         let over = peak_w > self.speed.edge_power_w;
         let borne = if over { "; for a part of a turn a motor bears half as much again" } else { "" };
-        format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}{borne}")
+        // A round end has no corners: one number says all.
+        let asked = if mean == peak { peak } else { format!("{mean} mean over a turn, {peak} at the corners") };
+        format!("{asked}; the lathe gives {there}{borne}")
     }
 
     fn most(&self, of: fn(&Pass) -> f64) -> f64 {
