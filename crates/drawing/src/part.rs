@@ -243,7 +243,7 @@ impl<'a> Drawn<'a> {
         };
         let names = LETTER_OFF_MM + self.longest_name_mm() + 1.0;
         let has_upright = upright.is_some() || (stacked && long.is_some());
-        let lead = if has_upright { LINE_OFF_MM + over_line_mm() } else { 0.0 };
+        let lead = if has_upright { self.upright_off_mm() + over_line_mm() } else { 0.0 };
         let past_level = past(Wanted::Level, &level, wide(self.end_box));
         let left = EDGE_MM + lead.max(names).max(past_level[0]);
         let after_end = names.max(past_level[1]);
@@ -289,6 +289,11 @@ impl<'a> Drawn<'a> {
         place_of(along_mm, says, if before { Place::Before } else { Place::After })
     }
 
+    /// From the part to an upright dimension line: names of sides find room before it.
+    fn upright_off_mm(&self) -> f64 {
+        LINE_OFF_MM.max(LETTER_OFF_MM + self.longest_name_mm() + over_line_mm())
+    }
+
     fn longest_name_mm(&self) -> f64 {
         let widths = self.plan.scene.faces.iter().map(|face| width_in_mm(&short(&face.name), self.letter_mm(), true));
         widths.fold(0.0, f64::max)
@@ -326,7 +331,7 @@ impl<'a> Drawn<'a> {
             Measured {
                 way: Way::Upright,
                 ends: ends.map(along),
-                at: left - LINE_OFF_MM,
+                at: left - self.upright_off_mm(),
                 from: [Some(left - 1.0); 2],
                 value_mm: size.nominal_mm,
                 says: &says,

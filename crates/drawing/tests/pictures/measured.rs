@@ -41,6 +41,33 @@ fn every_dimension_measures_what_it_says() {
     assert!(seen > 20_000, "only {seen} dimensions");
 }
 
+/// ISO 129-1: numbers stand above their dimension line, which goes on unbroken below all of them, and along it; they are
+/// read from below or from the right.
+#[test]
+fn every_number_stands_above_its_unbroken_line() {
+    let mut upright = 0;
+    for (seed, _, figures) in drawn() {
+        for figure in figures {
+            for dimension in dimensions(figure) {
+                let [left, top, right, bottom] = dimension.text.frame_mm;
+                let [line] = dimension.lines_mm[..] else { panic!("{seed} {}: a broken line", figure.name) };
+                let [[x, y], [to_x, to_y]] = line;
+                let (over, along, off) = if dimension.text.upright {
+                    upright += 1;
+                    // Read from the right, above is on the left.
+                    (right < x, to_y.min(y) - 1e-9 <= top && bottom <= to_y.max(y) + 1e-9, x - right)
+                } else {
+                    (bottom < y, x.min(to_x) - 1e-9 <= left && right <= x.max(to_x) + 1e-9, y - bottom)
+                };
+                let level = (y - to_y).abs() < 1e-9;
+                assert_eq!(level, !dimension.text.upright, "{seed} {}: {dimension:?}", figure.name);
+                assert!(over && along && off < 1.0, "{seed} {}: {dimension:?}", figure.name);
+            }
+        }
+    }
+    assert!(upright > 400, "{upright}");
+}
+
 /// The values that the engine gives stand in the side view, each at its name.
 #[test]
 fn the_side_view_carries_the_values_of_the_plan() {
