@@ -298,7 +298,8 @@ fn read_back(says: &str) -> Option<[f64; 2]> {
         [.., nominal, above, below] if number(nominal).is_some() && number(below).is_some() => {
             for limit in [above, below] {
                 // ISO 129-1: a limit of nothing is a 0 without sign, any other carries its sign (from memory).
-                assert!((limit == "0") != limit.starts_with(['+', '-']), "{says}");
+                let nothing = number(limit) == Some(0.0);
+                assert!(if nothing { limit == "0" } else { limit.starts_with(['+', '-']) }, "{says}");
             }
             Some([number(nominal)? + number(below)?, number(nominal)? + number(above)?])
         }
