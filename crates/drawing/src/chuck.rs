@@ -36,7 +36,12 @@ pub const SMALL_PIECE_MM: f64 = 18.0;
 
 /// The chuck seen from the tailstock, in at most `room_mm` of paper; one scale for all set-ups of the plan.
 pub fn chuck_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
-    let frame = Frame::chosen(plan, set_up, room_mm);
+    chuck_view_at_most(plan, set_up, room_mm, Scale::LARGEST)
+}
+
+/// The same, at no larger scale than this.
+pub fn chuck_view_at_most(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], most: Scale) -> Figure {
+    let frame = Frame::chosen(plan, set_up, room_mm, most);
     let Frame { words, scale, rim } = frame;
     let ratio = scale.ratio();
     let half_room = half_room_mm(plan, set_up, room_mm, words);
@@ -81,20 +86,21 @@ struct Frame {
 
 impl Frame {
     /// With the rim in sight, unless the piece comes out small; with all words, unless they make the picture smaller.
-    fn chosen(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Frame {
-        let seen = Frame::with_rim(plan, set_up, room_mm, RIM_SEEN);
+    fn chosen(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], most: Scale) -> Frame {
+        let seen = Frame::with_rim(plan, set_up, room_mm, RIM_SEEN, most);
         let reach = all(plan, set_up).map(|each| piece_reach_mm(plan, each)).fold(0.0, f64::max);
         if 2.0 * reach * seen.scale.ratio() >= SMALL_PIECE_MM {
             return seen;
         }
-        let closer = Frame::with_rim(plan, set_up, room_mm, RIM_LEFT_OUT);
+        let closer = Frame::with_rim(plan, set_up, room_mm, RIM_LEFT_OUT, most);
         if closer.scale.ratio() > seen.scale.ratio() { closer } else { seen }
     }
 
-    fn with_rim(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], rim: f64) -> Frame {
+    fn with_rim(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], rim: f64, most: Scale) -> Frame {
         let [whole, short] = [Words::Whole, Words::Short].map(|words| {
             let half_room = half_room_mm(plan, set_up, room_mm, words);
-            let scale = Scale::largest(|ratio| least_half_mm(plan, set_up, ratio, rim) <= half_room);
+            let fits = |ratio| least_half_mm(plan, set_up, ratio, rim) <= half_room;
+            let scale = Scale::largest_up_to(most, fits);
             Frame { words, scale, rim }
         });
         if short.scale.ratio() > whole.scale.ratio() { short } else { whole }

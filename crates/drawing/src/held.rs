@@ -97,12 +97,13 @@ pub fn surface_name(name: &str) -> String {
     if name == "bar" { "the bar".to_string() } else { short(name) }
 }
 
-/// What is done with a jaw, in a word or two.
+/// What is done with a jaw, in a word or two: a jaw beside one that is left alone is only loosened for the piece; where
+/// none is, all are set anew.
 pub fn handling(set_up: &SetUp, jaw: &JawPlan) -> &'static str {
-    match (jaw.kept, set_up.number) {
+    match (jaw.kept, set_up.jaws.iter().any(|jaw| jaw.kept)) {
         (true, _) => "leave alone",
-        (false, 1) => "set",
-        (false, _) => "loosen",
+        (false, false) => "set",
+        (false, true) => "loosen",
     }
 }
 
