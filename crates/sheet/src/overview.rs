@@ -29,14 +29,17 @@ pub(crate) fn value(plan: &Plan, room: &Room, album: &mut Album) -> Value {
     let bar_mm = [room.width_mm() * (1.0 - PART_SHARE) - BETWEEN_MM, part_mm[1]];
     let planned = !plan.set_ups.is_empty();
     let ways = PART_SHARES.iter().flat_map(|part| STRIP_SHARES.iter().map(move |strip| (part, strip)));
-    let ways: Vec<Value> = ways.filter(|_| planned).map(|(part, strip)| {
-        let part_mm = [room.width_mm() * part, part_mm[1]];
-        let strip_mm = [room.width_mm(), room.height_mm() * strip];
-        json!({
-            "part": album.take(&drawing::part_drawing(plan, Projection::usual(plan.units), part_mm)),
-            "strip": album.take(&drawing::order_strip(plan, strip_mm)),
+    let ways: Vec<Value> = ways
+        .filter(|_| planned)
+        .map(|(part, strip)| {
+            let part_mm = [room.width_mm() * part, part_mm[1]];
+            let strip_mm = [room.width_mm(), room.height_mm() * strip];
+            json!({
+                "part": album.take(&drawing::part_drawing(plan, Projection::usual(plan.units), part_mm)),
+                "strip": album.take(&drawing::order_strip(plan, strip_mm)),
+            })
         })
-    }).collect();
+        .collect();
     json!({
         "answer": answer(plan),
         "facts": facts(plan),

@@ -54,11 +54,10 @@ pub(crate) fn scales(plan: &Plan, room: &Room) -> Vec<OneScale> {
 impl OneScale {
     /// The drawings choose one scale for all set-ups of a plan, so that one of them tells for all.
     fn new(scale: Scale, before_after: Scale, plan: &Plan, one: &SetUp, room: &Room) -> OneScale {
-        let rooms_mm = BEFORE_AFTER_SHARES
-            .map(|share| [room.width_mm() * share, room.height_mm() * BEFORE_AFTER_HEIGHT]);
-        let reaches = |room_mm: &[f64; 2]| {
-            drawing::before_after_at_most(plan, one, *room_mm, before_after).scale == before_after
-        };
+        let rooms_mm =
+            BEFORE_AFTER_SHARES.map(|share| [room.width_mm() * share, room.height_mm() * BEFORE_AFTER_HEIGHT]);
+        let reaches =
+            |room_mm: &[f64; 2]| drawing::before_after_at_most(plan, one, *room_mm, before_after).scale == before_after;
         let before_after_mm = rooms_mm.into_iter().find(reaches);
         let rooms = HEIGHTS.iter().filter(|_| before_after_mm.is_some());
         let rooms = rooms.filter_map(|share| Views::reaching(scale, plan, one, room, share * room.height_mm()));

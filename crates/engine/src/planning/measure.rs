@@ -7,7 +7,7 @@ use super::facing::Facing;
 use super::lie::Lie;
 use super::window::{Depth, SeatOn};
 use crate::part::Place;
-use crate::plan::{Measure, ShopGauge, SetUp};
+use crate::plan::{Measure, SetUp, ShopGauge};
 use crate::quantity::{Plain, limits, show};
 use crate::shape::{Piece, Point};
 use crate::shop::Gauge;

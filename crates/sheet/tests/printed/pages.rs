@@ -40,13 +40,19 @@ pub fn pictures_of_all_set_ups_have_one_scale(copy: &Copy) {
         let words: Vec<String> = pages.map(|page| flat(&copy.read[page - 1])).filter(|words| only(words)).collect();
         let after = |words: &String| -> Vec<String> {
             let cuts = words.split("scale ").skip(1);
-            cuts.filter_map(|rest| rest.split(' ').next()).filter(|word| word.contains(':')).map(str::to_string).collect()
+            cuts.filter_map(|rest| rest.split(' ').next())
+                .filter(|word| word.contains(':'))
+                .map(str::to_string)
+                .collect()
         };
         words.iter().flat_map(after).collect()
     };
     // The views of the chuck have one; the piece before and after the same or the next smaller one of ISO 5455, of which
     // none is less than 0.4 times the one before it.
-    let all: Vec<f64> = scales(|words| words.contains("What the hands do") || words.contains("comes off")).iter().map(|scale| ratio(scale)).collect();
+    let all: Vec<f64> = scales(|words| words.contains("What the hands do") || words.contains("comes off"))
+        .iter()
+        .map(|scale| ratio(scale))
+        .collect();
     assert!(matches!(all.len(), 1 | 2), "{}: {all:?}", copy.called());
     let [least, most] = [all.iter().copied().fold(f64::MAX, f64::min), all.iter().copied().fold(0.0, f64::max)];
     assert!(least / most >= 0.4 - 1e-9, "{}: {all:?}", copy.called());
@@ -54,7 +60,9 @@ pub fn pictures_of_all_set_ups_have_one_scale(copy: &Copy) {
     for number in 1..=of {
         let first = copy.pages_of(&format!("Set-up {number} of {of}"))[0];
         let words = flat(&copy.read[first - 1]);
-        let large = words.split("scale ").skip(1).filter(|rest| rest.split(' ').next().is_some_and(|word| word.contains(':') && (ratio(word) - most).abs() < 1e-9));
+        let large = words.split("scale ").skip(1).filter(|rest| {
+            rest.split(' ').next().is_some_and(|word| word.contains(':') && (ratio(word) - most).abs() < 1e-9)
+        });
         assert!(large.count() >= 2, "{}: set-up {number} in {words}", copy.called());
     }
 }

@@ -33,7 +33,9 @@ fn markup_and_scripts_are_letters_like_any_other() {
 
 #[test]
 fn a_title_of_300_letters_is_printed_whole_on_the_overview_and_cut_in_the_title_block() {
-    for title in ["Guide block for the lower sluice of a mill ".repeat(7), "x".repeat(300), "W".repeat(300), "ШЩЖЮ".repeat(75)] {
+    for title in
+        ["Guide block for the lower sluice of a mill ".repeat(7), "x".repeat(300), "W".repeat(300), "ШЩЖЮ".repeat(75)]
+    {
         let copy = bench::copy("long", with_title(&title), Paper::A4);
         let close = |text: &str| text.chars().filter(|letter| !letter.is_whitespace()).collect::<String>();
         assert!(close(&copy.words_of(&[1])).contains(&close(&flat(&title))));
