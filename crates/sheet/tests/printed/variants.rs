@@ -32,11 +32,10 @@ fn each_variant_says_lathe_n_of_m_counts_its_own_pages_and_begins_on_a_right_han
             assert!(words.contains(&format!("{} of {count}", at + 1)), "{words}");
             assert!(words.contains(lathe), "{lathe} in {words}");
         }
-        let blank = |page: &&usize| flat(&pages[**page]).starts_with("left blank");
-        let written = own.iter().filter(|page| !blank(page)).count();
-        assert_eq!(written == 1, number == 2, "one page only for the lathe that cannot");
+        assert_eq!(count == 1, number == 2, "one page only for the lathe that cannot");
     }
     assert!(pages.iter().any(|page| flat(page).contains("Way out:")));
-    // Every page has its title block, a blank one too.
-    assert!(pages.iter().all(|page| flat(page).contains("Approved") && flat(page).contains(" of ")));
+    // Every page that is not blank has its title block.
+    let written: Vec<String> = pages.iter().map(|page| flat(page)).filter(|page| !page.is_empty()).collect();
+    assert!(written.iter().all(|page| page.contains("Approved") && page.contains(" of ")));
 }
