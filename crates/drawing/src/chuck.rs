@@ -33,7 +33,12 @@ const SMALL_PIECE_MM: f64 = 18.0;
 
 /// The chuck seen from the tailstock, in at most `room_mm` of paper; one scale for all set-ups of the plan.
 pub fn chuck_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
-    let frame = Frame::chosen(plan, set_up, room_mm);
+    chuck_view_at_most(plan, set_up, room_mm, Scale::LARGEST)
+}
+
+/// The same, at no larger scale than this.
+pub fn chuck_view_at_most(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], most: Scale) -> Figure {
+    let frame = Frame::chosen(plan, set_up, room_mm, most);
     let Frame { words, scale, rim } = frame;
     let ratio = scale.ratio();
     let half_room = half_room_mm(plan, set_up, room_mm, words);
@@ -79,20 +84,21 @@ struct Frame {
 
 impl Frame {
     /// With the whole rim, unless the piece comes out small for it; with all words, unless they make the picture smaller.
-    fn chosen(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Frame {
-        let seen = Frame::with_rim(plan, set_up, room_mm, true);
+    fn chosen(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], most: Scale) -> Frame {
+        let seen = Frame::with_rim(plan, set_up, room_mm, true, most);
         let reach = all(plan, set_up).map(|each| piece_reach_mm(plan, each)).fold(0.0, f64::max);
         if 2.0 * reach * seen.scale.ratio() >= SMALL_PIECE_MM {
             return seen;
         }
-        let closer = Frame::with_rim(plan, set_up, room_mm, false);
+        let closer = Frame::with_rim(plan, set_up, room_mm, false, most);
         if closer.scale.ratio() > seen.scale.ratio() { closer } else { seen }
     }
 
-    fn with_rim(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], rim: bool) -> Frame {
+    fn with_rim(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], rim: bool, most: Scale) -> Frame {
         let [whole, short] = [Words::Whole, Words::Short].map(|words| {
             let half_room = half_room_mm(plan, set_up, room_mm, words);
-            let scale = Scale::largest(|ratio| least_half_mm(plan, set_up, ratio, rim) <= half_room);
+            let fits = |ratio| least_half_mm(plan, set_up, ratio, rim) <= half_room;
+            let scale = Scale::largest_up_to(most, fits);
             Frame { words, scale, rim }
         });
         if short.scale.ratio() > whole.scale.ratio() { short } else { whole }
@@ -112,7 +118,7 @@ fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale, words: Words, ri
     let lines: Vec<KeyLine> = match words {
         Words::Whole => {
             let jaws = set_up.jaws.iter();
-            let jaws = jaws.flat_map(|jaw| KeyLine::of_jaw(jaw.kept, &held::jaw_words(plan, jaw), room));
+            let jaws = jaws.flat_map(|jaw| KeyLine::of_jaw(jaw.kept, &held::jaw_words(plan, set_up, jaw), room));
             let behind = KeyLine::words(&format!("behind: {}", held::seat_words(plan, set_up)), room);
             let now = KeyLine::words(&format!("hatched: cut now, {}", held::faces_words(&set_up.cuts_faces)), room);
             jaws.chain(behind).chain(now).collect()
@@ -120,7 +126,7 @@ fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale, words: Words, ri
         Words::Short => {
             let first = |kept: bool| set_up.jaws.iter().find(|jaw| jaw.kept == kept);
             let signs = [true, false].into_iter().filter_map(first);
-            let signs = signs.flat_map(|jaw| KeyLine::of_jaw(jaw.kept, held::handling(jaw), room));
+            let signs = signs.flat_map(|jaw| KeyLine::of_jaw(jaw.kept, held::handling(set_up, jaw), room));
             let packed = set_up.jaws.iter().find(|jaw| jaw.packing_mm > 0.0);
             let packing = packed.map(|jaw| format!("dark: packing {}", show::on_hand(jaw.packing_mm, plan.units)));
             signs.chain(packing.into_iter().flat_map(|says| KeyLine::words(&says, room))).collect()
@@ -137,7 +143,7 @@ fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale, words: Words, ri
 }
 
 fn says(plan: &Plan, set_up: &SetUp) -> String {
-    let jaws: Vec<String> = set_up.jaws.iter().map(|jaw| held::jaw_words(plan, jaw)).collect();
+    let jaws: Vec<String> = set_up.jaws.iter().map(|jaw| held::jaw_words(plan, set_up, jaw)).collect();
     format!(
         "The chuck seen from the tailstock, jaw 1 at the top, the jaws counted counter-clockwise. {}. Behind: {}. {} \
          towards you and cut now.",

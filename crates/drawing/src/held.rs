@@ -100,19 +100,24 @@ pub fn surface_name(name: &str) -> String {
     if UNFINISHED.contains(&name) { format!("the {name}") } else { short(name) }
 }
 
-/// What is done with a jaw, in a word or two: those of the sheet's table.
-pub fn handling(jaw: &JawPlan) -> &'static str {
-    if jaw.kept { "leave alone" } else { "set" }
+/// What is done with a jaw, in a word or two: a jaw beside one that is left alone is only loosened for the piece; where
+/// none is, all are set anew.
+pub fn handling(set_up: &SetUp, jaw: &JawPlan) -> &'static str {
+    match (jaw.kept, set_up.jaws.iter().any(|jaw| jaw.kept)) {
+        (true, _) => "leave alone",
+        (false, false) => "set",
+        (false, true) => "loosen",
+    }
 }
 
 /// A jaw in words.
-pub fn jaw_words(plan: &Plan, jaw: &JawPlan) -> String {
+pub fn jaw_words(plan: &Plan, set_up: &SetUp, jaw: &JawPlan) -> String {
     let packing = if jaw.packing_mm > 0.0 {
         format!(", packing {}", show::on_hand(jaw.packing_mm, plan.units))
     } else {
         String::new()
     };
-    format!("jaw {} on {}{packing}: {}", jaw.jaw, surface_name(&jaw.bears_on), handling(jaw))
+    format!("jaw {} on {}{packing}: {}", jaw.jaw, surface_name(&jaw.bears_on), handling(set_up, jaw))
 }
 
 /// The seat in words.

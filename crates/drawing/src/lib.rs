@@ -19,11 +19,12 @@ mod sight;
 mod svg;
 mod vector;
 
-pub use chuck::chuck_view;
+pub use chuck::{chuck_view, chuck_view_at_most};
 pub use figure::{Anchor, Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
+pub use held::handling;
 pub use part::{bar_and_part, part_drawing};
-pub use pictorial::{before_after, order_strip, order_strip_in_rows};
+pub use pictorial::{before_after, before_after_at_most, order_strip, order_strip_in_rows};
 pub use projection::Projection;
 pub use scale::Scale;
-pub use side::side_view;
+pub use side::{side_view, side_view_at_most};
 pub use svg::{Dress, PAGE_STYLE, svg};

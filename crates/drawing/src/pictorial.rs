@@ -23,6 +23,11 @@ const EDGE_MM: f64 = 1.5;
 
 /// The piece before and after a set-up, in at most `room_mm` of paper; one scale for all set-ups of the plan.
 pub fn before_after(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
+    before_after_at_most(plan, set_up, room_mm, Scale::LARGEST)
+}
+
+/// The same, at no larger scale than this.
+pub fn before_after_at_most(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], most: Scale) -> Figure {
     let all = || plan.set_ups.iter().chain([set_up]);
     let fits = |ratio: f64| {
         all().all(|each| {
@@ -30,7 +35,7 @@ pub fn before_after(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
             width <= room_mm[0] && height <= room_mm[1]
         })
     };
-    let scale = Scale::largest(fits);
+    let scale = Scale::largest_up_to(most, fits);
     let ratio = scale.ratio();
     let [width, height] = before_after_size(plan, set_up, ratio, room_mm[0]);
     let key = key(plan, set_up, room_mm[0], scale);

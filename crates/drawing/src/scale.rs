@@ -39,6 +39,19 @@ const SERIES: [(u32, u32); 19] = [
 ];
 
 impl Scale {
+    /// The largest of the series.
+    pub const LARGEST: Scale = Scale { paper: SERIES[0].0, real: SERIES[0].1 };
+
+    /// The series, from the largest to the smallest.
+    pub fn series() -> impl Iterator<Item = Scale> {
+        SERIES.into_iter().map(|(paper, real)| Scale { paper, real })
+    }
+
+    /// The largest of the series that fits and is no larger than this, else the smallest of all.
+    pub fn largest_up_to(most: Scale, mut fits: impl FnMut(f64) -> bool) -> Scale {
+        Scale::largest(|ratio| ratio <= most.ratio() && fits(ratio))
+    }
+
     /// mm on paper for one mm of the real thing.
     pub fn ratio(self) -> f64 {
         f64::from(self.paper) / f64::from(self.real)

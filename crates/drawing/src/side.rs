@@ -40,11 +40,16 @@ const FIRST_ROW_MM: f64 = 0.8;
 
 /// A section along the spindle, in at most `room_mm` of paper; one scale for all set-ups of the plan.
 pub fn side_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
+    side_view_at_most(plan, set_up, room_mm, Scale::LARGEST)
+}
+
+/// The same, at no larger scale than this.
+pub fn side_view_at_most(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], most: Scale) -> Figure {
     let longest = Scale { paper: 1, real: 10_000 };
     let views: Vec<Side> = plan.set_ups.iter().chain([set_up]).map(|each| Side::new(plan, each)).collect();
     let fits = |said: Said| {
         let keys: Vec<Vec<KeyLine>> = views.iter().map(|view| view.key(room_mm[0], longest, said)).collect();
-        Scale::largest(|ratio| {
+        Scale::largest_up_to(most, |ratio| {
             views.iter().zip(&keys).all(|(view, key)| {
                 let [width, height] = view.lay(ratio, key, said).size_mm;
                 width <= room_mm[0] && height <= room_mm[1]

@@ -87,6 +87,21 @@ pub struct Asked {
     pub tool: String,
     /// What the drawing asks beyond sizes, in words.
     pub requirements: Vec<String>,
+    /// What the shop measures with, for the inspection report.
+    pub gauges: Vec<ShopGauge>,
+}
+
+/// A gauge of the shop, as the inspection report names it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ShopGauge {
+    /// Its name in the shop.
+    pub name: String,
+    /// Least and most that it measures; `None`: not limited.
+    pub range_mm: Option<[f64; 2]>,
+    /// Standard uncertainty of a reading, or of half a mark where the shop gives none.
+    pub uncertainty_mm: f64,
+    /// Whether it measures the piece in the chuck, not on the bench.
+    pub fits_in_chuck: bool,
 }
 
 /// The bar, what it weighs and the least that would do.

@@ -227,6 +227,7 @@ fn plan(outcome: Outcome) -> Plan {
             chuck: "chuck".to_string(),
             tool: "tool".to_string(),
             requirements: vec!["flat 0.03 mm".to_string()],
+            gauges: Vec::new(),
         },
         outcome,
         stock: StockReport {

@@ -8,17 +8,8 @@ use crate::figures::Album;
 use crate::letters::{self, Lacking};
 use crate::press::Files;
 use crate::setting::{Room, Setting};
-use crate::{inspection, overview, reasons, set_up, working};
+use crate::{inspection, overview, reasons, scales, set_up, working};
 use engine::quantity::bare::several;
-
-/// Letters of a title in the title block of every page.
-const SHORT_TITLE: usize = 52;
-/// Letters of it where the lathe stands beside it.
-const SHORTER_TITLE: usize = 36;
-/// Letters of a lathe's name there.
-const SHORT_NAME: usize = 32;
-/// Letters of a date there.
-const SHORT_DATE: usize = 24;
 
 /// Data and pictures of all plans, and the letters that the fonts lack.
 pub(crate) fn files(plans: &[Plan], setting: &Setting) -> (Files, Lacking) {
@@ -29,9 +20,8 @@ pub(crate) fn files(plans: &[Plan], setting: &Setting) -> (Files, Lacking) {
         plans.iter().zip(1..).map(|(plan, number)| variant(plan, number, of, &room, &mut album)).collect();
     let data = json!({
         "title": plans.first().map_or("", |plan| plan.title.as_str()),
-        "short_title": plans.first().map_or_else(String::new, |plan| shortened(&plan.title, SHORT_TITLE)),
         "us": plans.first().is_some_and(|plan| plan.units == Units::Inch),
-        "date": setting.date.as_deref().map(|date| shortened(date, SHORT_DATE)),
+        "date": setting.date.as_deref(),
         "room": {
             "paper": room.paper_mm, "side": room.side_mm, "top": room.top_mm, "foot": room.foot_mm,
         },
@@ -46,16 +36,16 @@ pub(crate) fn files(plans: &[Plan], setting: &Setting) -> (Files, Lacking) {
 }
 
 fn variant(plan: &Plan, number: usize, of: usize, room: &Room, album: &mut Album) -> Value {
+    let scales = scales::scales(plan, room);
     json!({
         "title": plan.title,
-        "short_title": shortened(&plan.title, if of > 1 { SHORTER_TITLE } else { SHORT_TITLE }),
         "lathe": (of > 1).then(|| json!({
             "label": format!("Lathe {number} of {of}"),
-            "name": shortened(&plan.asked.lathe, SHORT_NAME),
+            "name": plan.asked.lathe,
         })),
         "overview": overview::value(plan, room, album),
         "reasons": reasons::value(plan),
-        "set_ups": plan.set_ups.iter().map(|set_up| set_up::value(set_up, plan, room, album)).collect::<Vec<_>>(),
+        "set_ups": plan.set_ups.iter().map(|set_up| set_up::value(set_up, plan, &scales, album)).collect::<Vec<_>>(),
         "working": working::value(plan),
         "inspection": inspection::value(plan),
     })
@@ -73,25 +63,4 @@ fn class(plans: &[Plan]) -> Vec<Value> {
         json!({ "number": number.to_string(), "lathe": plan.asked.lathe, "chuck": plan.asked.chuck, "does": does, "minutes": minutes })
     };
     plans.iter().zip(1..).map(row).collect()
-}
-
-fn shortened(text: &str, most: usize) -> String {
-    let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    if text.chars().count() <= most {
-        return text;
-    }
-    let kept: String = text.chars().take(most - 1).collect();
-    format!("{}…", kept.trim_end())
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn a_long_text_is_shortened_and_says_so() {
-        assert_eq!(shortened("Guide  block\n", 20), "Guide block");
-        assert_eq!(shortened("Guide block for a gate", 12), "Guide block…");
-        assert_eq!(shortened(&"x".repeat(300), 44).chars().count(), 44);
-    }
 }

@@ -1,16 +1,27 @@
-//! The inspection report: every size and requirement with room for what was read.
+//! The inspection report: every size, angle and requirement with the shop's gauge and room for what was read.
 
-use engine::plan::{Measure, Plan, SizeShape};
+use std::f64::consts::{PI, TAU};
+
+use engine::plan::{FacePlace, FaceShape, Plan, ShopGauge, SizeShape};
 use engine::quantity::limits::places;
 use engine::quantity::show::length_to;
 use serde_json::{Value, json};
 
-/// Rows in the order of the drawing: sizes first, then the rest of what is asked.
+/// Stands where the shop has nothing that shows it.
+const NONE: &str = "none in the shop";
+/// Angles of sides are told apart from right ones above this, rad.
+const SQUARE_RAD: f64 = 1e-6;
+
+/// Rows in the order of the drawing: sizes, then angles, then the rest of what is asked.
 pub(crate) fn value(plan: &Plan) -> Value {
     json!({
         "units": plan.units.name(),
         "sizes": plan.scene.sizes.iter().map(|size| row(size, plan)).collect::<Vec<_>>(),
-        "requirements": plan.asked.requirements,
+        "angles": angles(&plan.scene.faces, &plan.asked.gauges),
+        "requirements": plan.asked.requirements.iter().map(|says| json!({
+            "says": says,
+            "gauge": named(&plan.asked.gauges, shows(says)),
+        })).collect::<Vec<_>>(),
     })
 }
 
@@ -23,7 +34,7 @@ fn row(size: &SizeShape, plan: &Plan) -> Value {
         "nominal": nominal,
         "least": least,
         "most": most,
-        "gauge": gauge(size, plan),
+        "gauge": bench_gauge(size.nominal_mm, &plan.asked.gauges),
     })
 }
 
@@ -31,30 +42,110 @@ fn bare(shown: &str) -> String {
     shown.split(' ').next().unwrap_or(shown).to_string()
 }
 
-/// The gauge with which the plan measures this size for the last time on the bench; empty where it never does: what
-/// reads over a jaw front does not measure a finished part.
-fn gauge(size: &SizeShape, plan: &Plan) -> String {
-    let [one, other] = &size.between;
-    let pairs = [(one, other), (other, one)];
-    let pairs = pairs.map(|(one, other)| [format!("{one} to {other}"), format!("across {one} and {other}")]).concat();
-    let of_this_size =
-        |measure: &&Measure| measure.over_jaws_mm.is_none() && pairs.iter().any(|pair| is_of(&measure.what, pair));
-    let all = plan.set_ups.iter().flat_map(|set_up| set_up.measure.iter());
-    all.rev().find(of_this_size).map_or_else(String::new, |measure| measure.gauge.clone())
+/// The gauge of least uncertainty that reaches a size on the bench.
+fn bench_gauge(size_mm: f64, gauges: &[ShopGauge]) -> String {
+    let reaches = |gauge: &&ShopGauge| {
+        !gauge.fits_in_chuck && gauge.range_mm.is_none_or(|[least, most]| (least..=most).contains(&size_mm))
+    };
+    let best = gauges.iter().filter(reaches).min_by(|one, other| one.uncertainty_mm.total_cmp(&other.uncertainty_mm));
+    best.map_or_else(|| NONE.to_string(), |gauge| gauge.name.clone())
 }
 
-/// Whether a measurement's words begin with this pair of letters.
-fn is_of(what: &str, pair: &str) -> bool {
-    what.strip_prefix(pair).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+/// Words in the names of gauges that show what a requirement asks; common practice, no source.
+fn shows(requirement: &str) -> &'static [&'static str] {
+    let asks = |word: &str| requirement.contains(word);
+    if requirement.starts_with("Ra ") {
+        &["rough", "comparison", "surface tester"]
+    } else if asks("square") {
+        &["square", "cylinder square"]
+    } else if asks("parallel") {
+        &["micrometer", "indicator", "dial gauge", "dial test"]
+    } else if asks("flat") {
+        &["straight", "surface plate", "indicator", "dial test"]
+    } else {
+        &[]
+    }
+}
+
+/// Gauges of the shop with one of these words in their names.
+fn named(gauges: &[ShopGauge], words: &[&str]) -> String {
+    let fits = |gauge: &&ShopGauge| words.iter().any(|word| gauge.name.to_lowercase().contains(word));
+    let found: Vec<&str> = gauges.iter().filter(fits).map(|gauge| gauge.name.as_str()).collect();
+    match found.as_slice() {
+        [] => NONE.to_string(),
+        [one] => (*one).to_string(),
+        [one, ..] => format!("{one} or another"),
+    }
+}
+
+/// Angles between neighbouring flats, where they are not all right ones: those have a requirement of their own.
+fn angles(faces: &[FaceShape], gauges: &[ShopGauge]) -> Vec<Value> {
+    let mut sides: Vec<(f64, &str)> = faces.iter().filter_map(side).collect();
+    sides.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let next = sides.iter().cycle().skip(1);
+    let turns: Vec<(&str, &str, f64)> = sides
+        .iter()
+        .zip(next)
+        .map(|(one, other)| (one.1, other.1, (other.0 - one.0).rem_euclid(TAU)))
+        .filter(|(_, _, turn)| *turn > 0.0 && *turn < PI)
+        .collect();
+    if turns.iter().all(|(_, _, turn)| (turn - PI / 2.0).abs() < SQUARE_RAD) {
+        return Vec::new();
+    }
+    let gauge = named(gauges, &["protractor", "angle", "bevel"]);
+    let row = |(one, other, turn): &(&str, &str, f64)| json!({ "what": format!("angle {one} to {other}"), "nominal": degrees((PI - turn).to_degrees()), "gauge": gauge });
+    turns.iter().map(row).collect()
+}
+
+fn side(face: &FaceShape) -> Option<(f64, &str)> {
+    match face.place {
+        FacePlace::Side { normal_rad } => Some((normal_rad.rem_euclid(TAU), face.name.as_str())),
+        FacePlace::Front | FacePlace::Back => None,
+    }
+}
+
+/// "135°", "128.57°".
+fn degrees(angle_deg: f64) -> String {
+    let text = format!("{angle_deg:.2}");
+    format!("{}°", text.trim_end_matches('0').trim_end_matches('.'))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    fn face(name: &str, normal_deg: f64) -> FaceShape {
+        let place = FacePlace::Side { normal_rad: normal_deg.to_radians() };
+        FaceShape { name: name.to_string(), place, distance_mm: 10.0, cut: true }
+    }
+
     #[test]
-    fn a_measurement_belongs_to_the_pair_that_it_names_first() {
-        assert!(is_of("C to E, from E to a jaw front", "C to E") && is_of("C to E", "C to E"));
-        assert!(!is_of("C to E2", "C to E") && !is_of("over C to E", "C to E"));
+    fn a_regular_hexagon_has_six_angles_of_120_degrees_and_a_block_none_to_name() {
+        // Euclid, Elements I.32: the angles of a polygon of n sides add up to (n - 2) 180 degrees.
+        let hexagon: Vec<FaceShape> = (0..6).map(|at| face(&at.to_string(), f64::from(at) * 60.0)).collect();
+        let rows = angles(&hexagon, &[]);
+        assert_eq!(rows.len(), 6);
+        assert!(rows.iter().all(|row| row["nominal"] == "120°" && row["gauge"] == NONE));
+        let block: Vec<FaceShape> = (0..4).map(|at| face(&at.to_string(), f64::from(at) * 90.0)).collect();
+        assert_eq!(angles(&block, &[]), Vec::<Value>::new());
+    }
+
+    #[test]
+    fn a_size_gets_the_finest_gauge_that_reaches_it_on_the_bench() {
+        let gauge = |name: &str, range_mm, uncertainty_mm, fits_in_chuck| ShopGauge {
+            name: name.to_string(),
+            range_mm,
+            uncertainty_mm,
+            fits_in_chuck,
+        };
+        let gauges = [
+            gauge("caliper", Some([0.0, 150.0]), 0.01, false),
+            gauge("micrometer", Some([25.0, 50.0]), 0.002, false),
+            gauge("depth gauge", Some([0.0, 100.0]), 0.001, true),
+        ];
+        assert_eq!(bench_gauge(44.0, &gauges), "micrometer");
+        assert_eq!(bench_gauge(60.0, &gauges), "caliper");
+        assert_eq!(bench_gauge(200.0, &gauges), NONE);
+        assert_eq!(named(&gauges, shows("each flat square to its neighbours within 0.06 mm")), NONE);
     }
 }

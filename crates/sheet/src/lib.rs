@@ -11,6 +11,7 @@ mod overview;
 mod passes;
 mod press;
 mod reasons;
+mod scales;
 mod set_up;
 mod setting;
 mod working;

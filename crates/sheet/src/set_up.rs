@@ -6,40 +6,18 @@ use engine::quantity::show::{length, on_hand};
 use serde_json::{Value, json};
 
 use crate::figures::Album;
-use crate::setting::Room;
+use crate::scales::OneScale;
 use crate::{hands, passes};
 use engine::quantity::bare::{bare, factor, rpm};
 
-/// Between two pictures side by side, mm.
-const BETWEEN_MM: f64 = 4.0;
-/// Width of the chuck seen from the tailstock, as a share; the view from the side is the wider one.
-const LEFT_SHARE: f64 = 0.44;
-
-/// How much paper the pictures of a set-up take: the template takes the first with which steps and pictures lie on
-/// two facing pages.
-struct Sizes {
-    /// Height of the two views of the chuck, as a share of the text's height.
-    view_share: f64,
-    /// Height of the piece before and after, likewise.
-    before_after_share: f64,
-}
-
-const SIZES: [Sizes; 5] = [
-    Sizes { view_share: 0.42, before_after_share: 0.18 },
-    Sizes { view_share: 0.34, before_after_share: 0.16 },
-    Sizes { view_share: 0.3, before_after_share: 0.15 },
-    Sizes { view_share: 0.26, before_after_share: 0.14 },
-    Sizes { view_share: 0.24, before_after_share: 0.14 },
-];
-
 /// All that its pages show.
-pub(crate) fn value(set_up: &SetUp, plan: &Plan, room: &Room, album: &mut Album) -> Value {
+pub(crate) fn value(set_up: &SetUp, plan: &Plan, scales: &[OneScale], album: &mut Album) -> Value {
     let units = plan.units;
     json!({
         "heading": format!("Set-up {} of {}: cut {}", set_up.number, plan.set_ups.len(), set_up.cuts_faces.join(", ")),
         "kind": format!("Set-up {} of {}", set_up.number, plan.set_ups.len()),
         "minutes": format!("about {:.0} minutes", set_up.minutes.total()),
-        "pictures": SIZES.iter().map(|sizes| pictures(set_up, plan, sizes, room, album)).collect::<Vec<_>>(),
+        "pictures": scales.iter().map(|scale| scale.pictures(set_up, plan, album)).collect::<Vec<_>>(),
         "facts": facts(set_up, units),
         "units": units.name(),
         "passes": passes::value(set_up, units),
@@ -47,20 +25,6 @@ pub(crate) fn value(set_up: &SetUp, plan: &Plan, room: &Room, album: &mut Album)
         "cautions": hands::cautions_elsewhere(set_up),
         "hands": hands::value(set_up, units),
         "measure": hands::measured_elsewhere(set_up, units),
-    })
-}
-
-fn pictures(set_up: &SetUp, plan: &Plan, sizes: &Sizes, room: &Room, album: &mut Album) -> Value {
-    let left_mm = (room.width_mm() - BETWEEN_MM) * LEFT_SHARE;
-    let right_mm = room.width_mm() - BETWEEN_MM - left_mm;
-    let view_mm = room.height_mm() * sizes.view_share;
-    let before_after_mm = [left_mm, room.height_mm() * sizes.before_after_share];
-    json!({
-        "left": left_mm,
-        "right": right_mm,
-        "chuck": album.take(&drawing::chuck_view(plan, set_up, [left_mm, view_mm])),
-        "side": album.take(&drawing::side_view(plan, set_up, [right_mm, view_mm])),
-        "before_after": album.take(&drawing::before_after(plan, set_up, before_after_mm)),
     })
 }
 
@@ -84,14 +48,14 @@ fn facts(set_up: &SetUp, units: Units) -> Vec<[String; 2]> {
     facts
 }
 
-/// Jaws that stay, then jaws that are set, each with what it bears on.
+/// Jaws that stay, then jaws that are loosened or set, each with what it bears on, in the words of the pictures.
 fn jaws(set_up: &SetUp, units: Units) -> Vec<[String; 2]> {
-    let group = |kept: bool, does: &str| {
-        let of = set_up.jaws.iter().filter(|jaw| jaw.kept == kept).map(|jaw| bears(jaw, units));
-        let of: Vec<String> = of.collect();
+    let group = |does: &str| {
+        let of = set_up.jaws.iter().filter(|jaw| drawing::handling(set_up, jaw) == does);
+        let of: Vec<String> = of.map(|jaw| bears(jaw, units)).collect();
         (!of.is_empty()).then(|| format!("{}: {does}", of.join(", ")))
     };
-    let groups = [group(true, "leave alone"), group(false, "set")].into_iter().flatten();
+    let groups = ["leave alone", "loosen", "set"].into_iter().filter_map(group);
     groups.enumerate().map(|(at, says)| fact(if at == 0 { "Jaws" } else { "" }, says)).collect()
 }
 

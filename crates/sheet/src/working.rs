@@ -1,6 +1,6 @@
 //! The working: every formula that the plan used, its symbols, its source, and its numbers in each set-up.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use engine::plan::{Known, Plan, SetUp, Working};
 use engine::quantity::{Units, show};
@@ -19,18 +19,64 @@ const MOST_SOURCES: usize = 2;
 /// Results set-up by set-up, the formulas, and what was assumed.
 pub(crate) fn value(plan: &Plan) -> Value {
     let used = used(plan);
+    let mut told = Told::new(plan);
     json!({
-        "set_ups": plan.set_ups.iter().map(|set_up| json!({
-            "heading": format!("Set-up {}: cut {}", set_up.number, set_up.cuts_faces.join(", ")),
-            "says": says(set_up, plan.units),
-        })).collect::<Vec<_>>(),
-        "formulas": used.iter().map(|name| formula_value(name, plan, &used)).collect::<Vec<_>>(),
+        "results": results(plan),
+        "metric": (plan.units == Units::Inch).then_some("Worked out in mm and N whatever the job's units; 1 in = 25.4 mm."),
+        "formulas": used.iter().enumerate().map(|(at, name)| formula_value(at + 1, name, plan, &used, &mut told))
+            .collect::<Vec<_>>(),
         "assumed": plan.assumed.iter().map(|row| json!({
             "what": row.what,
             "value": row.value,
             "source": row.source,
         })).collect::<Vec<_>>(),
     })
+}
+
+/// What each set-up comes to, a row a subject; set-ups of which the same is said stand together.
+fn results(plan: &Plan) -> Vec<Value> {
+    let mut rows: Vec<([String; 2], Vec<String>)> = Vec::new();
+    for set_up in &plan.set_ups {
+        let number = set_up.number.to_string();
+        for said in says(set_up, plan.units) {
+            match rows.iter_mut().find(|(same, _)| *same == said) {
+                Some((_, set_ups)) => set_ups.push(number.clone()),
+                None => rows.push((said, vec![number.clone()])),
+            }
+        }
+    }
+    let subjects = ["Hold", "Limit", "By hand", "Speed", "Force", "Power"];
+    let of = |subject: &'static str| rows.iter().filter(move |([word, _], _)| word == subject);
+    let row = |(at, ([word, says], set_ups)): (usize, &([String; 2], Vec<String>))| json!({ "word": if at == 0 { word.as_str() } else { "" }, "set_ups": set_ups.join(", "), "says": says });
+    subjects.into_iter().flat_map(|subject| of(subject).enumerate().map(row).collect::<Vec<_>>()).collect()
+}
+
+/// Long words about where a value comes from, and where on the sheet they stand already.
+struct Told {
+    places: BTreeMap<String, String>,
+}
+
+impl Told {
+    /// What was assumed stands in its own list, by number.
+    fn new(plan: &Plan) -> Told {
+        let places = plan.assumed.iter().zip(1..);
+        Told { places: places.map(|(row, number)| (row.source.clone(), format!("assumed, {number}"))).collect() }
+    }
+
+    /// The words where they are short or new, else where they stand.
+    fn once(&mut self, words: String, formula: usize) -> String {
+        /// Shorter words are read sooner than looked up.
+        const WORTH_LOOKING_UP: usize = 40;
+        if words.chars().count() < WORTH_LOOKING_UP {
+            return words;
+        }
+        let bare = words.strip_prefix("table: ").or(words.strip_prefix("assumed: ")).unwrap_or(&words);
+        if let Some(place) = self.places.get(bare) {
+            return place.clone();
+        }
+        self.places.insert(bare.to_string(), format!("as in ({formula})"));
+        words
+    }
 }
 
 fn says(set_up: &SetUp, units: Units) -> Vec<[String; 2]> {
@@ -86,10 +132,11 @@ fn used(plan: &Plan) -> Vec<&'static str> {
     printed(plan).into_iter().map(|(_, working)| working.formula).filter(|name| seen.insert(*name)).collect()
 }
 
-fn formula_value(name: &str, plan: &Plan, used: &[&str]) -> Value {
+fn formula_value(number: usize, name: &str, plan: &Plan, used: &[&str], told: &mut Told) -> Value {
     let all: Vec<(Option<u32>, &Working)> =
         printed(plan).into_iter().filter(|(_, working)| working.formula == name).collect();
     let Some(row) = formula(name) else { return json!(null) };
+    let rows = rows(&all);
     json!({
         "name": name,
         "math": typst_math(row),
@@ -103,9 +150,9 @@ fn formula_value(name: &str, plan: &Plan, used: &[&str]) -> Value {
             "plain": plain_symbol(&meaning.symbol),
             "says": meaning.says,
             "unit": unit(&meaning.unit),
-            "from": from(&all, at, plan, used),
+            "from": told.once(from(&all, at, plan, used), number),
         })).collect::<Vec<_>>(),
-        "rows": rows(&all),
+        "rows": rows,
     })
 }
 

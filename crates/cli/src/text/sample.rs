@@ -87,6 +87,7 @@ fn plan(units: Units) -> Plan {
                 "square 0.06 mm, parallel 0.05 mm, flat 0.03 mm".to_string(),
                 "roughness Ra 1.6 um".to_string(),
             ],
+            gauges: Vec::new(),
         },
         outcome: Outcome::Planned,
         stock: StockReport {

@@ -107,6 +107,7 @@ fn plan(units: Units, set_ups: Vec<SetUp>) -> Plan {
             chuck: String::new(),
             tool: String::new(),
             requirements: Vec::new(),
+            gauges: Vec::new(),
         },
         outcome: Outcome::Planned,
         stock: StockReport {

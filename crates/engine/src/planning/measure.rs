@@ -7,7 +7,7 @@ use super::facing::Facing;
 use super::lie::Lie;
 use super::window::{Depth, SeatOn};
 use crate::part::Place;
-use crate::plan::{Measure, SetUp};
+use crate::plan::{Measure, SetUp, ShopGauge};
 use crate::quantity::{Plain, limits, show};
 use crate::shape::{Piece, Point};
 use crate::shop::Gauge;
@@ -210,6 +210,16 @@ fn reaching(task: &Task, size_mm: f64, in_chuck: bool) -> impl Iterator<Item = &
             gauge.range.is_none_or(|(least, most)| size_mm >= least.plain() - 1e-9 && size_mm <= most.plain() + 1e-9);
         within && (gauge.fits_in_chuck == in_chuck)
     })
+}
+
+/// A gauge of the shop as the plan carries it.
+pub fn shop_gauge(gauge: &Gauge) -> ShopGauge {
+    ShopGauge {
+        name: gauge.name.clone(),
+        range_mm: gauge.range.map(|(least, most)| [least.plain(), most.plain()]),
+        uncertainty_mm: uncertainty_mm(gauge),
+        fits_in_chuck: gauge.fits_in_chuck,
+    }
 }
 
 /// Standard uncertainty of a reading; half a mark, evenly spread, where the shop gives none.

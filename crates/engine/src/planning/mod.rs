@@ -147,5 +147,6 @@ fn asked(task: &Task) -> Asked {
         chuck: task.chuck.name.clone(),
         tool: task.tools.iter().map(|tool| tool.name.clone()).collect::<Vec<_>>().join(" or "),
         requirements: task.requirements.clone(),
+        gauges: task.gauges.iter().map(measure::shop_gauge).collect(),
     }
 }

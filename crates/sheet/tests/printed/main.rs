@@ -26,6 +26,9 @@ fn keeps_everything(name: &str, paper: Paper) {
     words::title_date_and_page_m_of_n_stand_on_every_page(copy);
     words::no_promise_is_printed(copy);
     if copy.plan.outcome == Outcome::Planned {
+        pages::pictures_of_all_set_ups_have_one_scale(copy);
+        pages::frames_of_dial_numbers_keep_clear_of_other_steps(copy);
+        words::every_requirement_and_angle_has_its_line_in_the_report(copy);
         words::every_dial_reading_stands_in_the_table_and_at_its_step(copy);
         words::every_size_stands_in_the_report_with_its_limits_and_none_is_rounded_outwards(copy);
         words::every_measurement_and_step_stands_on_its_set_up_s_pages(copy);

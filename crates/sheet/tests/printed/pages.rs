@@ -3,7 +3,7 @@
 use engine::plan::Outcome;
 use sheet::{Paper, Setting};
 
-use crate::bench::{Copy, DATE, placed, poppler};
+use crate::bench::{Copy, DATE, flat, placed, poppler};
 
 pub fn the_paper_is_what_was_asked_for(copy: &Copy) {
     let info = String::from_utf8(poppler("pdfinfo", &copy.sheet.pdf, &["-l", "-1"], &[])).unwrap();
@@ -31,6 +31,79 @@ pub fn each_set_up_has_its_own_pages_and_two_of_them_face_one_another(copy: &Cop
         assert_eq!(copy.pages_of("Inspection report"), [copy.laid.len()], "{}", copy.called());
         assert_eq!(copy.pages_of("Working").first(), Some(&(last + 1)), "{}", copy.called());
     }
+}
+
+pub fn pictures_of_all_set_ups_have_one_scale(copy: &Copy) {
+    let of = copy.plan.set_ups.len();
+    let scales = |only: fn(&str) -> bool| -> std::collections::BTreeSet<String> {
+        let pages = (1..=of).flat_map(|number| copy.pages_of(&format!("Set-up {number} of {of}")));
+        let words: Vec<String> = pages.map(|page| flat(&copy.read[page - 1])).filter(|words| only(words)).collect();
+        let after = |words: &String| -> Vec<String> {
+            let cuts = words.split("scale ").skip(1);
+            cuts.filter_map(|rest| rest.split(' ').next())
+                .filter(|word| word.contains(':'))
+                .map(str::to_string)
+                .collect()
+        };
+        words.iter().flat_map(after).collect()
+    };
+    // The views of the chuck have one; the piece before and after the same or the next smaller one of ISO 5455, of which
+    // none is less than 0.4 times the one before it.
+    let all: Vec<f64> = scales(|words| words.contains("What the hands do") || words.contains("comes off"))
+        .iter()
+        .map(|scale| ratio(scale))
+        .collect();
+    assert!(matches!(all.len(), 1 | 2), "{}: {all:?}", copy.called());
+    let [least, most] = [all.iter().copied().fold(f64::MAX, f64::min), all.iter().copied().fold(0.0, f64::max)];
+    assert!(least / most >= 0.4 - 1e-9, "{}: {all:?}", copy.called());
+    // Each set-up has as many mentions of the larger as every other: no view of the chuck falls out of line.
+    for number in 1..=of {
+        let first = copy.pages_of(&format!("Set-up {number} of {of}"))[0];
+        let words = flat(&copy.read[first - 1]);
+        let large = words.split("scale ").skip(1).filter(|rest| {
+            rest.split(' ').next().is_some_and(|word| word.contains(':') && (ratio(word) - most).abs() < 1e-9)
+        });
+        assert!(large.count() >= 2, "{}: set-up {number} in {words}", copy.called());
+    }
+}
+
+/// "1:2" as a number.
+fn ratio(scale: &str) -> f64 {
+    let (paper, real) = scale.split_once(':').unwrap();
+    let number = |text: &str| text.trim_matches(|letter: char| !letter.is_ascii_digit()).parse::<f64>().unwrap();
+    number(paper) / number(real)
+}
+
+/// Frames of dial numbers stand 1.1 mm out of their line above and below; letters of steps keep clear of them.
+pub fn frames_of_dial_numbers_keep_clear_of_other_steps(copy: &Copy) {
+    const FRAME_OUT_MM: f64 = 1.1;
+    let words = placed(&copy.sheet.pdf);
+    let frames = words.iter().filter(|word| word.says == "PASS");
+    let mut seen = 0;
+    for pass in frames {
+        // A frame of a word reaches from the ascenders to the descenders: capitals of 3.5 mm in a size of 4.8 mm.
+        let middle = (pass.frame_mm[1] + pass.frame_mm[3]) / 2.0;
+        for other in words.iter().filter(|other| other.page == pass.page) {
+            let off = (other.frame_mm[1] + other.frame_mm[3]) / 2.0 - middle;
+            let inked = if other.frame_mm[3] - other.frame_mm[1] > 4.5 { 1.75 } else { 1.25 };
+            let same_line = off.abs() < 1.5;
+            assert!(
+                same_line || off.abs() >= 1.75 + FRAME_OUT_MM + inked,
+                "{}: {other:?} is {off:.2} mm from {pass:?}",
+                copy.called()
+            );
+        }
+        seen += 1;
+    }
+    assert!(seen >= copy.plan.set_ups.iter().map(|set_up| set_up.passes.len()).sum::<usize>());
+}
+
+/// As many as were reached when this was written; a page more is a page too many.
+#[test]
+fn the_guide_block_takes_25_pages_at_most() {
+    let copy = crate::bench::copy("guide-block", crate::bench::example("guide-block"), Paper::A4);
+    assert!(copy.laid.len() <= 25, "{} pages", copy.laid.len());
+    assert!(copy.pages_of("Working").len() <= 9, "{:?}", copy.pages_of("Working"));
 }
 
 pub fn a_table_of_passes_is_never_cut(copy: &Copy) {

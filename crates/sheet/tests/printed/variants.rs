@@ -35,4 +35,7 @@ fn each_variant_says_lathe_n_of_m_counts_its_own_pages_and_begins_on_a_right_han
         assert_eq!(count == 1, number == 2, "one page only for the lathe that cannot");
     }
     assert!(pages.iter().any(|page| flat(page).contains("Way out:")));
+    // Every page that is not blank has its title block.
+    let written: Vec<String> = pages.iter().map(|page| flat(page)).filter(|page| !page.is_empty()).collect();
+    assert!(written.iter().all(|page| page.contains("Approved") && page.contains(" of ")));
 }

@@ -1,6 +1,6 @@
 //! What stands on a sheet, read back: numbers as they are, no word lost.
 
-use engine::plan::{Hand, Outcome};
+use engine::plan::{FacePlace, Hand, Outcome};
 use engine::quantity::limits::{about, limits};
 use sheet::Paper;
 
@@ -37,6 +37,19 @@ pub fn every_size_stands_in_the_report_with_its_limits_and_none_is_rounded_outwa
             assert!((shown - is).abs() <= band * 0.01 + 1e-9, "{}: {line}: {shown} for {is}", copy.called());
         }
     }
+}
+
+pub fn every_requirement_and_angle_has_its_line_in_the_report(copy: &Copy) {
+    let report = copy.laid.last().unwrap();
+    let all = flat(report);
+    for asked in &copy.plan.asked.requirements {
+        let first = asked.split(' ').take(3).collect::<Vec<_>>().join(" ");
+        assert!(all.contains(&first), "{}: {asked} in {report}", copy.called());
+    }
+    let sides = copy.plan.scene.faces.iter().filter(|face| matches!(face.place, FacePlace::Side { .. })).count();
+    // A prism of more sides than four has an angle between any two neighbours; the corners of a block are square.
+    let angles = all.matches("angle ").count();
+    assert!(sides == 4 || angles == sides, "{}: {angles} angles of {sides} sides", copy.called());
 }
 
 pub fn every_measurement_and_step_stands_on_its_set_up_s_pages(copy: &Copy) {
