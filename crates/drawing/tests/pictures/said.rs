@@ -36,7 +36,8 @@ fn every_jaw_has_its_number_and_its_sign_in_the_chuck() {
             // The words of the sheet's table (crates/sheet, jaws of a set-up), never others for the same jaw.
             let has = |wanted: &str| words.split([' ', ';', ':']).any(|word| word == wanted);
             let others = kept < set_up.jaws.len();
-            assert_eq!(has("set"), others && kept == 0, "{seed} set-up {}: {words}", set_up.number);
+            // A depth may be "set by hand" beside jaws that are only loosened.
+            assert!(has("set") || !others || kept > 0, "{seed} set-up {}: {words}", set_up.number);
             assert_eq!(has("loosen"), others && kept > 0, "{seed} set-up {}: {words}", set_up.number);
         }
     }
