@@ -93,18 +93,20 @@ pub fn dot(u: &Triple, v: &Triple) -> f64 {
 }
 
 /// How far one may go from a point inside along a direction: the least positive root of
-/// `a α² + 2 b α + c = 0`, infinite where there is none.
+/// `a α² + 2 b α + c = 0`, infinite where there is none. A way through the tip has a double root, which
+/// rounding may hide: the way never goes beyond `u₀ = 0`.
 #[inline]
 pub fn way_out(from: &Triple, along: &Triple) -> f64 {
     let a = along[0] * along[0] - along[1] * along[1] - along[2] * along[2];
     let b = from[0] * along[0] - from[1] * along[1] - from[2] * along[2];
     let c = depth(from);
+    let tip = if along[0] < 0.0 { -from[0] / along[0] } else { f64::INFINITY };
     let inside = b * b - a * c;
     if inside < 0.0 {
-        return f64::INFINITY;
+        return tip;
     }
     let below = inside.sqrt() - b;
-    if below > 0.0 { c / below } else { f64::INFINITY }
+    if below > 0.0 { tip.min(c / below) } else { tip }
 }
 
 #[cfg(test)]
@@ -141,5 +143,6 @@ mod tests {
         let end = [S[0] + far * along[0], S[1] + far * along[1], S[2] + far * along[2]];
         assert!(depth(&end).abs() < 1e-12 && end[0] > 0.0);
         assert_eq!(way_out(&S, &[1.0, 0.2, 0.1]), f64::INFINITY);
+        assert!((way_out(&S, &S.map(|part| -part)) - 1.0).abs() < 1e-12, "through the tip");
     }
 }

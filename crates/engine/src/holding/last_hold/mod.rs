@@ -72,6 +72,12 @@ pub enum LastHoldFault {
         /// Which limit, from 1.
         limit: usize,
     },
+    /// A sum that is to be kept by no point at all.
+    #[error("limit {limit}: its force is to be kept, and no point counts for it")]
+    NobodyKeeps {
+        /// Which limit, from 1.
+        limit: usize,
+    },
     /// A load that is not a number, or no load at all.
     #[error("the load cannot be used")]
     Load,
@@ -120,7 +126,7 @@ impl LastHold {
     /// Checks points and limits, and prepares them.
     pub fn new(points: &[PressPoint], limits: &[PressLimit]) -> Result<LastHold, LastHoldFault> {
         check_points(points, limits.len())?;
-        check_limits(limits)?;
+        check_limits(points, limits)?;
         let system = System::of(points, limits);
         Ok(LastHold { points: points.to_vec(), limits: limits.to_vec(), system })
     }
@@ -132,7 +138,7 @@ impl LastHold {
             return Ok(self.nothing(motion, LastHoldEnd::Free));
         }
         let solved = solver::solve(&self.system, &load);
-        if load.constant.iter().any(|part| *part != 0.0) && !solved.balanced() && self.loose(constant) {
+        if solved.at_most < 0.0 || (!solved.balanced() && self.loose(constant)) {
             return Ok(self.nothing(self.system.motion(&solved.motion, &load), LastHoldEnd::Loose));
         }
         Ok(self.found(&load, &solved))
@@ -166,9 +172,10 @@ impl LastHold {
         LastHoldFound { factor: 0.0, at_most: 0.0, forces_n, motion, end, iterations: 0 }
     }
 
-    /// Whether the constant load alone is too much.
+    /// Whether the constant load alone is proven too much.
     fn loose(&self, constant: &Wrench) -> bool {
-        self.under(constant, &Wrench::none()).is_ok_and(|alone| alone.factor < 1.0)
+        let alone = self.system.load(constant, &Wrench::none()).map(|load| (solver::solve(&self.system, &load), load.size));
+        alone.is_some_and(|(solved, size)| solved.at_most * self.system.force_n / size < 1.0)
     }
 }
 
@@ -186,11 +193,17 @@ fn check_points(points: &[PressPoint], limits: usize) -> Result<(), LastHoldFaul
     Ok(())
 }
 
-fn check_limits(limits: &[PressLimit]) -> Result<(), LastHoldFault> {
-    match limits.iter().position(|limit| !(limit.force_n().is_finite() && limit.force_n() > 0.0)) {
-        Some(at) => Err(LastHoldFault::Limit { limit: at + 1 }),
-        None => Ok(()),
+fn check_limits(points: &[PressPoint], limits: &[PressLimit]) -> Result<(), LastHoldFault> {
+    for (at, limit) in limits.iter().enumerate() {
+        if !(limit.force_n().is_finite() && limit.force_n() > 0.0) {
+            return Err(LastHoldFault::Limit { limit: at + 1 });
+        }
+        let kept = matches!(limit, PressLimit::Kept(_));
+        if kept && !points.iter().any(|point| point.limit == at) {
+            return Err(LastHoldFault::NobodyKeeps { limit: at + 1 });
+        }
     }
+    Ok(())
 }
 
 impl PressLimit {
