@@ -97,6 +97,20 @@ pub fn in_jaws(dice: &mut Dice) -> Case {
     Case { points, limits, growing: Wrench::of_force(&at, &(force * scale)), constant: Wrench::none() }
 }
 
+/// Four jaws on a round with so many points in all, upper rule, a cut.
+#[allow(dead_code, reason = "the benchmark asks for it")]
+pub fn so_many(dice: &mut Dice, count: usize) -> Case {
+    let mut point = |at: usize| {
+        let (sin, cos) = (std::f64::consts::FRAC_PI_2 * (at % 4) as f64).sin_cos();
+        let (outward, along) = (Vector3::new(cos, sin, 0.0), Vector3::new(-sin, cos, 0.0));
+        let at_mm = outward * 25.0 + along * dice.between(-10.0, 10.0) - Vector3::z() * dice.between(0.0, 25.0);
+        PressPoint { at_mm, inward: -outward, friction: 0.15, limit: at % 4 }
+    };
+    let points = (0..count).map(&mut point).collect();
+    let growing = Wrench::of_force(&Vector3::new(25.0, 0.0, 30.0), &Vector3::new(-300.0, -1000.0, -400.0));
+    Case { points, limits: vec![PressLimit::AtMost(8000.0); 4], growing, constant: Wrench::none() }
+}
+
 /// Points anywhere, with any normal, in any company; friction may be nought.
 pub fn anywhere(dice: &mut Dice) -> Case {
     let groups = 1 + dice.pick(5);

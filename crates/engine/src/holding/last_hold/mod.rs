@@ -8,6 +8,7 @@
 mod certificate;
 mod cone;
 mod rule;
+mod six;
 mod solver;
 mod system;
 mod weakest;
@@ -133,11 +134,21 @@ impl LastHold {
 
     /// The factor on `growing` at which balance ends, with `constant` acting all the while.
     pub fn under(&self, growing: &Wrench, constant: &Wrench) -> Result<LastHoldFound, LastHoldFault> {
+        self.up_to(growing, constant, f64::INFINITY)
+    }
+
+    /// As `under`, but content with any factor from `enough` on: the forces found carry that much.
+    pub(super) fn up_to(
+        &self,
+        growing: &Wrench,
+        constant: &Wrench,
+        enough: f64,
+    ) -> Result<LastHoldFound, LastHoldFault> {
         let load = self.system.load(growing, constant).ok_or(LastHoldFault::Load)?;
         if let Some(motion) = self.system.free_motion(&load) {
             return Ok(self.nothing(motion, LastHoldEnd::Free));
         }
-        let solved = solver::solve(&self.system, &load);
+        let solved = solver::solve(&self.system, &load, enough * load.size / self.system.force_n);
         if solved.at_most < 0.0 || (!solved.balanced() && self.loose(constant)) {
             return Ok(self.nothing(self.system.motion(&solved.motion, &load), LastHoldEnd::Loose));
         }
@@ -174,7 +185,7 @@ impl LastHold {
 
     /// Whether the constant load alone is proven too much.
     fn loose(&self, constant: &Wrench) -> bool {
-        let alone = self.system.load(constant, &Wrench::none()).map(|load| (solver::solve(&self.system, &load), load.size));
+        let alone = self.system.load(constant, &Wrench::none()).map(|load| (solver::solve(&self.system, &load, f64::INFINITY), load.size));
         alone.is_some_and(|(solved, size)| solved.at_most * self.system.force_n / size < 1.0)
     }
 }

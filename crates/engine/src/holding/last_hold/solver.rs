@@ -6,10 +6,9 @@
 //! above the factor by a motion tried before, so it never binds. Mehrotra's predictor and corrector with
 //! Nesterov-Todd scaling; the levels drop out of the Newton system, which leaves 6 × 6.
 
-use nalgebra::{Cholesky, Matrix6, Vector6};
-
 use super::cone::{Scaling, Triple, dot as dot3, product, quotient, way_out};
-use super::system::{Load, Six, System, dot};
+use super::six::{Factor, Six, add, add_square, dot};
+use super::system::{Load, System};
 
 /// What the method ends with, without units.
 #[derive(Debug, Clone)]
@@ -36,6 +35,8 @@ const CLOSED: f64 = 1e-8;
 const BALANCED: f64 = 1e-9;
 /// Newton steps at most; 8 to 14 are usual.
 const MOST_STEPS: u32 = 60;
+/// Refinements of one direction at most.
+const MOST_REFINEMENTS: u32 = 2;
 /// How much of the way to the border a step may go.
 const OF_THE_WAY: f64 = 0.99;
 
@@ -56,12 +57,13 @@ impl Solved {
     }
 }
 
-/// Solves for one load.
-pub fn solve(system: &System, load: &Load) -> Solved {
+/// Solves for one load. A factor of `enough` ends the search early: the forces then carry that much and more.
+pub fn solve(system: &System, load: &Load, enough: f64) -> Solved {
     let mut state = State::start(system, load);
+    let mut desk = Desk::new(system);
     let mut best: Option<Solved> = None;
     let mut iterations = 0;
-    while iterations < MOST_STEPS && !state.done() && state.step() {
+    while iterations < MOST_STEPS && !state.done(enough) && state.step(&mut desk) {
         iterations += 1;
         if state.nearly() {
             let solved = state.solved(iterations);
@@ -86,7 +88,7 @@ struct State<'a> {
     load: &'a Load,
     /// Λ.
     above: f64,
-    motion: Vector6<f64>,
+    motion: Six,
     levels: Vec<f64>,
     points: Vec<Pair>,
     /// Multipliers of `z_g ≥ 0`: what a limit has left.
@@ -94,15 +96,25 @@ struct State<'a> {
     kappa: f64,
     x_kappa: f64,
     /// `c − Mᵀ x` of motion and levels.
-    out: Vector6<f64>,
+    out: Six,
     out_levels: Vec<f64>,
     gap: f64,
     degree: f64,
 }
 
+/// What a step is worked out on, kept from step to step.
+struct Desk {
+    scalings: Vec<Scaling>,
+    newton: Newton,
+    aim: Aim,
+    ahead: Direction,
+    onward: Direction,
+    side_levels: Vec<f64>,
+}
+
 /// A Newton direction.
 struct Direction {
-    motion: Vector6<f64>,
+    motion: Six,
     levels: Vec<f64>,
     slacks: Vec<Triple>,
     forces: Vec<Triple>,
@@ -118,45 +130,77 @@ struct Aim {
     kappa: f64,
 }
 
-/// The Newton matrix with the levels eliminated.
+/// The Newton matrix with the levels eliminated, as its Cholesky factor.
 struct Newton {
-    factor: Cholesky<f64, nalgebra::Const<6>>,
+    factor: Factor,
     /// Coupling of motion and level.
-    coupling: Vec<Vector6<f64>>,
+    coupling: Vec<Six>,
     level: Vec<f64>,
 }
 
-impl Newton {
-    /// Eliminates the levels, solves for the motion, and puts it back.
-    fn solve(&self, side: &Vector6<f64>, side_levels: &[f64]) -> (Vector6<f64>, Vec<f64>) {
-        let groups = side_levels.len();
-        let mut side = *side;
-        for group in 0..groups {
-            side -= self.coupling[group] * (side_levels[group] / self.level[group]);
+impl Desk {
+    fn new(system: &System) -> Desk {
+        let (points, groups) = (system.rows.len(), system.limits.len());
+        Desk {
+            scalings: Vec::with_capacity(points),
+            newton: Newton { factor: Factor::default(), coupling: vec![[0.0; 6]; groups], level: vec![0.0; groups] },
+            aim: Aim { points: vec![[0.0; 3]; points], spare: vec![0.0; groups], kappa: 0.0 },
+            ahead: Direction::new(points, groups),
+            onward: Direction::new(points, groups),
+            side_levels: vec![0.0; groups],
         }
-        let motion = self.factor.solve(&side);
-        let level = |group: usize| (side_levels[group] - self.coupling[group].dot(&motion)) / self.level[group];
-        (motion, (0..groups).map(level).collect())
+    }
+}
+
+impl Direction {
+    fn new(points: usize, groups: usize) -> Direction {
+        Direction {
+            motion: [0.0; 6],
+            levels: vec![0.0; groups],
+            slacks: vec![[0.0; 3]; points],
+            forces: vec![[0.0; 3]; points],
+            spare: vec![0.0; groups],
+            kappa: 0.0,
+            x_kappa: 0.0,
+        }
+    }
+}
+
+impl Newton {
+    /// Eliminates the levels, solves for the motion, and puts it back: what comes out is added.
+    fn add_solution(&self, mut side: Six, side_levels: &[f64], motion: &mut Six, levels: &mut [f64]) {
+        for (group, along) in self.coupling.iter().enumerate() {
+            add(&mut side, -side_levels[group] / self.level[group], along);
+        }
+        let solution = self.factor.solve(side);
+        for (group, along) in self.coupling.iter().enumerate() {
+            levels[group] += (side_levels[group] - dot(along, &solution)) / self.level[group];
+        }
+        add(motion, 1.0, &solution);
     }
 }
 
 impl<'a> State<'a> {
     fn start(system: &'a System, load: &'a Load) -> State<'a> {
-        let share = |group: usize| system.limits[group] / (system.counts[group] + if system.kept[group] { 0.0 } else { 1.0 });
-        let points = system.limit_of.iter().map(|&group| Pair { slack: [1.0, 0.0, 0.0], force: [share(group), 0.0, 0.0] });
+        let share = |group: usize| {
+            let others = if system.kept[group] { 0.0 } else { 1.0 };
+            system.limits[group] / (system.counts[group] + others)
+        };
+        let point = |&group: &usize| Pair { slack: [1.0, 0.0, 0.0], force: [share(group), 0.0, 0.0] };
         let above = 1.5 * first_bound(system, load).max(1e-6);
+        let groups = system.limits.len();
         let mut state = State {
             system,
             load,
             above,
-            motion: Vector6::zeros(),
-            levels: vec![1.0; system.limits.len()],
-            points: points.collect(),
-            spare: (0..system.limits.len()).map(|group| if system.kept[group] { 0.0 } else { share(group) }).collect(),
+            motion: [0.0; 6],
+            levels: vec![1.0; groups],
+            points: system.limit_of.iter().map(point).collect(),
+            spare: (0..groups).map(|group| if system.kept[group] { 0.0 } else { share(group) }).collect(),
             kappa: 1.0,
             x_kappa: above / 2.0,
-            out: Vector6::zeros(),
-            out_levels: vec![0.0; system.limits.len()],
+            out: [0.0; 6],
+            out_levels: vec![0.0; groups],
             gap: 0.0,
             degree: 1.0 + system.rows.len() as f64 + system.kept.iter().filter(|kept| !**kept).count() as f64,
         };
@@ -164,71 +208,73 @@ impl<'a> State<'a> {
         state
     }
 
+    fn factor(&self) -> f64 {
+        self.above - self.x_kappa
+    }
+
     /// Slacks, residuals and gap of the present point.
     fn measure(&mut self) {
-        let (growing, constant) = (Vector6::from(self.load.growing), Vector6::from(self.load.constant));
-        self.kappa = 1.0 - growing.dot(&self.motion);
-        self.out = -constant - growing * (self.above - self.x_kappa);
+        self.kappa = 1.0 - dot(&self.load.growing, &self.motion);
+        self.out = self.load.constant.map(|part| -part);
+        let factor = self.factor();
+        add(&mut self.out, -factor, &self.load.growing);
         self.out_levels.copy_from_slice(&self.system.limits);
         self.gap = self.kappa * self.x_kappa;
-        let motion: Six = self.motion.into();
         for ((point, rows), &group) in self.points.iter_mut().zip(&self.system.rows).zip(&self.system.limit_of) {
-            point.slack = [self.levels[group] + dot(&rows[0], &motion), dot(&rows[1], &motion), dot(&rows[2], &motion)];
-            let force = point.force;
-            for at in 0..6 {
-                self.out[at] -= rows[0][at] * force[0] + rows[1][at] * force[1] + rows[2][at] * force[2];
-            }
-            self.out_levels[group] -= force[0];
-            self.gap += dot3(&point.slack, &force);
+            point.slack = across(rows, &self.motion, self.levels[group]);
+            take_back(&mut self.out, rows, &point.force);
+            self.out_levels[group] -= point.force[0];
+            self.gap += dot3(&point.slack, &point.force);
         }
         for group in 0..self.levels.len() {
-            if !self.system.kept[group] {
-                self.out_levels[group] -= self.spare[group];
-                self.gap += self.spare[group] * self.levels[group];
-            }
+            // A kept sum has nothing spare.
+            self.out_levels[group] -= self.spare[group];
+            self.gap += self.spare[group] * self.levels[group];
         }
     }
 
     fn residual(&self) -> f64 {
-        self.out_levels.iter().map(|part| part.abs()).fold(self.out.amax(), f64::max)
+        self.out.iter().chain(&self.out_levels).fold(0.0, |most, part| part.abs().max(most))
     }
 
-    fn done(&self) -> bool {
-        let factor = self.above - self.x_kappa;
-        self.residual() <= BALANCED / 10.0 && self.gap <= GAP * factor.abs().max(1e-9)
+    fn done(&self, enough: f64) -> bool {
+        let near = self.gap <= GAP * self.factor().abs().max(1e-9);
+        (near || self.factor() >= enough) && self.residual() <= BALANCED / 10.0
     }
 
     /// Balanced, and near enough to be worth keeping should rounding spoil the rest.
     fn nearly(&self) -> bool {
-        self.residual() <= BALANCED && self.gap <= 100.0 * CLOSED * (self.above - self.x_kappa).abs()
+        self.gap <= 100.0 * CLOSED * self.factor().abs() && self.residual() <= BALANCED
     }
 
     /// One predictor and corrector; `false` where no step is possible any more.
-    fn step(&mut self) -> bool {
-        let scalings: Vec<Scaling> = self.points.iter().map(|point| Scaling::of(&point.slack, &point.force)).collect();
-        let Some(newton) = self.newton(&scalings) else { return false };
-        let ahead = self.direction(&newton, &scalings, &self.predictor());
-        let (way_y, way_x) = self.ways(&ahead);
+    fn step(&mut self, desk: &mut Desk) -> bool {
+        desk.scalings.clear();
+        desk.scalings.extend(self.points.iter().map(|point| Scaling::of(&point.slack, &point.force)));
+        if !self.newton(desk) {
+            return false;
+        }
+        self.predict(&mut desk.aim);
+        self.direction(&desk.newton, &desk.scalings, &desk.aim, &mut desk.side_levels, &mut desk.ahead);
+        let (way_y, way_x) = self.ways(&desk.ahead);
         let mean = self.gap / self.degree;
-        let left = (self.gap_after(&ahead, way_y.min(1.0), way_x.min(1.0)) / self.gap).clamp(0.0, 1.0);
-        let centring = left * left * left * mean;
-        let aim = self.corrector(&scalings, &ahead, centring);
-        let rough = self.direction(&newton, &scalings, &aim);
-        let once = self.refined(&newton, &scalings, &aim, rough);
-        let onward = if self.residual() > BALANCED / 100.0 { self.refined(&newton, &scalings, &aim, once) } else { once };
-        let (way_y, way_x) = self.ways(&onward);
-        self.go(&onward, (OF_THE_WAY * way_y).min(1.0), (OF_THE_WAY * way_x).min(1.0));
-        self.motion.iter().all(|part| part.is_finite()) && self.gap.is_finite() && self.gap > 0.0
+        let left = (self.gap_after(&desk.ahead, way_y.min(1.0), way_x.min(1.0)) / self.gap).clamp(0.0, 1.0);
+        self.correct(&desk.scalings, &desk.ahead, left * left * left * mean, &mut desk.aim);
+        self.direction(&desk.newton, &desk.scalings, &desk.aim, &mut desk.side_levels, &mut desk.onward);
+        self.refine(desk);
+        let (way_y, way_x) = self.ways(&desk.onward);
+        self.go(&desk.onward, (OF_THE_WAY * way_y).min(1.0), (OF_THE_WAY * way_x).min(1.0));
+        self.gap.is_finite() && self.gap > 0.0 && self.motion.iter().all(|part| part.is_finite())
     }
 
-    fn newton(&self, scalings: &[Scaling]) -> Option<Newton> {
-        let groups = self.levels.len();
+    fn newton(&self, desk: &mut Desk) -> bool {
+        let Newton { factor, coupling, level } = &mut desk.newton;
         let mut matrix = [[0.0f64; 6]; 6];
-        let mut coupling = vec![[0.0f64; 6]; groups];
-        let mut level: Vec<f64> = (0..groups)
-            .map(|group| if self.system.kept[group] { 0.0 } else { self.spare[group] / self.levels[group] })
-            .collect();
-        for ((scaling, rows), &group) in scalings.iter().zip(&self.system.rows).zip(&self.system.limit_of) {
+        coupling.fill([0.0; 6]);
+        for group in 0..level.len() {
+            level[group] = if self.system.kept[group] { 0.0 } else { self.spare[group] / self.levels[group] };
+        }
+        for ((scaling, rows), &group) in desk.scalings.iter().zip(&self.system.rows).zip(&self.system.limit_of) {
             let (share, u) = scaling.inverse_square();
             let [normal, one, other] = rows;
             let mut along = [0.0f64; 6];
@@ -236,134 +282,124 @@ impl<'a> State<'a> {
                 along[at] = u[0] * normal[at] + u[1] * one[at] + u[2] * other[at];
             }
             for row in 0..6 {
-                let (a, n, t, b) =
-                    (2.0 * share * along[row], share * normal[row], share * one[row], share * other[row]);
+                let (a, n) = (2.0 * share * along[row], -share * normal[row]);
+                let (t, b) = (share * one[row], share * other[row]);
                 for column in 0..6 {
-                    matrix[row][column] += a * along[column] - n * normal[column] + t * one[column] + b * other[column];
+                    matrix[row][column] += a * along[column] + n * normal[column] + t * one[column] + b * other[column];
                 }
             }
-            for at in 0..6 {
-                coupling[group][at] += share * (2.0 * u[0] * along[at] - normal[at]);
-            }
+            add(&mut coupling[group], 2.0 * share * u[0], &along);
+            add(&mut coupling[group], -share, normal);
             level[group] += share * (2.0 * u[0] * u[0] - 1.0);
         }
-        let stiff = self.x_kappa / self.kappa;
-        for row in 0..6 {
-            for column in 0..6 {
-                matrix[row][column] += stiff * self.load.growing[row] * self.load.growing[column];
-            }
+        add_square(&mut matrix, self.x_kappa / self.kappa, &self.load.growing);
+        for (along, level) in coupling.iter().zip(level.iter()) {
+            add_square(&mut matrix, -1.0 / level, along);
         }
-        for group in 0..groups {
-            let (part, along) = (1.0 / level[group], &coupling[group]);
-            for row in 0..6 {
-                for column in 0..6 {
-                    matrix[row][column] -= part * along[row] * along[column];
-                }
-            }
-        }
-        let mut matrix = Matrix6::from_fn(|row, column| matrix[row][column]);
-        let most = matrix.diagonal().amax();
+        let most = (0..6).map(|at| matrix[at][at]).fold(0.0, f64::max);
         for free in &self.system.free {
-            let free = Vector6::from(*free);
-            matrix += free * free.transpose() * most;
+            add_square(&mut matrix, most, free);
         }
-        let factor = factored(matrix, most)?;
-        Some(Newton { factor, coupling: coupling.into_iter().map(Vector6::from).collect(), level })
+        factor.set(&matrix, most)
     }
 
     /// Straight for the optimum: `d = −λ`, so `p = −x`.
-    fn predictor(&self) -> Aim {
-        Aim {
-            points: self.points.iter().map(|point| point.force.map(|part| -part)).collect(),
-            spare: self.spare.iter().map(|part| -part).collect(),
-            kappa: -self.x_kappa,
+    fn predict(&self, aim: &mut Aim) {
+        for (p, point) in aim.points.iter_mut().zip(&self.points) {
+            *p = point.force.map(|part| -part);
         }
+        for (p, spare) in aim.spare.iter_mut().zip(&self.spare) {
+            *p = -spare;
+        }
+        aim.kappa = -self.x_kappa;
     }
 
     /// `d = λ \ (σμ e − λ∘λ − (W⁻¹Δs)∘(WΔx))`.
-    fn corrector(&self, scalings: &[Scaling], ahead: &Direction, centring: f64) -> Aim {
-        let point = |((scaling, slack), force): ((&Scaling, &Triple), &Triple)| {
+    fn correct(&self, scalings: &[Scaling], ahead: &Direction, centring: f64, aim: &mut Aim) {
+        let moved = ahead.slacks.iter().zip(&ahead.forces);
+        for ((p, scaling), (slack, force)) in aim.points.iter_mut().zip(scalings).zip(moved) {
             let squared = product(&scaling.point, &scaling.point);
             let cross = product(&scaling.undo(slack), &scaling.apply(force));
-            let aim = [centring - squared[0] - cross[0], -squared[1] - cross[1], -squared[2] - cross[2]];
-            scaling.undo(&quotient(&scaling.point, &aim))
-        };
-        let line = |slack: f64, force: f64, moved: f64, gained: f64| (centring - moved * gained) / slack - force;
-        Aim {
-            points: scalings.iter().zip(&ahead.slacks).zip(&ahead.forces).map(point).collect(),
-            spare: (0..self.levels.len())
-                .map(|group| line(self.levels[group], self.spare[group], ahead.levels[group], ahead.spare[group]))
-                .collect(),
-            kappa: line(self.kappa, self.x_kappa, ahead.kappa, ahead.x_kappa),
+            let d = [centring - squared[0] - cross[0], -squared[1] - cross[1], -squared[2] - cross[2]];
+            *p = scaling.undo(&quotient(&scaling.point, &d));
         }
+        let line = |slack: f64, force: f64, moved: f64, gained: f64| (centring - moved * gained) / slack - force;
+        for group in 0..self.levels.len() {
+            if !self.system.kept[group] {
+                aim.spare[group] =
+                    line(self.levels[group], self.spare[group], ahead.levels[group], ahead.spare[group]);
+            }
+        }
+        aim.kappa = line(self.kappa, self.x_kappa, ahead.kappa, ahead.x_kappa);
     }
 
     /// Solves `H Δy = Mᵀ p − r`, then `Δs = M Δy`, `Δx = p − W⁻² Δs`.
-    fn direction(&self, newton: &Newton, scalings: &[Scaling], aim: &Aim) -> Direction {
-        let groups = self.levels.len();
-        let growing = Vector6::from(self.load.growing);
-        let mut side = -self.out - growing * aim.kappa;
-        let mut side_levels: Vec<f64> = (0..groups)
-            .map(|group| if self.system.kept[group] { 0.0 } else { aim.spare[group] } - self.out_levels[group])
-            .collect();
+    fn direction(
+        &self,
+        newton: &Newton,
+        scalings: &[Scaling],
+        aim: &Aim,
+        side_levels: &mut [f64],
+        to: &mut Direction,
+    ) {
+        let mut side = self.out.map(|part| -part);
+        add(&mut side, -aim.kappa, &self.load.growing);
+        for group in 0..side_levels.len() {
+            side_levels[group] = aim.spare[group] - self.out_levels[group];
+        }
         for ((p, rows), &group) in aim.points.iter().zip(&self.system.rows).zip(&self.system.limit_of) {
-            for at in 0..6 {
-                side[at] += rows[0][at] * p[0] + rows[1][at] * p[1] + rows[2][at] * p[2];
-            }
+            take_back(&mut side, rows, &p.map(|part| -part));
             side_levels[group] += p[0];
         }
-        let (motion, levels) = newton.solve(&side, &side_levels);
-        self.along(motion, levels, scalings, aim)
+        to.motion = [0.0; 6];
+        to.levels.fill(0.0);
+        newton.add_solution(side, side_levels, &mut to.motion, &mut to.levels);
+        self.along(scalings, aim, to);
     }
 
     /// Rounding grows with the scaling; what it leaves out of balance is solved for once more.
-    fn refined(&self, newton: &Newton, scalings: &[Scaling], aim: &Aim, rough: Direction) -> Direction {
-        let (mut left, mut left_levels) = (self.out, self.out_levels.clone());
-        left += Vector6::from(self.load.growing) * rough.x_kappa;
-        for ((force, rows), &group) in rough.forces.iter().zip(&self.system.rows).zip(&self.system.limit_of) {
-            for at in 0..6 {
-                left[at] -= rows[0][at] * force[0] + rows[1][at] * force[1] + rows[2][at] * force[2];
+    fn refine(&self, desk: &mut Desk) {
+        for _ in 0..MOST_REFINEMENTS {
+            let mut left = self.out;
+            add(&mut left, desk.onward.x_kappa, &self.load.growing);
+            desk.side_levels.copy_from_slice(&desk.onward.spare);
+            for (side, out) in desk.side_levels.iter_mut().zip(&self.out_levels) {
+                *side -= out;
             }
-            left_levels[group] -= force[0];
+            for ((force, rows), &group) in desk.onward.forces.iter().zip(&self.system.rows).zip(&self.system.limit_of) {
+                take_back(&mut left, rows, force);
+                desk.side_levels[group] += force[0];
+            }
+            if left.iter().chain(&desk.side_levels).all(|part| part.abs() <= BALANCED / 1000.0) {
+                return;
+            }
+            let onward = &mut desk.onward;
+            let side = left.map(|part| -part);
+            desk.newton.add_solution(side, &desk.side_levels, &mut onward.motion, &mut onward.levels);
+            self.along(&desk.scalings, &desk.aim, onward);
         }
-        for group in 0..left_levels.len() {
-            left_levels[group] = rough.spare[group] - left_levels[group];
-        }
-        let (motion, levels) = newton.solve(&-left, &left_levels);
-        let levels = levels.iter().zip(&rough.levels).map(|(more, level)| more + level).collect();
-        self.along(motion + rough.motion, levels, scalings, aim)
     }
 
-    fn along(&self, motion: Vector6<f64>, levels: Vec<f64>, scalings: &[Scaling], aim: &Aim) -> Direction {
-        let six: Six = motion.into();
-        let slack = |(rows, &group): (&[Six; 3], &usize)| {
-            [levels[group] + dot(&rows[0], &six), dot(&rows[1], &six), dot(&rows[2], &six)]
-        };
-        let slacks: Vec<Triple> = self.system.rows.iter().zip(&self.system.limit_of).map(slack).collect();
-        let force = |((scaling, slack), p): ((&Scaling, &Triple), &Triple)| {
-            let (share, u) = scaling.inverse_square();
-            let twice = 2.0 * dot3(&u, slack);
-            [
+    /// Slacks and multipliers that go with a motion and levels.
+    fn along(&self, scalings: &[Scaling], aim: &Aim, to: &mut Direction) {
+        for (at, (rows, &group)) in self.system.rows.iter().zip(&self.system.limit_of).enumerate() {
+            let slack = across(rows, &to.motion, to.levels[group]);
+            let (share, u) = scalings[at].inverse_square();
+            let (twice, p) = (2.0 * dot3(&u, &slack), &aim.points[at]);
+            to.slacks[at] = slack;
+            to.forces[at] = [
                 p[0] - share * (twice * u[0] - slack[0]),
                 p[1] - share * (twice * u[1] + slack[1]),
                 p[2] - share * (twice * u[2] + slack[2]),
-            ]
-        };
-        let kappa = -dot(&self.load.growing, &six);
-        Direction {
-            forces: scalings.iter().zip(&slacks).zip(&aim.points).map(force).collect(),
-            spare: (0..levels.len())
-                .map(|group| match self.system.kept[group] {
-                    true => 0.0,
-                    false => aim.spare[group] - self.spare[group] / self.levels[group] * levels[group],
-                })
-                .collect(),
-            x_kappa: aim.kappa - self.x_kappa / self.kappa * kappa,
-            kappa,
-            motion,
-            levels,
-            slacks,
+            ];
         }
+        for group in 0..to.levels.len() {
+            if !self.system.kept[group] {
+                to.spare[group] = aim.spare[group] - self.spare[group] / self.levels[group] * to.levels[group];
+            }
+        }
+        to.kappa = -dot(&self.load.growing, &to.motion);
+        to.x_kappa = aim.kappa - self.x_kappa / self.kappa * to.kappa;
     }
 
     /// How far motion and forces may go.
@@ -392,14 +428,13 @@ impl<'a> State<'a> {
             }
         }
         for group in 0..self.levels.len() {
-            gap += line(self.levels[group], along.levels[group], self.spare[group], along.spare[group])
-                * f64::from(u8::from(!self.system.kept[group]));
+            gap += line(self.levels[group], along.levels[group], self.spare[group], along.spare[group]);
         }
         gap
     }
 
     fn go(&mut self, along: &Direction, way_y: f64, way_x: f64) {
-        self.motion += along.motion * way_y;
+        add(&mut self.motion, way_y, &along.motion);
         for group in 0..self.levels.len() {
             self.levels[group] += way_y * along.levels[group];
             self.spare[group] += way_x * along.spare[group];
@@ -416,11 +451,10 @@ impl<'a> State<'a> {
     fn solved(&self, iterations: u32) -> Solved {
         let work = 1.0 - self.kappa;
         let part = if work > 0.0 { 1.0 / work } else { 1.0 };
-        let motion: Six = (self.motion * part).into();
-        let at_most = bound(self.system, self.load, &motion);
+        let motion = self.motion.map(|of| of * part);
         Solved {
-            factor: self.above - self.x_kappa,
-            at_most,
+            factor: self.factor(),
+            at_most: bound(self.system, self.load, &motion),
             forces: self.points.iter().map(|point| point.force).collect(),
             motion,
             residual: self.residual(),
@@ -429,11 +463,18 @@ impl<'a> State<'a> {
     }
 }
 
-/// Near the end rounding can leave the matrix short of positive definite: a little is then added to its
-/// diagonal, and the refinement takes it out again.
-fn factored(matrix: Matrix6<f64>, most: f64) -> Option<Cholesky<f64, nalgebra::Const<6>>> {
-    let stiffened = |share: f64| Cholesky::new(matrix + Matrix6::identity() * (share * most));
-    [0.0, 1e-14, 1e-12, 1e-10].into_iter().find_map(stiffened)
+/// `z + v_n`, `μ v_t` of a point in a motion.
+#[inline]
+fn across(rows: &[Six; 3], motion: &Six, level: f64) -> Triple {
+    [level + dot(&rows[0], motion), dot(&rows[1], motion), dot(&rows[2], motion)]
+}
+
+/// Takes a point's forces out of six.
+#[inline]
+fn take_back(six: &mut Six, rows: &[Six; 3], force: &Triple) {
+    for at in 0..6 {
+        six[at] -= rows[0][at] * force[0] + rows[1][at] * force[1] + rows[2][at] * force[2];
+    }
 }
 
 /// `Σ N_g max(0, max_i (μ_i |v_t,i| − v_n,i)) − v·w₀` for a motion with `v·w = 1`: no forces carry more.
@@ -449,10 +490,8 @@ fn bound(system: &System, load: &Load, motion: &Six) -> f64 {
 
 /// The better of two motions at hand: along the load, and as springs of equal stiffness would give way.
 fn first_bound(system: &System, load: &Load) -> f64 {
-    let growing = Vector6::from(load.growing);
     let straight = bound(system, load, &load.growing);
-    let Some(factor) = Cholesky::new(system.stiffness) else { return straight };
-    let sprung = factor.solve(&growing);
-    let work = sprung.dot(&growing);
-    if work > 0.0 { straight.min(bound(system, load, &(sprung / work).into())) } else { straight }
+    let sprung = system.stiffness.solve(load.growing);
+    let work = dot(&sprung, &load.growing);
+    if work > 0.0 { straight.min(bound(system, load, &sprung.map(|of| of / work))) } else { straight }
 }

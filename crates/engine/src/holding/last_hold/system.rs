@@ -2,10 +2,8 @@
 
 use nalgebra::{Matrix3, Matrix6, SymmetricEigen, Vector3, Vector6};
 
+use super::six::{Factor, Six, dot, norm};
 use super::{Motion, PressLimit, PressPoint, Wrench};
-
-/// Six components as the solver wants them.
-pub type Six = [f64; 6];
 
 /// Points and limits without units.
 #[derive(Debug, Clone)]
@@ -23,7 +21,7 @@ pub struct System {
     /// Motions that no point resists, orthonormal.
     pub free: Vec<Six>,
     /// `Σ` over all points of their rows' squares, with the free motions filled up: an overall stiffness.
-    pub stiffness: Matrix6<f64>,
+    pub stiffness: Factor,
     /// Unit of force, N.
     pub force_n: f64,
     size_mm: f64,
@@ -133,7 +131,7 @@ fn tangents(normal: &Vector3<f64>) -> (Vector3<f64>, Vector3<f64>) {
     (first, normal.cross(&first))
 }
 
-fn stiffness_of(rows: &[[Six; 3]]) -> (Matrix6<f64>, Vec<Six>) {
+fn stiffness_of(rows: &[[Six; 3]]) -> (Factor, Vec<Six>) {
     let mut sum = Matrix6::zeros();
     for row in rows.iter().flatten() {
         let row = Vector6::from(*row);
@@ -149,16 +147,8 @@ fn stiffness_of(rows: &[[Six; 3]]) -> (Matrix6<f64>, Vec<Six>) {
             free.push(motion.into());
         }
     }
-    (sum, free)
-}
-
-/// Scalar product of six.
-#[inline]
-pub fn dot(one: &Six, other: &Six) -> f64 {
-    one.iter().zip(other).map(|(a, b)| a * b).sum()
-}
-
-/// Length of six.
-pub fn norm(six: &Six) -> f64 {
-    dot(six, six).sqrt()
+    let mut factor = Factor::default();
+    let rows: [Six; 6] = std::array::from_fn(|row| std::array::from_fn(|column| sum[(row, column)]));
+    factor.set(&rows, sum.diagonal().amax());
+    (factor, free)
 }

@@ -67,6 +67,9 @@ struct Search<'a> {
     solved: u32,
 }
 
+/// A loading that carries this many times the least found so far is not looked into further.
+const ENOUGH: f64 = 1.0 + 1e-6;
+
 impl LastHold {
     /// The least factor over these cuts, each all the way round; `None` without cuts.
     pub fn weakest(
@@ -153,7 +156,8 @@ impl Search<'_> {
     fn solve(&mut self, cut: usize, cos: f64, sin: f64) -> Result<LastHoldFound, LastHoldFault> {
         self.solved += 1;
         let round = &self.rounds[cut];
-        self.hold.under(&towards(&round.cut, cos, sin), &towards(&round.constant, cos, sin))
+        let enough = self.best.as_ref().map_or(f64::INFINITY, |(best, ..)| best.factor * ENOUGH);
+        self.hold.up_to(&towards(&round.cut, cos, sin), &towards(&round.constant, cos, sin), enough)
     }
 }
 
