@@ -2,6 +2,7 @@
 #![allow(missing_docs)]
 
 mod contacts;
+mod creep;
 mod general;
 
 use contacts::{Case, Dice};
@@ -71,4 +72,42 @@ fn a_line_of_points_turns_freely() {
     case.growing = Wrench { force_n: nalgebra::Vector3::zeros(), moment_n_mm: nalgebra::Vector3::x() };
     let (_, found) = solve(&case);
     assert_eq!((found.factor, found.end), (0.0, LastHoldEnd::Free));
+}
+
+/// The least found over the whole turn is no more than any angle's, and the proven least is not above any.
+#[test]
+fn the_weakest_moment_is_below_every_angle() {
+    use engine::holding::{TurnCut, WeakestSearch};
+    use engine::plan::Force3;
+    for seed in 0..60 {
+        let mut dice = Dice::new(400 + seed);
+        let case = contacts::in_jaws(&mut dice);
+        let hold = LastHold::new(&case.points, &case.limits).expect("a plain hold");
+        let cut = |dice: &mut Dice| TurnCut {
+            radius_mm: dice.between(2.0, 40.0),
+            height_mm: dice.between(1.0, 60.0),
+            force: Force3 { cutting: dice.between(100.0, 2000.0), feed: dice.between(20.0, 900.0), passive: dice.between(20.0, 900.0) },
+            weight_n: dice.between(0.0, 40.0),
+            mass_centre_mm: nalgebra::Vector3::new(dice.between(-3.0, 3.0), dice.between(-3.0, 3.0), -5.0),
+        };
+        let cuts = [cut(&mut dice), cut(&mut dice), cut(&mut dice)];
+        let how = WeakestSearch::default();
+        let weakest = hold.weakest(&cuts, &[], &how).expect("plain loads").expect("there are cuts");
+        // Angles that the search does not use, and radii between nought and the cut's own.
+        for cut in &cuts {
+            for step in 0..90 {
+                let inner = TurnCut { radius_mm: cut.radius_mm * f64::from(step % 3) / 2.0, ..*cut };
+                for turn in [cut, &inner] {
+                    let load = turn.at_angle(4.0 * f64::from(step) + 1.3);
+                    let factor = hold.under(&load.cut(), &load.weight()).expect("a plain load").factor;
+                    let whole = turn.radius_mm == cut.radius_mm;
+                    if whole {
+                        assert!(factor >= weakest.at_least * (1.0 - 1e-7), "seed {seed}, {step}: {factor}, {weakest:?}");
+                    }
+                }
+            }
+        }
+        let near = weakest.at_least >= weakest.found.factor * (1.0 - how.share) - 1e-9;
+        assert!(near, "seed {seed}: {} to {}", weakest.at_least, weakest.found.factor);
+    }
 }

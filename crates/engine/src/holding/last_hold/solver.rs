@@ -48,7 +48,7 @@ impl Solved {
 
     /// Whether factor and bound agree.
     pub fn closed(&self) -> bool {
-        self.gap() <= CLOSED * self.at_most.abs().max(1e-6)
+        self.gap() <= CLOSED * self.at_most.abs().max(1e-3)
     }
 
     /// How far factor and bound are apart; no distance counts for forces that do not balance.
@@ -238,7 +238,8 @@ impl<'a> State<'a> {
     }
 
     fn done(&self, enough: f64) -> bool {
-        let near = self.gap <= GAP * self.factor().abs().max(1e-9);
+        // A factor of nought is never met to a share of itself: a millionth of the first bound is nought.
+        let near = self.gap <= GAP * self.factor().abs().max(1e-6 * self.above);
         (near || self.factor() >= enough) && self.residual() <= BALANCED / 10.0
     }
 
