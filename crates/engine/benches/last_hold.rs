@@ -28,7 +28,8 @@ mod hundred_loadings {
         let cases = cases();
         let holds: Vec<LastHold> = cases.iter().map(hold).collect();
         bencher.bench(|| {
-            let factor = |(hold, case): (&LastHold, &Case)| hold.under(&case.growing, &case.constant).map(|found| found.factor);
+            let factor =
+                |(hold, case): (&LastHold, &Case)| hold.under(&case.growing, &case.constant).map(|found| found.factor);
             holds.iter().zip(&cases).map(factor).collect::<Vec<_>>()
         });
     }

@@ -11,8 +11,17 @@ use nalgebra::Vector3;
 use crate::check::{Check, Near};
 
 pub fn checks() -> Vec<Check> {
-    [closed_forms(), tilting(), two_jaws(), block(), facing_and_seat(), grasp(), least_of_angles(), depth_and_friction()]
-        .concat()
+    [
+        closed_forms(),
+        tilting(),
+        two_jaws(),
+        block(),
+        facing_and_seat(),
+        grasp(),
+        least_of_angles(),
+        depth_and_friction(),
+    ]
+    .concat()
 }
 
 const CAP: f64 = 8000.0;
@@ -96,7 +105,12 @@ fn plain_prism() -> Vec<Jaw> {
 fn factor(hold: &LastHold, growing: Wrench) -> f64 {
     let found = hold.under(&growing, &Wrench::none()).expect("a plain load");
     let certificate = certify(hold, &growing, &Wrench::none(), &found);
-    if certificate.proves(&found, 1e-8) { found.factor } else { eprintln!("{found:?} {certificate:?}"); f64::NAN }
+    if certificate.proves(&found, 1e-8) {
+        found.factor
+    } else {
+        eprintln!("{found:?} {certificate:?}");
+        f64::NAN
+    }
 }
 
 fn push(at: [f64; 3], force: [f64; 3]) -> Wrench {
@@ -252,7 +266,8 @@ fn block() -> Vec<Check> {
 
 fn facing_and_seat() -> Vec<Check> {
     let seat = [(20.0, 20.0), (20.0, -20.0), (-20.0, 20.0), (-20.0, -20.0)].map(|(x, y)| Vector3::new(x, y, 0.0));
-    let of = |rule, seat: &[Vector3<f64>], angle| factor(&hold(&plain_prism(), rule, seat), cut(65.0, 400.0, 300.0, angle));
+    let of =
+        |rule, seat: &[Vector3<f64>], angle| factor(&hold(&plain_prism(), rule, seat), cut(65.0, 400.0, 300.0, angle));
     const C8: &str = "research case C8 (python, cvxpy)";
     const C8B: &str = "research case C8b (python, cvxpy)";
     vec![
@@ -331,18 +346,31 @@ fn depth_and_friction() -> Vec<Check> {
         ("L-57", 30.0, 5.561),
         ("L-58", 40.0, 6.091),
     ];
-    let three = |id, what, source, theirs, ours| Check { id, what, source, theirs, ours, unit: "", near: Near::Within(5.1e-4) };
+    let three =
+        |id, what, source, theirs, ours| Check { id, what, source, theirs, ours, unit: "", near: Near::Within(5.1e-4) };
     let of = |rule, jaws: &[Jaw], height| factor(&hold(jaws, rule, &[]), cut(height, 300.0, 400.0, 0.0));
     let mut checks = Vec::new();
     for (upper_id, pair_id, height, upper, pair) in HEIGHTS {
         const TABLE: &str = "research notes on holding, table in 5.3 (python, cvxpy)";
-        checks.push(three(upper_id, "tool ever farther out, upper", TABLE, upper, of(Rule::Upper, &plain_prism(), height)));
+        checks.push(three(
+            upper_id,
+            "tool ever farther out, upper",
+            TABLE,
+            upper,
+            of(Rule::Upper, &plain_prism(), height),
+        ));
         checks.push(three(pair_id, "the same, pair", TABLE, pair, of(Rule::Pair, &plain_prism(), height)));
     }
     for (id, bite, upper) in BITES {
         const TABLE: &str = "research notes on holding, depths of bite in 5.6 (python, cvxpy)";
         let jaws = prism(bite, [CAP; 2], [0.2; 2]);
-        checks.push(three(id, "ever deeper bite, tool 40 past the jaws, upper", TABLE, upper, of(Rule::Upper, &jaws, bite + 40.0)));
+        checks.push(three(
+            id,
+            "ever deeper bite, tool 40 past the jaws, upper",
+            TABLE,
+            upper,
+            of(Rule::Upper, &jaws, bite + 40.0),
+        ));
     }
     checks
 }

@@ -16,7 +16,8 @@ mod stock;
 use check::Check;
 
 fn all() -> Vec<Check> {
-    [geometry::checks(), stock::checks(), cutting::checks(), holding::checks(), last_hold::checks(), dials::checks()].concat()
+    [geometry::checks(), stock::checks(), cutting::checks(), holding::checks(), last_hold::checks(), dials::checks()]
+        .concat()
 }
 
 #[test]

@@ -91,7 +91,8 @@ pub fn in_jaws(dice: &mut Dice) -> Case {
     }
     let (sin, cos) = dice.between(0.0, std::f64::consts::TAU).sin_cos();
     let at = Vector3::new(cos, sin, 0.0) * dice.between(0.0, radius) + Vector3::z() * dice.between(1.0, 120.0);
-    let force = Vector3::new(sin, -cos, 0.0) * 1000.0 - Vector3::new(cos, sin, 0.0) * dice.between(50.0, 600.0)
+    let force = Vector3::new(sin, -cos, 0.0) * 1000.0
+        - Vector3::new(cos, sin, 0.0) * dice.between(50.0, 600.0)
         - Vector3::z() * dice.between(50.0, 600.0);
     let scale = dice.between(0.1, 3.0);
     Case { points, limits, growing: Wrench::of_force(&at, &(force * scale)), constant: Wrench::none() }

@@ -12,6 +12,8 @@ use nalgebra::Vector3;
 pub enum Answer {
     /// Greatest factor.
     Factor(f64),
+    /// Greatest factor, though the solver stopped short of the accuracy asked of it.
+    Near(f64),
     /// No factor at all: what acts without the cut is not balanced.
     Impossible,
     /// The solver gave up.
@@ -33,11 +35,11 @@ struct Rows {
 pub fn solve(hold: &LastHold, growing: &Wrench, constant: &Wrench) -> Answer {
     let mut solver = build(hold, growing, constant);
     solver.solve();
+    let last = solver.solution.x.len() - 1;
+    let factor = solver.solution.x[last] * unit(hold) / size(hold, growing);
     match solver.solution.status {
-        SolverStatus::Solved => {
-            let last = solver.solution.x.len() - 1;
-            Answer::Factor(solver.solution.x[last] * unit(hold) / size(hold, growing))
-        }
+        SolverStatus::Solved => Answer::Factor(factor),
+        SolverStatus::AlmostSolved | SolverStatus::InsufficientProgress => Answer::Near(factor),
         SolverStatus::PrimalInfeasible => Answer::Impossible,
         _ => Answer::Unknown,
     }
@@ -94,11 +96,8 @@ fn balance(hold: &LastHold, growing: &Wrench, constant: &Wrench, factor: usize) 
         for (at, point) in hold.points().iter().enumerate() {
             for axis in 0..3 {
                 let along = Vector3::ith(axis, 1.0);
-                let entry = if component < 3 {
-                    along[component]
-                } else {
-                    (point.at_mm / reach).cross(&along)[component - 3]
-                };
+                let entry =
+                    if component < 3 { along[component] } else { (point.at_mm / reach).cross(&along)[component - 3] };
                 entries.push((3 * at + axis, entry));
             }
         }
@@ -129,7 +128,9 @@ fn add_friction(hold: &LastHold, rows: &mut Rows) {
     for (at, point) in hold.points().iter().enumerate() {
         let normal = |share: f64| (0..3).map(move |axis| (3 * at + axis, -share * point.inward[axis]));
         let along = |component: usize| {
-            let entry = move |axis: usize| f64::from(u8::from(axis == component)) - point.inward[component] * point.inward[axis];
+            let entry = move |axis: usize| {
+                f64::from(u8::from(axis == component)) - point.inward[component] * point.inward[axis]
+            };
             (0..3).map(move |axis| (3 * at + axis, -entry(axis)))
         };
         let with_friction = point.friction > 0.0;

@@ -12,6 +12,9 @@ use general::Answer;
 /// Equal to this share; below a thousandth, to this absolutely: the general solver stops at about 1e-8.
 const EQUAL: f64 = 1e-7;
 
+/// The general solver stopped at less than the accuracy asked of it.
+const NEAR: f64 = 1e-5;
+
 fn solve(case: &Case) -> (LastHold, LastHoldFound) {
     let hold = LastHold::new(&case.points, &case.limits).expect("a plain hold");
     let found = hold.under(&case.growing, &case.constant).expect("a plain load");
@@ -32,9 +35,15 @@ fn fault(case: &Case) -> Option<String> {
     let same = match theirs {
         Answer::Factor(factor) => (factor.max(0.0) - found.factor).abs() <= EQUAL * found.factor.max(1.0),
         Answer::Impossible => found.factor == 0.0,
+        Answer::Near(factor) => proven && (factor.max(0.0) - found.factor).abs() <= NEAR * found.factor.max(1.0),
         Answer::Unknown => proven,
     };
-    (!same || !proven).then(|| format!("theirs {theirs:?}, ours {} to {}, {:?} in {} steps, {certificate:?}", found.factor, found.at_most, found.end, found.iterations))
+    (!same || !proven).then(|| {
+        format!(
+            "theirs {theirs:?}, ours {} to {}, {:?} in {} steps, {certificate:?}",
+            found.factor, found.at_most, found.end, found.iterations
+        )
+    })
 }
 
 fn all_agree(name: &str, count: u64, make: impl Fn(&mut Dice) -> Case) {
@@ -86,7 +95,11 @@ fn the_weakest_moment_is_below_every_angle() {
         let cut = |dice: &mut Dice| TurnCut {
             radius_mm: dice.between(2.0, 40.0),
             height_mm: dice.between(1.0, 60.0),
-            force: Force3 { cutting: dice.between(100.0, 2000.0), feed: dice.between(20.0, 900.0), passive: dice.between(20.0, 900.0) },
+            force: Force3 {
+                cutting: dice.between(100.0, 2000.0),
+                feed: dice.between(20.0, 900.0),
+                passive: dice.between(20.0, 900.0),
+            },
             weight_n: dice.between(0.0, 40.0),
             mass_centre_mm: nalgebra::Vector3::new(dice.between(-3.0, 3.0), dice.between(-3.0, 3.0), -5.0),
         };
@@ -102,7 +115,10 @@ fn the_weakest_moment_is_below_every_angle() {
                     let factor = hold.under(&load.cut(), &load.weight()).expect("a plain load").factor;
                     let whole = turn.radius_mm == cut.radius_mm;
                     if whole {
-                        assert!(factor >= weakest.at_least * (1.0 - 1e-7), "seed {seed}, {step}: {factor}, {weakest:?}");
+                        assert!(
+                            factor >= weakest.at_least * (1.0 - 1e-7),
+                            "seed {seed}, {step}: {factor}, {weakest:?}"
+                        );
                     }
                 }
             }

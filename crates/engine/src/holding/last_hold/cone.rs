@@ -27,11 +27,7 @@ impl Scaling {
         let cosine = (s[0] * x[0] + s[1] * x[1] + s[2] * x[2]) / (root_s * root_x);
         let twice_gamma = (2.0 * (1.0 + cosine)).sqrt();
         let (part_s, part_x) = (1.0 / (root_s * twice_gamma), 1.0 / (root_x * twice_gamma));
-        let bar = [
-            s[0] * part_s + x[0] * part_x,
-            s[1] * part_s - x[1] * part_x,
-            s[2] * part_s - x[2] * part_x,
-        ];
+        let bar = [s[0] * part_s + x[0] * part_x, s[1] * part_s - x[1] * part_x, s[2] * part_s - x[2] * part_x];
         let scaling = Scaling { bar, eta: (root_s / root_x).sqrt(), point: [0.0; 3] };
         Scaling { point: scaling.apply(x), ..scaling }
     }
@@ -42,11 +38,7 @@ impl Scaling {
         let [w0, w1, w2] = self.bar;
         let along = w1 * u[1] + w2 * u[2];
         let onward = u[0] + along / (1.0 + w0);
-        [
-            self.eta * (w0 * u[0] + along),
-            self.eta * (u[1] + onward * w1),
-            self.eta * (u[2] + onward * w2),
-        ]
+        [self.eta * (w0 * u[0] + along), self.eta * (u[1] + onward * w1), self.eta * (u[2] + onward * w2)]
     }
 
     /// `W⁻¹ u`.

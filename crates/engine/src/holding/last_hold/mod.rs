@@ -13,8 +13,8 @@ mod solver;
 mod system;
 mod weakest;
 
-pub use rule::HoldRule;
 pub use certificate::{Certificate, certify};
+pub use rule::HoldRule;
 pub use weakest::{WeakestMoment, WeakestSearch};
 
 use nalgebra::Vector3;
@@ -185,7 +185,10 @@ impl LastHold {
 
     /// Whether the constant load alone is proven too much.
     fn loose(&self, constant: &Wrench) -> bool {
-        let alone = self.system.load(constant, &Wrench::none()).map(|load| (solver::solve(&self.system, &load, f64::INFINITY), load.size));
+        let alone = self
+            .system
+            .load(constant, &Wrench::none())
+            .map(|load| (solver::solve(&self.system, &load, f64::INFINITY), load.size));
         alone.is_some_and(|(solved, size)| solved.at_most * self.system.force_n / size < 1.0)
     }
 }

@@ -93,7 +93,8 @@ mod tests {
     fn a_solution_solves() {
         let mut matrix = [[0.0; 6]; 6];
         for at in 0..8 {
-            let six = [1.0, at as f64, (at * at % 7) as f64, (at * 5 % 3) as f64, (at % 2) as f64, 2.0 - at as f64 / 3.0];
+            let six =
+                [1.0, at as f64, (at * at % 7) as f64, (at * 5 % 3) as f64, (at % 2) as f64, 2.0 - at as f64 / 3.0];
             add_square(&mut matrix, 1.0, &six);
         }
         (0..6).for_each(|at| matrix[at][at] += 0.5);

@@ -327,22 +327,14 @@ impl<'a> State<'a> {
         let line = |slack: f64, force: f64, moved: f64, gained: f64| (centring - moved * gained) / slack - force;
         for group in 0..self.levels.len() {
             if !self.system.kept[group] {
-                aim.spare[group] =
-                    line(self.levels[group], self.spare[group], ahead.levels[group], ahead.spare[group]);
+                aim.spare[group] = line(self.levels[group], self.spare[group], ahead.levels[group], ahead.spare[group]);
             }
         }
         aim.kappa = line(self.kappa, self.x_kappa, ahead.kappa, ahead.x_kappa);
     }
 
     /// Solves `H Δy = Mᵀ p − r`, then `Δs = M Δy`, `Δx = p − W⁻² Δs`.
-    fn direction(
-        &self,
-        newton: &Newton,
-        scalings: &[Scaling],
-        aim: &Aim,
-        side_levels: &mut [f64],
-        to: &mut Direction,
-    ) {
+    fn direction(&self, newton: &Newton, scalings: &[Scaling], aim: &Aim, side_levels: &mut [f64], to: &mut Direction) {
         let mut side = self.out.map(|part| -part);
         add(&mut side, -aim.kappa, &self.load.growing);
         for group in 0..side_levels.len() {
