@@ -1,21 +1,48 @@
 //! Where a plan goes: standard output, or a file that is whole or not there.
 
 use std::fs::{self, Permissions};
-use std::io::{self, ErrorKind, Write};
+use std::io::{self, ErrorKind, IsTerminal, Write};
 use std::path::{Path, PathBuf};
 
 use crate::Refusal;
 
-/// Writes the plan; a reader that has seen enough and closed the pipe is no fault.
+/// Stands for standard output where a file is named.
+const STANDARD: &str = "-";
+
+/// Writes the plan, to standard output where no file is named or `-` is.
 pub fn write(text: &str, to: Option<&Path>) -> Result<(), Refusal> {
-    match to {
+    match to.filter(|path| !is_standard(path)) {
         Some(path) => write_file(text.as_bytes(), path),
-        None => match standard(text) {
-            Err(error) if error.kind() != ErrorKind::BrokenPipe => {
-                Err(Refusal(format!("standard output cannot be written: {error}.")))
-            }
-            _ => Ok(()),
-        },
+        None => write_standard(text.as_bytes()),
+    }
+}
+
+/// Writes a PDF: to a file that is whole or not there, or behind `-` to standard output, where no screen is.
+pub fn write_pdf(bytes: &[u8], to: &Path) -> Result<(), Refusal> {
+    if !is_standard(to) {
+        return write_file(bytes, to);
+    }
+    if io::stdout().is_terminal() {
+        return Err(Refusal(
+            "-: standard output is this screen, and a PDF is not for reading there; name a file behind -o, or send \
+             it on: turnwright sheet JOB -o - > FILE.pdf"
+                .to_string(),
+        ));
+    }
+    write_standard(bytes)
+}
+
+fn is_standard(path: &Path) -> bool {
+    path.as_os_str() == STANDARD
+}
+
+/// A reader that has seen enough and closed the pipe is no fault.
+fn write_standard(bytes: &[u8]) -> Result<(), Refusal> {
+    match standard(bytes) {
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => {
+            Err(Refusal(format!("standard output cannot be written: {}.", in_words(&error))))
+        }
+        _ => Ok(()),
     }
 }
 
@@ -40,24 +67,26 @@ pub fn words(text: &str) {
     let _ = writeln!(io::stderr(), "{}", text.trim_end());
 }
 
-fn standard(text: &str) -> io::Result<()> {
+fn standard(bytes: &[u8]) -> io::Result<()> {
     let mut out = io::stdout().lock();
-    out.write_all(text.as_bytes())?;
+    out.write_all(bytes)?;
     out.flush()
 }
 
 /// Beside the file first, then in its place: a plan that is half written is never seen.
 fn file(bytes: &[u8], path: &Path) -> Result<(), String> {
     let found = found(path)?;
-    let path = found.as_ref().map_or(path, |found| &found.path);
-    replace(bytes, path, found.as_ref().map(|found| &found.permissions)).map_err(|error| cannot(&error))
+    let at = found.as_ref().map_or(path, |found| &found.path);
+    let folder = folder_of(at);
+    replace(bytes, at, folder, found.as_ref().map(|found| &found.permissions))
+        .map_err(|error| cannot_beside(&error, folder))
 }
 
-fn replace(bytes: &[u8], path: &Path, keep: Option<&Permissions>) -> io::Result<()> {
-    let folder = match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
+fn folder_of(path: &Path) -> &Path {
+    path.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."))
+}
+
+fn replace(bytes: &[u8], path: &Path, folder: &Path, keep: Option<&Permissions>) -> io::Result<()> {
     let mut beside = ordinary(&mut tempfile::Builder::new()).tempfile_in(folder)?;
     beside.write_all(bytes)?;
     if let Some(permissions) = keep {
@@ -102,10 +131,42 @@ fn found(path: &Path) -> Result<Option<Found>, String> {
     Ok(Some(Found { path, permissions: about.permissions() }))
 }
 
+/// The file itself cannot be looked at or opened.
 fn cannot(error: &io::Error) -> String {
     match error.kind() {
         ErrorKind::PermissionDenied => "may not be written by you.".to_string(),
-        _ => format!("cannot be written: {error}."),
+        _ => format!("cannot be written: {}.", in_words(error)),
+    }
+}
+
+/// Nothing can be written beside the file, where it begins.
+fn cannot_beside(error: &io::Error, folder: &Path) -> String {
+    let here = folder == Path::new(".");
+    let folder = if here { "this folder".to_string() } else { format!("the folder {}", folder.display()) };
+    match error.kind() {
+        ErrorKind::NotFound => format!("cannot be written: {folder} is not there; make it first, or name another."),
+        ErrorKind::PermissionDenied => {
+            format!("cannot be written: you may not put files into {folder}; name a folder of your own.")
+        }
+        ErrorKind::NotADirectory => format!("cannot be written: {folder} is a file, not a folder."),
+        ErrorKind::ReadOnlyFilesystem => {
+            format!("cannot be written: {folder} lies on a disk that may only be read; name another.")
+        }
+        _ => format!("cannot be written: {}.", in_words(error)),
+    }
+}
+
+/// What the system says, without the name of what is written beside the file first; never its number alone.
+fn in_words(error: &io::Error) -> String {
+    match error.kind() {
+        ErrorKind::NotFound => "a folder on the way to it is not there".to_string(),
+        ErrorKind::NotADirectory => "what should be a folder on the way to it is a file".to_string(),
+        ErrorKind::StorageFull => "the disk is full".to_string(),
+        ErrorKind::QuotaExceeded => "your share of the disk is full".to_string(),
+        ErrorKind::InvalidFilename => "its name is too long, or not one that the system takes".to_string(),
+        ErrorKind::ReadOnlyFilesystem => "the disk may only be read".to_string(),
+        ErrorKind::PermissionDenied => "the system does not allow it".to_string(),
+        kind => format!("the system says \"{kind}\""),
     }
 }
 
@@ -133,7 +194,29 @@ mod tests {
     #[test]
     fn a_folder_that_is_not_there_is_named() {
         let path = Path::new("no such folder").join("plan.txt");
-        assert!(write("plan", Some(&path)).unwrap_err().0.contains("plan.txt: cannot be written"));
+        let says = write("plan", Some(&path)).unwrap_err().0;
+        assert!(says.contains("plan.txt: cannot be written: the folder no such folder is not there"), "{says}");
+    }
+
+    #[test]
+    fn what_the_system_says_is_said_in_words_with_the_path_that_was_given() {
+        let folder = tempfile::tempdir().unwrap();
+        fs::write(folder.path().join("file"), "x").unwrap();
+        for (path, says) in
+            [(folder.path().join("file").join("plan.txt"), "a file"), (folder.path().join("x".repeat(300)), "too long")]
+        {
+            let told = write("plan", Some(&path)).unwrap_err().0;
+            let told = told.strip_prefix(&format!("{}: ", path.display())).expect("the path that was given");
+            assert!(told.contains(says), "{told}");
+            assert!(!told.contains("os error") && !told.contains(".tmp"), "{told}");
+        }
+        // The kinds that no test can bring about as it likes; numbers of Linux (errno.h).
+        for (number, says) in [(28, "full"), (30, "only be read"), (122, "share"), (13, "may not put files")] {
+            let told = cannot_beside(&io::Error::from_raw_os_error(number), folder.path());
+            assert!(told.contains(says) && !told.contains("os error"), "{told}");
+        }
+        let wrapped = io::Error::other("no room for /tmp/.tmpA1b2C3 (os error 5)");
+        assert!(!cannot_beside(&wrapped, folder.path()).contains("tmp"), "{wrapped}");
     }
 
     #[test]

@@ -75,6 +75,7 @@ fn what_cannot_be_written_is_said_with_exit_2_and_nothing_is_left_half_written()
         let output = turnwright(&["sheet", "job.toml", "-o", to], folder.path());
         assert_eq!((output.status.code(), output.stdout.len()), (Some(2), 0), "{to}");
         assert!(err(&output).starts_with(to), "{}", err(&output));
+        assert!(!err(&output).contains("os error") && !err(&output).contains(".tmp"), "{}", err(&output));
     }
     assert_eq!(names(folder.path()), ["folder", "job.toml"]);
     assert_eq!(fs::read_to_string(folder.path().join("job.toml")).unwrap(), JOB);
@@ -122,4 +123,29 @@ fn a_sheet_needs_a_place_to_go() {
     let output = turnwright(&["sheet", "job.toml"], folder.path());
     assert_eq!(output.status.code(), Some(2));
     assert!(err(&output).contains("--output"), "{}", err(&output));
+}
+
+#[test]
+fn a_line_for_a_file_is_standard_output() {
+    let folder = folder_with(JOB);
+    let output = turnwright(&["sheet", "job.toml", "-o", "-"], folder.path());
+    assert_eq!((output.status.code(), err(&output).as_str()), (Some(0), ""));
+    assert!(output.stdout.starts_with(b"%PDF-1.7") && output.stdout.trim_ascii_end().ends_with(b"%%EOF"));
+    let output = turnwright(&["plan", "job.toml", "-o", "-"], folder.path());
+    assert!(output.status.code() == Some(0) && String::from_utf8(output.stdout).unwrap().contains("POSSIBLE:"));
+    assert_eq!(names(folder.path()), ["job.toml"]);
+}
+
+/// `script` (util-linux) gives a command a screen to write to; without it the test fails and says what to type.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_pdf_is_not_written_to_a_screen() {
+    let folder = folder_with(JOB);
+    let command = format!("{} sheet job.toml -o -", env!("CARGO_BIN_EXE_turnwright"));
+    let mut script = Command::new("script");
+    script.args(["--quiet", "--return", "--command", &command, "/dev/null"]).current_dir(folder.path());
+    let output = script.output().expect("type: sudo apt-get install -y bsdutils");
+    let text = String::from_utf8_lossy(&output.stdout);
+    assert_eq!(output.status.code(), Some(2), "{text}");
+    assert!(text.contains("is this screen") && !text.contains("%PDF"), "{text}");
 }

@@ -175,7 +175,7 @@ fn the_json_is_json_and_says_its_schema() {
     for audit in [&["--format", "json"][..], &["--format", "json", "--audit"][..]] {
         let output = turnwright(&[&["plan", "job.toml"][..], audit].concat(), folder.path());
         let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
-        assert_eq!(json["schema"], "turnwright/plan/1");
+        assert_eq!(json["schema"], "turnwright/plan/2");
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::figure::{Area, Curve, Dimension, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
 use crate::hatch::{Region, hatch, within};
 use crate::lettering::{self, SMALL_MM};
-use crate::vector::{Flat, between};
+use crate::vector::{Flat, between, cross, go};
 
 /// Space that a letter keeps to lines, mm.
 const CLEAR_MM: f64 = 0.35;
@@ -109,7 +109,7 @@ impl Board {
 
     /// A text at the first of these middles where it is free; whether there was one.
     pub fn label(&mut self, kind: TextKind, says: &str, height_mm: f64, strong: bool, middles: &[Flat]) -> bool {
-        let text = |middle: &Flat| Text { strong, ..lettering::centred(kind, says, height_mm, *middle) };
+        let text = |middle: &Flat| lettered(kind, says, height_mm, strong, *middle);
         let free = middles.iter().map(text).find(|text| self.is_free(text.frame_mm) && self.is_clear(text.frame_mm));
         if let Some(text) = free {
             self.text(text);
@@ -121,6 +121,22 @@ impl Board {
         let corners = [[left, top], [right, top], [right, bottom], [left, bottom]];
         let edge = (0..4).map(|at| Curve::line(corners[at], corners[(at + 1) % 4])).collect();
         self.fill_paper(Fill::Paper, Part::Sign, edge);
+        self.text(text);
+        true
+    }
+
+    /// A text at the first of these middles where it is free, with a thin line from it to a dot on what it names;
+    /// whether there was one.
+    pub fn led(&mut self, kind: TextKind, says: &str, height_mm: f64, on: Flat, middles: &[Flat]) -> bool {
+        let text = |middle: &Flat| lettered(kind, says, height_mm, true, *middle);
+        let found = middles.iter().map(text).find_map(|text| {
+            let line = leader(on, text.frame_mm)?;
+            let free = self.is_free(text.frame_mm) && self.is_clear(text.frame_mm) && self.is_free_line(line);
+            free.then_some((text, line))
+        });
+        let Some((text, line)) = found else { return false };
+        self.stroke(LineKind::Narrow, Part::Leader, Curve::line(line[0], line[1]));
+        self.fill_paper(Fill::Ink, Part::Leader, vec![Curve::circle(on, DOT_MM)]);
         self.text(text);
         true
     }
@@ -187,12 +203,47 @@ impl Board {
             && !self.lines.iter().any(|line| within(line[0], between(line[0], line[1]), wider).is_some())
     }
 
+    /// Whether a leader crosses nothing; it begins on a line, which does not count.
+    fn is_free_line(&self, [from, to]: [Flat; 2]) -> bool {
+        let way = between(from, to);
+        let length = way[0].hypot(way[1]).max(1e-9);
+        let begin = go(from, way, (2.0 * DOT_MM / length).min(1.0));
+        let crosses = |other: &[Flat; 2]| meet([begin, to], *other);
+        !self.lines.iter().any(crosses)
+            && !self.boxes.iter().any(|frame| within(begin, between(begin, to), *frame).is_some())
+    }
+
     /// Whether no broken line runs through this box either.
     fn is_clear(&self, frame: [f64; 4]) -> bool {
         !self.soft.iter().any(|line| within(line[0], between(line[0], line[1]), frame).is_some())
     }
 }
 
+/// A text with its middle here.
+fn lettered(kind: TextKind, says: &str, height_mm: f64, strong: bool, middle: Flat) -> Text {
+    if strong {
+        lettering::centred_strong(kind, says, height_mm, middle)
+    } else {
+        lettering::centred(kind, says, height_mm, middle)
+    }
+}
+
+/// From a dot towards the middle of a box, up to its edge; `None`: the dot lies in the box.
+fn leader(on: Flat, frame: [f64; 4]) -> Option<[Flat; 2]> {
+    let wider = [frame[0] - CLEAR_MM, frame[1] - CLEAR_MM, frame[2] + CLEAR_MM, frame[3] + CLEAR_MM];
+    let way = between(on, [(frame[0] + frame[2]) / 2.0, (frame[1] + frame[3]) / 2.0]);
+    let (share, _) = within(on, way, wider)?;
+    (share > 0.0).then(|| [on, go(on, way, share)])
+}
+
+/// Whether two straight pieces cross.
+fn meet(a: [Flat; 2], b: [Flat; 2]) -> bool {
+    let side = |line: [Flat; 2], point: Flat| cross(between(line[0], line[1]), between(line[0], point));
+    side(a, b[0]) * side(a, b[1]) <= 0.0 && side(b, a[0]) * side(b, a[1]) <= 0.0
+}
+
+/// Radius of the dot at the end of a leader, mm.
+const DOT_MM: f64 = 0.45;
 /// Radius of the sign of a jaw, mm.
 pub const JAW_SIGN_MM: f64 = 1.1;
 /// How far words stand behind a sign, mm.

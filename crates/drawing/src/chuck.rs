@@ -7,7 +7,7 @@ use engine::quantity::show;
 
 use crate::board::{Board, KeyLine, key_height_mm, key_width_mm};
 use crate::curve::bounds_of_all;
-use crate::figure::{Arc, Curve, Figure, Fill, LineKind, Part, TextKind};
+use crate::figure::{Curve, Figure, Fill, LineKind, Part, TextKind};
 use crate::hatch::Region;
 use crate::held;
 use crate::lettering::{LARGE_MM, SMALL_MM, short};
@@ -18,6 +18,8 @@ use crate::vector::{Flat, dot, go, quarter};
 
 /// Space round the picture, mm.
 const EDGE_MM: f64 = 1.5;
+/// From the rim to the edge of the picture, mm.
+const RIM_EDGE_MM: f64 = 0.5;
 /// How much of a jaw is seen at least, behind its face, mm: its number and its sign find room.
 const JAW_SEEN_MM: f64 = 9.5;
 /// Packing is drawn at least this thick, mm; it must show beside the thick line of the surface that bears on it.
@@ -26,13 +28,8 @@ pub const PACKING_MM: f64 = 1.0;
 pub const INSIDE_MM: f64 = 0.4;
 /// Half of the short thick stroke where a round touches, mm.
 pub const TOUCH_MM: f64 = 1.5;
-/// The rim may be so many times wider than the picture: the corners of a square reach 1.4 times as far as its sides, so
-/// it is seen there.
-const RIM_SEEN: f64 = 1.38;
-/// Where the piece would come out small, the picture may be so many times narrower than the rim.
-const RIM_LEFT_OUT: f64 = 2.0;
 /// A piece less wide than this on paper is small, mm.
-pub const SMALL_PIECE_MM: f64 = 18.0;
+const SMALL_PIECE_MM: f64 = 18.0;
 
 /// The chuck seen from the tailstock, in at most `room_mm` of paper; one scale for all set-ups of the plan.
 pub fn chuck_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
@@ -41,14 +38,15 @@ pub fn chuck_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
     let ratio = scale.ratio();
     let half_room = half_room_mm(plan, set_up, room_mm, words);
     let least = least_half_mm(plan, set_up, ratio, rim);
-    let half = least.max(plan.scene.chuck.body_mm / 2.0 * ratio + 0.5).min(half_room).max(least);
-    let key = key(plan, set_up, room_mm[0], scale, words);
+    let half = least.max(rim_mm(plan, ratio) + RIM_EDGE_MM).min(half_room).max(least);
+    let rim = half >= rim_mm(plan, ratio) + RIM_EDGE_MM;
+    let key = key(plan, set_up, room_mm[0], scale, words, rim);
     let width = (2.0 * (half + EDGE_MM)).max(key_width_mm(&key) + 1.0);
     let square = 2.0 * (half + EDGE_MM);
     let size_mm = [width, square + 1.0 + key_height_mm(&key)];
     let mut board = Board::new(size_mm, [width / 2.0, half + EDGE_MM], ratio);
     board.room[3] = square;
-    let view = View { plan, set_up, half };
+    let view = View { plan, set_up, half, rim };
     view.draw(&mut board);
     board.key(0.5, square + 1.0, &key);
     Figure {
@@ -75,23 +73,23 @@ enum Words {
 struct Frame {
     words: Words,
     scale: Scale,
-    /// How many times wider than the picture the rim may be.
-    rim: f64,
+    /// Whether the rim of the chuck is seen, which then is whole.
+    rim: bool,
 }
 
 impl Frame {
-    /// With the rim in sight, unless the piece comes out small; with all words, unless they make the picture smaller.
+    /// With the whole rim, unless the piece comes out small for it; with all words, unless they make the picture smaller.
     fn chosen(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Frame {
-        let seen = Frame::with_rim(plan, set_up, room_mm, RIM_SEEN);
+        let seen = Frame::with_rim(plan, set_up, room_mm, true);
         let reach = all(plan, set_up).map(|each| piece_reach_mm(plan, each)).fold(0.0, f64::max);
         if 2.0 * reach * seen.scale.ratio() >= SMALL_PIECE_MM {
             return seen;
         }
-        let closer = Frame::with_rim(plan, set_up, room_mm, RIM_LEFT_OUT);
+        let closer = Frame::with_rim(plan, set_up, room_mm, false);
         if closer.scale.ratio() > seen.scale.ratio() { closer } else { seen }
     }
 
-    fn with_rim(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], rim: f64) -> Frame {
+    fn with_rim(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], rim: bool) -> Frame {
         let [whole, short] = [Words::Whole, Words::Short].map(|words| {
             let half_room = half_room_mm(plan, set_up, room_mm, words);
             let scale = Scale::largest(|ratio| least_half_mm(plan, set_up, ratio, rim) <= half_room);
@@ -104,17 +102,17 @@ impl Frame {
 /// Half the side of the square that is left beside the words, of whichever set-up says most.
 fn half_room_mm(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], words: Words) -> f64 {
     let longest = Scale { paper: 1, real: 10_000 };
-    let keys = all(plan, set_up).map(|each| key_height_mm(&key(plan, each, room_mm[0], longest, words)));
+    let keys = all(plan, set_up).map(|each| key_height_mm(&key(plan, each, room_mm[0], longest, words, false)));
     let high = room_mm[1] - keys.fold(0.0, f64::max) - 1.0;
     (room_mm[0].min(high) / 2.0 - EDGE_MM).max(0.0)
 }
 
-fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale, words: Words) -> Vec<KeyLine> {
+fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale, words: Words, rim: bool) -> Vec<KeyLine> {
     let room = room_mm - 1.0;
     let lines: Vec<KeyLine> = match words {
         Words::Whole => {
             let jaws = set_up.jaws.iter();
-            let jaws = jaws.flat_map(|jaw| KeyLine::of_jaw(jaw.kept, &held::jaw_words(plan, set_up, jaw), room));
+            let jaws = jaws.flat_map(|jaw| KeyLine::of_jaw(jaw.kept, &held::jaw_words(plan, jaw), room));
             let behind = KeyLine::words(&format!("behind: {}", held::seat_words(plan, set_up)), room);
             let now = KeyLine::words(&format!("hatched: cut now, {}", held::faces_words(&set_up.cuts_faces)), room);
             jaws.chain(behind).chain(now).collect()
@@ -122,19 +120,24 @@ fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale, words: Words) ->
         Words::Short => {
             let first = |kept: bool| set_up.jaws.iter().find(|jaw| jaw.kept == kept);
             let signs = [true, false].into_iter().filter_map(first);
-            let signs = signs.flat_map(|jaw| KeyLine::of_jaw(jaw.kept, held::handling(set_up, jaw), room));
+            let signs = signs.flat_map(|jaw| KeyLine::of_jaw(jaw.kept, held::handling(jaw), room));
             let packed = set_up.jaws.iter().find(|jaw| jaw.packing_mm > 0.0);
             let packing = packed.map(|jaw| format!("dark: packing {}", show::on_hand(jaw.packing_mm, plan.units)));
             signs.chain(packing.into_iter().flat_map(|says| KeyLine::words(&says, room))).collect()
         }
     };
-    let from = if words == Words::Whole { "seen from the tailstock; " } else { "" };
-    let last = format!("{from}scale {}", scale.name());
+    let from = match (words, rim) {
+        (Words::Whole, true) => "seen from the tailstock; ",
+        (Words::Whole, false) => "seen from the tailstock, without the rim; ",
+        (Words::Short, true) => "",
+        (Words::Short, false) => "without the rim; ",
+    };
+    let last = format!("{from}scale\u{a0}{}", scale.name());
     lines.into_iter().chain(KeyLine::words(&last, room)).collect()
 }
 
 fn says(plan: &Plan, set_up: &SetUp) -> String {
-    let jaws: Vec<String> = set_up.jaws.iter().map(|jaw| held::jaw_words(plan, set_up, jaw)).collect();
+    let jaws: Vec<String> = set_up.jaws.iter().map(|jaw| held::jaw_words(plan, jaw)).collect();
     format!(
         "The chuck seen from the tailstock, jaw 1 at the top, the jaws counted counter-clockwise. {}. Behind: {}. {} \
          towards you and cut now.",
@@ -153,12 +156,19 @@ fn all<'a>(plan: &'a Plan, set_up: &'a SetUp) -> impl Iterator<Item = &'a SetUp>
 }
 
 /// Half the side of the least picture: the piece, what was there, and enough of each jaw.
-fn least_half_mm(plan: &Plan, set_up: &SetUp, ratio: f64, rim: f64) -> f64 {
+fn least_half_mm(plan: &Plan, set_up: &SetUp, ratio: f64, rim: bool) -> f64 {
     let one = |each: &SetUp| {
         let jaws = each.jaws.iter().map(|jaw| jaw.reach_mm * ratio + JAW_SEEN_MM);
         jaws.fold(piece_reach_mm(plan, each) * ratio + 1.0, f64::max)
     };
-    all(plan, set_up).map(one).fold(plan.scene.chuck.body_mm / 2.0 * ratio / rim, f64::max)
+    let hole = plan.scene.chuck.bore_mm / 2.0 * ratio;
+    let chuck = if rim { rim_mm(plan, ratio).max(hole) } else { hole } + RIM_EDGE_MM;
+    all(plan, set_up).map(one).fold(chuck, f64::max)
+}
+
+/// Radius of the chuck's body on paper.
+fn rim_mm(plan: &Plan, ratio: f64) -> f64 {
+    plan.scene.chuck.body_mm / 2.0 * ratio
 }
 
 fn piece_reach_mm(plan: &Plan, set_up: &SetUp) -> f64 {
@@ -174,6 +184,8 @@ struct View<'a> {
     set_up: &'a SetUp,
     /// Half the side of the picture, mm of paper.
     half: f64,
+    /// Whether the rim is seen.
+    rim: bool,
 }
 
 impl View<'_> {
@@ -212,11 +224,11 @@ impl View<'_> {
 
     /// The rim and the hole, narrow: they only say where the chuck is.
     fn body(&self, board: &mut Board) {
-        let chuck = self.plan.scene.chuck;
-        for arc in within_square(board.origin, chuck.body_mm / 2.0 * board.ratio, self.half) {
-            board.stroke(LineKind::Narrow, Part::Chuck, arc);
+        if self.rim {
+            let rim = Curve::circle(board.origin, rim_mm(self.plan, board.ratio));
+            board.stroke(LineKind::Narrow, Part::Chuck, rim);
         }
-        let hole = Curve::circle(board.origin, chuck.bore_mm / 2.0 * board.ratio);
+        let hole = Curve::circle(board.origin, self.plan.scene.chuck.bore_mm / 2.0 * board.ratio);
         board.stroke(LineKind::Narrow, Part::Chuck, hole);
     }
 
@@ -242,7 +254,7 @@ impl View<'_> {
         let (out, across) = self.ways(jaw);
         let half = self.plan.scene.chuck.jaw_width_mm / 2.0 * board.ratio;
         let reach = jaw.reach_mm * board.ratio;
-        let rim = self.plan.scene.chuck.body_mm / 2.0 * board.ratio;
+        let rim = rim_mm(self.plan, board.ratio);
         // As far as both corners of the jaw's end stay in the picture.
         let room = |axis: usize| (self.half - half * across[axis].abs()) / out[axis].abs().max(1e-9);
         let edge = room(0).min(room(1));
@@ -391,26 +403,4 @@ pub fn broken(from: Flat, to: Flat) -> Vec<Flat> {
     let at = |share: f64, off: f64| go(go(from, along, share), side, off);
     let jag = (1.2 / length).min(0.2);
     vec![from, at(0.5 - jag, 0.0), at(0.5 - jag / 2.0, 1.2), at(0.5 + jag / 2.0, -1.2), at(0.5 + jag, 0.0), to]
-}
-
-/// What of a circle lies in a square about its middle.
-fn within_square(centre_mm: Flat, radius_mm: f64, half_mm: f64) -> Vec<Curve> {
-    if radius_mm <= half_mm {
-        return vec![Curve::circle(centre_mm, radius_mm)];
-    }
-    let off = (half_mm / radius_mm).acos();
-    if off >= FRAC_PI_2 / 2.0 {
-        return Vec::new();
-    }
-    (0..4)
-        .map(|turn| {
-            let start = f64::from(turn) * FRAC_PI_2;
-            Curve::Arc(Arc {
-                centre_mm,
-                halves_mm: [[radius_mm, 0.0], [0.0, radius_mm]],
-                from_rad: start + off,
-                to_rad: start + FRAC_PI_2 - off,
-            })
-        })
-        .collect()
 }

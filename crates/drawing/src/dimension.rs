@@ -1,4 +1,4 @@
-//! Dimensions after ISO 129-1: read from below and from the right, no number crossed by a line.
+//! Dimensions after ISO 129-1: numbers above an unbroken line, along it, read from below and from the right.
 
 use crate::figure::{Anchor, Dimension, Text, TextKind};
 use crate::lettering::{self, SMALL_MM, above_mm, box_height_mm, width_mm};
@@ -8,16 +8,16 @@ use crate::vector::Flat;
 pub const ARROW_MM: f64 = 2.5;
 /// Half the width of an arrow at its foot, mm: 15 degrees.
 pub const ARROW_HALF_MM: f64 = 0.33;
+/// From one dimension line to the next, mm: a number stands between them.
+pub const ROW_MM: f64 = 4.4;
 /// Extension lines go this far past the dimension line, mm.
-const PAST_MM: f64 = 1.0;
+const PAST_MM: f64 = 0.6;
 /// Arrows that stand outside have lines this long, mm.
 const OUTSIDE_MM: f64 = 4.0;
-/// The farthest that a level number longer than its line begins before it, mm.
-const BEFORE_MM: f64 = 8.0;
-/// Space between a line and the number after it, mm.
-pub const GAP_MM: f64 = 1.0;
-/// From the end of the measured stretch to a number beyond it, mm.
-pub const BEYOND_MM: f64 = OUTSIDE_MM + GAP_MM;
+/// Space between a line and the box of the number over it, mm.
+const GAP_MM: f64 = 0.3;
+/// From the end of the measured stretch to a number beyond it, mm: past the extension line, or past an arrow outside.
+const BEYOND_MM: [f64; 2] = [1.2, ARROW_MM + 0.7];
 
 /// Which way a dimension line runs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,17 +28,15 @@ pub enum Way {
     Upright,
 }
 
-/// Where the number stands.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// Where the number stands: always above the line, seen as it is read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Place {
-    /// Over the middle of the line, seen as it is read.
+    /// Over its middle.
     Over,
-    /// Ends where the line begins.
+    /// Before it, the line drawn on below the number.
     Before,
-    /// Begins where the line ends.
+    /// After it, likewise.
     After,
-    /// Past the ends of the extension lines, over the middle: for numbers longer than their line.
-    Outside,
 }
 
 /// What is to be dimensioned, mm of paper.
@@ -62,27 +60,53 @@ pub struct Measured<'a> {
 
 /// Whether a number fits over its line.
 pub fn fits_over(length_mm: f64, says: &str) -> bool {
-    length_mm >= width_mm(says, SMALL_MM) + 1.0 && length_mm >= 2.4 * ARROW_MM
+    length_mm >= width_mm(says, SMALL_MM) + 1.0 && !stands_outside(length_mm)
+}
+
+/// Over the line where the number fits there, else this place.
+pub fn place_of(length_mm: f64, says: &str, beyond: Place) -> Place {
+    if fits_over(length_mm, says) { Place::Over } else { beyond }
+}
+
+/// Whether arrows find no room between the ends.
+fn stands_outside(length_mm: f64) -> bool {
+    // A length at the limit must come out the same however it was added up.
+    length_mm < 2.4 * ARROW_MM - 1e-6
+}
+
+/// From the end of the measured stretch to a number beyond it, mm.
+fn beyond_mm(length_mm: f64) -> f64 {
+    BEYOND_MM[usize::from(stands_outside(length_mm))]
+}
+
+/// How far arrows and number reach before and after the measured stretch, mm.
+pub fn reaches_past(length_mm: f64, says: &str, place: Place) -> [f64; 2] {
+    let arrow = if stands_outside(length_mm) { OUTSIDE_MM } else { 0.0 };
+    let number = beyond_mm(length_mm) + width_mm(says, SMALL_MM) + GAP_MM;
+    match place {
+        Place::Over => [arrow; 2],
+        Place::Before => [number.max(arrow), arrow],
+        Place::After => [arrow, number.max(arrow)],
+    }
 }
 
 /// The dimension with its lines, arrows and number.
 pub fn dimension(measured: &Measured) -> Dimension {
     let [from, to] = ordered(measured.ends);
-    let outside = to - from < 2.4 * ARROW_MM;
     let width = width_mm(measured.says, SMALL_MM);
+    let beyond = beyond_mm(to - from);
+    let outside = stands_outside(to - from);
     let mut stretch = if outside { (from - OUTSIDE_MM, to + OUTSIDE_MM) } else { (from, to) };
     let start = match measured.place {
         Place::Over => (from + to - width) / 2.0,
-        Place::Outside => begins_outside(from, to, width, measured.way),
-        Place::Before => {
-            stretch.0 = from - OUTSIDE_MM;
-            stretch.0 - GAP_MM - width
-        }
-        Place::After => {
-            stretch.1 = to + OUTSIDE_MM;
-            stretch.1 + GAP_MM
-        }
+        Place::Before => from - beyond - width,
+        Place::After => to + beyond,
     };
+    match measured.place {
+        Place::Over => {}
+        Place::Before => stretch.0 = stretch.0.min(start),
+        Place::After => stretch.1 = stretch.1.max(start + width),
+    }
     let point = |along: f64, across: f64| match measured.way {
         Way::Level => [along, across],
         // Along runs upwards, which is against y.
@@ -104,58 +128,35 @@ pub fn dimension(measured: &Measured) -> Dimension {
     }
 }
 
-/// Where a number begins that is longer than its line: over its middle, but level no farther before it than leaves room
-/// for an upright number there.
-fn begins_outside(from: f64, to: f64, width: f64, way: Way) -> f64 {
-    let middle = (from + to - width) / 2.0;
-    if way == Way::Level { middle.max(from - BEFORE_MM) } else { middle }
-}
-
-/// How far a number longer than its line reaches past both ends of it, mm; arrows outside a short line count.
-pub fn reaches_past(length_mm: f64, says: &str, way: Way) -> [f64; 2] {
-    if fits_over(length_mm, says) {
-        return [0.0; 2];
-    }
-    let width = width_mm(says, SMALL_MM);
-    let start = begins_outside(0.0, length_mm, width, way);
-    [-start, start + width - length_mm].map(|past| past.max(OUTSIDE_MM) + 1.0)
-}
-
 /// The number, beginning at this place along the line.
 fn number(measured: &Measured, start: f64) -> Text {
-    let across = measured.at
-        + match (measured.place, measured.way) {
-            (Place::Over, _) => -over_mm(),
-            (Place::Outside, Way::Level) => outside_mm(),
-            (Place::Outside, Way::Upright) => -over_mm() - PAST_MM,
-            (Place::Before | Place::After, _) => 0.0,
-        };
+    let across = measured.at - over_mm();
     let text = match measured.way {
         Way::Level => lettering::from_left(TextKind::Number, measured.says, SMALL_MM, [start, across]),
         Way::Upright => lettering::upright(TextKind::Number, measured.says, SMALL_MM, [across, -start]),
     };
     let anchor = match measured.place {
-        Place::Over | Place::Outside => Anchor::Middle,
+        Place::Over => Anchor::Middle,
         Place::Before => Anchor::End,
         Place::After => Anchor::Start,
     };
     Text { anchor, ..text }
 }
 
-/// From a level line down to the middle of a number past the ends of the extension lines, mm.
-fn outside_mm() -> f64 {
-    PAST_MM + 0.5 + above_mm(SMALL_MM) - SMALL_MM / 2.0
+/// Room that a number takes over its line, mm.
+pub fn over_line_mm() -> f64 {
+    GAP_MM + box_height_mm(SMALL_MM) + 0.3
 }
 
-/// Room that a number takes past its dimension line, mm.
+/// Room that the ends of extension lines take past the dimension line, mm.
 pub fn past_line_mm() -> f64 {
-    PAST_MM + 0.5 + box_height_mm(SMALL_MM) + 0.5
+    PAST_MM + 0.3
 }
 
 /// From a line to the middle of a number over it, mm.
-pub fn over_mm() -> f64 {
+fn over_mm() -> f64 {
     // The box reaches further below the middle of the capitals than they do.
-    box_height_mm(SMALL_MM) - lettering::above_mm(SMALL_MM) + SMALL_MM / 2.0 + 0.5
+    box_height_mm(SMALL_MM) - above_mm(SMALL_MM) + SMALL_MM / 2.0 + GAP_MM
 }
 
 /// Ends in rising order. An upright stretch is given by y, which falls as it rises.

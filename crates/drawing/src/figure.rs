@@ -124,6 +124,8 @@ pub enum Part {
     Centre,
     /// Breaks, frames, signs.
     Sign,
+    /// From a letter to what it names, with its dot.
+    Leader,
 }
 
 /// What a region is filled with.

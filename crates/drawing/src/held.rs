@@ -2,7 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use engine::plan::{ContactKind, JawPlan, Plan, SetUp};
+use engine::plan::{ContactKind, JawPlan, Plan, SetUp, UNFINISHED};
 use engine::quantity::show;
 
 use crate::figure::Curve;
@@ -81,9 +81,12 @@ pub fn widest_line_mm(set_up: &SetUp, jaw: &JawPlan) -> Option<f64> {
     Some(frame.place([x, y, 0.0])[2])
 }
 
-/// Height of the raw top and of the face when it is cut, above the jaw fronts.
+/// Height of the raw top and of the face when it is cut, above the jaw fronts: cut as deep as the table of passes goes
+/// in all, which is what the dial gives; where there is no pass, as deep as is asked.
 pub fn top_and_floor_mm(set_up: &SetUp) -> (f64, f64) {
-    (top_mm(set_up, &set_up.held.before), top_mm(set_up, &set_up.held.after))
+    let top = top_mm(set_up, &set_up.held.before);
+    let floor = set_up.passes.last().map_or_else(|| top_mm(set_up, &set_up.held.after), |pass| top - pass.total_mm);
+    (top, floor)
 }
 
 fn top_mm(set_up: &SetUp, solid: &engine::plan::Solid) -> f64 {
@@ -92,28 +95,24 @@ fn top_mm(set_up: &SetUp, solid: &engine::plan::Solid) -> f64 {
     crate::curve::bounds_of_all(found.visible.iter().chain(&found.hidden))[3]
 }
 
-/// "A", "the bar".
+/// "A", "the bar", "the sawn end".
 pub fn surface_name(name: &str) -> String {
-    if name == "bar" { "the bar".to_string() } else { short(name) }
+    if UNFINISHED.contains(&name) { format!("the {name}") } else { short(name) }
 }
 
-/// What is done with a jaw, in a word or two.
-pub fn handling(set_up: &SetUp, jaw: &JawPlan) -> &'static str {
-    match (jaw.kept, set_up.number) {
-        (true, _) => "leave alone",
-        (false, 1) => "set",
-        (false, _) => "loosen",
-    }
+/// What is done with a jaw, in a word or two: those of the sheet's table.
+pub fn handling(jaw: &JawPlan) -> &'static str {
+    if jaw.kept { "leave alone" } else { "set" }
 }
 
 /// A jaw in words.
-pub fn jaw_words(plan: &Plan, set_up: &SetUp, jaw: &JawPlan) -> String {
+pub fn jaw_words(plan: &Plan, jaw: &JawPlan) -> String {
     let packing = if jaw.packing_mm > 0.0 {
         format!(", packing {}", show::on_hand(jaw.packing_mm, plan.units))
     } else {
         String::new()
     };
-    format!("jaw {} on {}{packing}: {}", jaw.jaw, surface_name(&jaw.bears_on), handling(set_up, jaw))
+    format!("jaw {} on {}{packing}: {}", jaw.jaw, surface_name(&jaw.bears_on), handling(jaw))
 }
 
 /// The seat in words.

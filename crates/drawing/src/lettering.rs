@@ -1,7 +1,10 @@
 //! Lettering: its size, and the box that a text fills for certain.
 
+use std::sync::OnceLock;
+
 use engine::quantity::Units;
 use engine::quantity::show;
+use ttf_parser::Face;
 
 use crate::figure::{Anchor, Text, TextKind};
 use crate::vector::Flat;
@@ -13,11 +16,9 @@ pub const LARGE_MM: f64 = 3.5;
 /// Distance of lines, mm.
 pub const LINE_MM: f64 = 4.4;
 
-/// Height of capitals in DejaVu Sans Mono, em (its OS/2 table: 1493 of 2048).
+/// Height of capitals in DejaVu Sans, em (its OS/2 table: 1493 of 2048).
 const CAPITAL_EM: f64 = 0.729;
-/// Width of every character of DejaVu Sans Mono, em (its hmtx table: 1233 of 2048).
-const CHARACTER_EM: f64 = 0.602;
-/// Width counted for a character of a script that the font may not have: no fallback is wider than this.
+/// Width counted for a letter that DejaVu Sans does not have: no fallback is wider than this.
 const FOREIGN_EM: f64 = 1.25;
 /// From the base line up to the top of the highest letter, em.
 const ABOVE_EM: f64 = 0.76;
@@ -31,10 +32,30 @@ pub fn em_mm(height_mm: f64) -> f64 {
     height_mm / CAPITAL_EM
 }
 
-/// How wide a text is, mm.
+/// How wide a text in the usual weight is, mm.
 pub fn width_mm(says: &str, height_mm: f64) -> f64 {
-    let em: f64 = says.chars().map(|c| if c as u32 <= 0x2fff { CHARACTER_EM } else { FOREIGN_EM }).sum();
+    width_in_mm(says, height_mm, false)
+}
+
+/// How wide a text is, mm; strong ones are wider.
+pub fn width_in_mm(says: &str, height_mm: f64, strong: bool) -> f64 {
+    let em: f64 = says.chars().map(|letter| advance_em(letter, strong).unwrap_or(FOREIGN_EM)).sum();
     em * em_mm(height_mm)
+}
+
+/// Whether every letter is one of DejaVu Sans, so that the width is that of its letters and no guess.
+pub fn is_measured(says: &str, strong: bool) -> bool {
+    says.chars().all(|letter| advance_em(letter, strong).is_some())
+}
+
+/// Advance width of a letter of DejaVu Sans Condensed, em (the font's hmtx table); `None`: it has no such letter.
+fn advance_em(letter: char, strong: bool) -> Option<f64> {
+    static FACES: OnceLock<[Option<Face<'static>>; 2]> = OnceLock::new();
+    let files = || [dejavu::sans_condensed::regular(), dejavu::sans_condensed::bold()];
+    let faces = FACES.get_or_init(|| files().map(|file| Face::parse(file, 0).ok()));
+    let face = faces[usize::from(strong)].as_ref()?;
+    let advance = face.glyph_hor_advance(face.glyph_index(letter)?)?;
+    Some(f64::from(advance) / f64::from(face.units_per_em()))
 }
 
 /// How high the box of a text is, mm.
@@ -59,6 +80,14 @@ pub fn from_left(kind: TextKind, says: &str, height_mm: f64, [x, y]: Flat) -> Te
 pub fn centred(kind: TextKind, says: &str, height_mm: f64, [x, y]: Flat) -> Text {
     let text = from_left(kind, says, height_mm, [x - width_mm(says, height_mm) / 2.0, y]);
     Text { anchor: Anchor::Middle, ..text }
+}
+
+/// The same in the heavy weight.
+pub fn centred_strong(kind: TextKind, says: &str, height_mm: f64, [x, y]: Flat) -> Text {
+    let text = centred(kind, says, height_mm, [x, y]);
+    let half = width_in_mm(says, height_mm, true) / 2.0;
+    let frame_mm = [x - half, text.frame_mm[1], x + half, text.frame_mm[3]];
+    Text { frame_mm, strong: true, ..text }
 }
 
 /// A text turned a quarter anticlockwise, its lower end at y, the middle of its capitals at x.
@@ -88,10 +117,16 @@ pub fn bare(value_mm: f64, units: Units) -> String {
     text.trim_end_matches(units.name()).trim_end().to_string()
 }
 
+/// The same text, never broken between lines.
+pub fn unbroken(says: &str) -> String {
+    says.replace(' ', "\u{a0}")
+}
+
 /// Words broken into lines no wider than this.
 pub fn wrapped(says: &str, height_mm: f64, widest_mm: f64) -> Vec<String> {
     let mut lines: Vec<String> = Vec::new();
-    for word in says.split_whitespace() {
+    // A hard space holds a number to its unit.
+    for word in says.split([' ', '\t', '\n']).filter(|word| !word.is_empty()) {
         let joined = lines.last().map(|line| format!("{line} {word}"));
         match (joined, lines.last_mut()) {
             (Some(joined), Some(line)) if width_mm(&joined, height_mm) <= widest_mm => *line = joined,
@@ -120,6 +155,36 @@ fn cut_to(word: &str, height_mm: f64, widest_mm: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn widths_are_those_of_the_font() {
+        // Advance widths of DejaVu Sans Condensed 2.37, of 2048 to the em: its hmtx table, read with a program of its own
+        // from the fonts of a Linux system.
+        let widths = [
+            ('0', false, 1172.0),
+            ('.', false, 585.0),
+            ('±', false, 1544.0),
+            ('A', false, 1260.0),
+            ('m', false, 1795.0),
+            ('i', false, 512.0),
+            ('0', true, 1282.0),
+            ('W', true, 2033.0),
+            (':', true, 737.0),
+        ];
+        for (letter, strong, units) in widths {
+            let width = width_in_mm(&letter.to_string(), 1.0, strong) / em_mm(1.0);
+            assert!((width - units / 2048.0).abs() < 1e-9, "{letter}: {}", width * 2048.0);
+        }
+        assert!(is_measured("36.00 ±0.05 mm …", false) && !is_measured("名", false));
+    }
+
+    #[test]
+    fn figures_are_tabular_in_both_weights() {
+        for strong in [false, true] {
+            let widths: Vec<f64> = ('0'..='9').map(|digit| width_in_mm(&digit.to_string(), 2.5, strong)).collect();
+            assert!(widths.iter().all(|width| (width - widths[0]).abs() < 1e-12), "{widths:?}");
+        }
+    }
 
     #[test]
     fn long_words_and_lines_never_leave_their_room() {

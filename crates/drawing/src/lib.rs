@@ -22,7 +22,7 @@ mod vector;
 pub use chuck::chuck_view;
 pub use figure::{Anchor, Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
 pub use part::{bar_and_part, part_drawing};
-pub use pictorial::{before_after, order_strip};
+pub use pictorial::{before_after, order_strip, order_strip_in_rows};
 pub use projection::Projection;
 pub use scale::Scale;
 pub use side::side_view;

@@ -3,14 +3,15 @@
 use std::f64::consts::FRAC_PI_2;
 
 use engine::plan::{FacePlace, FaceShape, Outcome, Plan, SizeShape, Solid, Stretch};
+use engine::quantity::limits::toleranced;
 
 use crate::board::{Board, KeyLine, key_height_mm, key_width_mm};
 use crate::chuck::spread;
 use crate::curve::bounds_of_all;
-use crate::dimension::{Measured, Place, Way, dimension, fits_over, past_line_mm, reaches_past};
+use crate::dimension::{Measured, Place, Way, dimension, over_line_mm, past_line_mm, place_of, reaches_past};
 use crate::figure::{Curve, Figure, LineKind, Part, TextKind};
 use crate::hatch::Region;
-use crate::lettering::{LARGE_MM, SMALL_MM, bare, length, short, width_mm};
+use crate::lettering::{LARGE_MM, SMALL_MM, bare, length, short, width_in_mm};
 use crate::outline::flat;
 use crate::pictorial::box_of;
 use crate::prism::{cap, edges, normal_at, start};
@@ -55,14 +56,19 @@ pub fn part_drawing(plan: &Plan, projection: Projection, room_mm: [f64; 2]) -> F
 
 /// The arrangement of views that comes out largest. Where paper is so narrow that numbers on lines would make the part
 /// small, they stand in words.
-fn largest(plan: &Plan, projection: Projection, room_mm: [f64; 2]) -> (Drawn<'_>, Scale) {
+fn largest<'a>(plan: &'a Plan, projection: Projection, room_mm: [f64; 2]) -> (Drawn<'a>, Scale) {
     let best = |lined: bool| {
-        let [beside, stacked] = [Second::Beside, Second::Stacked].map(|second| {
-            let drawn = Drawn::new(plan, projection, second, lined);
+        let all =
+            [Second::Beside, Second::Stacked].map(|second| [Way::Level, Way::Upright].map(|corner| (second, corner)));
+        let all = all.into_iter().flatten().map(|(second, corner)| {
+            let drawn = Drawn::new(plan, projection, second, corner, lined);
             let scale = drawn.scale(room_mm);
             (drawn, scale)
         });
-        if stacked.1.ratio() > beside.1.ratio() { stacked } else { beside }
+        let larger = |best: (Drawn<'a>, Scale), next: (Drawn<'a>, Scale)| {
+            if next.1.ratio() > best.1.ratio() { next } else { best }
+        };
+        all.reduce(larger).expect("four arrangements are tried")
     };
     let (lined, words) = (best(true), best(false));
     if words.1.ratio() > MUCH_LARGER * lined.1.ratio() { words } else { lined }
@@ -82,6 +88,8 @@ struct Drawn<'a> {
     plan: &'a Plan,
     projection: Projection,
     second: Second,
+    /// Which size across the end may have its number in the lower left corner, where it is longer than its line.
+    corner: Way,
     /// Whether sizes stand on dimension lines; else in words.
     lined: bool,
     solid: Solid,
@@ -100,7 +108,7 @@ struct Paper {
 }
 
 impl<'a> Drawn<'a> {
-    fn new(plan: &'a Plan, projection: Projection, second: Second, lined: bool) -> Drawn<'a> {
+    fn new(plan: &'a Plan, projection: Projection, second: Second, corner: Way, lined: bool) -> Drawn<'a> {
         let solid = nominal(plan);
         let turned = first_side(&plan.scene.faces);
         let ([rx, ry], [ux, uy]) = (unit(turned), quarter(unit(turned)));
@@ -113,7 +121,7 @@ impl<'a> Drawn<'a> {
             (Second::Stacked, _) => Sight::of_part([rx, ry, 0.0], [0.0, 0.0, -1.0]),
         };
         let (end_box, long_box) = (box_of(&solid, &end_sight), box_of(&solid, &long_sight));
-        Drawn { plan, projection, second, lined, solid, end_sight, long_sight, end_box, long_box }
+        Drawn { plan, projection, second, corner, lined, solid, end_sight, long_sight, end_box, long_box }
     }
 
     fn scale(&self, room_mm: [f64; 2]) -> Scale {
@@ -154,9 +162,9 @@ impl<'a> Drawn<'a> {
         }
     }
 
-    /// What a size says: "36.00 ±0.05", "45.00 +0.00 -0.10".
+    /// What a size says: "36.00 ±0.05", "45.00 0 -0.10".
     fn number(&self, size: &SizeShape) -> String {
-        format!("{}{}", bare(size.nominal_mm, self.plan.units), limits(size, self.plan))
+        toleranced(size.nominal_mm, size.plus_mm, size.minus_mm, self.plan.units)
     }
 
     fn key(&self, room_mm: f64, scale: Scale) -> Vec<KeyLine> {
@@ -192,7 +200,7 @@ impl<'a> Drawn<'a> {
         }
         let unit = if units == engine::quantity::Units::Mm { "mm" } else { "inches" };
         lines.extend(KeyLine::words(
-            &format!("sizes in {unit}; scale {}; {}", scale.name(), self.projection.name()),
+            &format!("sizes in {unit}; scale\u{a0}{}; {}", scale.name(), self.projection.name()),
             room,
         ));
         lines
@@ -212,9 +220,8 @@ impl<'a> Drawn<'a> {
             .sizes
             .iter()
             .map(|size| {
-                let number = length(size.nominal_mm, self.plan.units);
-                let limits = limits(size, self.plan);
-                format!("{} to {} {number}{limits}", short(&size.between[0]), short(&size.between[1]))
+                let unit = self.plan.units.name();
+                format!("{} to {} {} {unit}", short(&size.between[0]), short(&size.between[1]), self.number(size))
             })
             .collect();
         format!(
@@ -231,34 +238,34 @@ impl<'a> Drawn<'a> {
         let high = |b: [f64; 4]| (b[3] - b[1]) * ratio;
         let says = |wanted: Wanted| self.size(wanted).map(|(size, _)| self.number(size));
         let (level, upright, long) = (says(Wanted::Level), says(Wanted::Upright), says(Wanted::Long));
-        let past = |says: &Option<String>, along: f64, way: Way| {
-            says.as_ref().map_or([0.0; 2], |says| reaches_past(along, says, way))
+        let past = |wanted: Wanted, says: &Option<String>, along: f64| {
+            says.as_ref().map_or([0.0; 2], |says| reaches_past(along, says, self.place(wanted, along, says)))
         };
         let names = LETTER_OFF_MM + self.longest_name_mm() + 1.0;
         let has_upright = upright.is_some() || (stacked && long.is_some());
-        let lead = if has_upright { LINE_OFF_MM + past_line_mm() } else { 0.0 };
-        let past_level = past(&level, wide(self.end_box), Way::Level);
+        let lead = if has_upright { self.upright_off_mm() + over_line_mm() } else { 0.0 };
+        let past_level = past(Wanted::Level, &level, wide(self.end_box));
         let left = EDGE_MM + lead.max(names).max(past_level[0]);
         let after_end = names.max(past_level[1]);
         let letters = LETTER_OFF_MM + 4.0;
-        let [past_end, _] = past(&upright, high(self.end_box), Way::Upright);
-        let top_of_end = letters.max(past_end);
-        let below_end = (LINE_OFF_MM + past_line_mm()).max(past_end);
+        let past_upright = past(Wanted::Upright, &upright, high(self.end_box));
+        let top_of_end = letters.max(past_upright[1]);
+        let below_end = (LINE_OFF_MM + past_line_mm()).max(past_upright[0]);
         let foot = key_height_mm(key).max(SIGN_MM[1]) + 1.0;
         let [end_wide, end_high] = [wide(self.end_box), high(self.end_box)];
         let [long_wide, long_high] = [wide(self.long_box), high(self.long_box)];
         let (size, end_at, long_at) = if stacked {
-            let past_long = letters.max(past(&long, long_high, Way::Upright)[0]);
+            let past_long = past(Wanted::Long, &long, long_high).map(|past| past.max(letters));
             let end_whole = top_of_end + end_high + below_end;
-            let long_whole = past_long + long_high + past_long;
+            let long_whole = past_long[1] + long_high + past_long[0];
             let (end_top, long_top) = match self.projection {
                 Projection::FirstAngle => (EDGE_MM, EDGE_MM + end_whole),
                 Projection::ThirdAngle => (EDGE_MM + long_whole, EDGE_MM),
             };
             let size = [left + end_wide.max(long_wide) + after_end + EDGE_MM, EDGE_MM + end_whole + long_whole + foot];
-            (size, [left, end_top + top_of_end], [left, long_top + past_long])
+            (size, [left, end_top + top_of_end], [left, long_top + past_long[1]])
         } else {
-            let past_long = past(&long, long_wide, Way::Level).map(|past| past.max(names));
+            let past_long = past(Wanted::Long, &long, long_wide).map(|past| past.max(names));
             let second = left + end_wide + after_end + BETWEEN_MM + past_long[0];
             let high = end_high.max(long_high) + below_end;
             let size = [second + long_wide + past_long[1] + EDGE_MM, EDGE_MM + top_of_end + high + foot];
@@ -272,8 +279,23 @@ impl<'a> Drawn<'a> {
         }
     }
 
+    /// Where the number of a size this long on paper stands.
+    fn place(&self, wanted: Wanted, along_mm: f64, says: &str) -> Place {
+        let before = match wanted {
+            Wanted::Level => self.corner == Way::Level,
+            Wanted::Upright => self.corner == Way::Upright,
+            Wanted::Long => false,
+        };
+        place_of(along_mm, says, if before { Place::Before } else { Place::After })
+    }
+
+    /// From the part to an upright dimension line: names of sides find room before it.
+    fn upright_off_mm(&self) -> f64 {
+        LINE_OFF_MM.max(LETTER_OFF_MM + self.longest_name_mm() + over_line_mm())
+    }
+
     fn longest_name_mm(&self) -> f64 {
-        let widths = self.plan.scene.faces.iter().map(|face| width_mm(&short(&face.name), self.letter_mm()));
+        let widths = self.plan.scene.faces.iter().map(|face| width_in_mm(&short(&face.name), self.letter_mm(), true));
         widths.fold(0.0, f64::max)
     }
 
@@ -302,14 +324,14 @@ impl<'a> Drawn<'a> {
         let says = self.number(size);
         let b = if wanted == Wanted::Long { self.long_box } else { self.end_box };
         let [left, bottom] = board.at([b[0], b[1]]);
-        let place = if fits_over((ends[1] - ends[0]) * board.ratio, &says) { Place::Over } else { Place::Outside };
+        let place = self.place(wanted, (ends[1] - ends[0]) * board.ratio, &says);
         let upright = wanted == Wanted::Upright || (wanted == Wanted::Long && self.second == Second::Stacked);
         let measured = if upright {
             let along = |u: f64| -board.at([0.0, u])[1];
             Measured {
                 way: Way::Upright,
                 ends: ends.map(along),
-                at: left - LINE_OFF_MM,
+                at: left - self.upright_off_mm(),
                 from: [Some(left - 1.0); 2],
                 value_mm: size.nominal_mm,
                 says: &says,
@@ -333,17 +355,30 @@ impl<'a> Drawn<'a> {
     fn end_letters(&self, board: &mut Board) {
         for face in &self.plan.scene.faces {
             let (middles, farther) = match face.place {
-                FacePlace::Front => (spread(board.at(self.end_middle()), 8.0), Vec::new()),
+                FacePlace::Front => (self.in_the_end(board), None),
                 FacePlace::Back => continue,
                 FacePlace::Side { normal_rad } => {
-                    [false, true].map(|farther| self.beside(board, normal_rad, &face.name, farther)).into()
+                    let (on, reach) = self.side_on_paper(board, normal_rad);
+                    let way = self.way_out(normal_rad);
+                    (self.beside(on, way, reach, &face.name), Some((on, way)))
                 }
             };
             let name = short(&face.name);
-            let _placed = board.label(TextKind::Face, &name, self.letter_mm(), true, &middles)
-                || board.label(TextKind::Face, &name, SMALL_MM, true, &middles)
-                || board.label(TextKind::Face, &name, SMALL_MM, true, &farther);
+            let placed = board.label(TextKind::Face, &name, self.letter_mm(), true, &middles)
+                || board.label(TextKind::Face, &name, SMALL_MM, true, &middles);
+            if let (false, Some((on, way))) = (placed, farther) {
+                board.led(TextKind::Face, &name, SMALL_MM, on, &led_places(on, way));
+            }
         }
+    }
+
+    /// Places on the end, if it is large enough for its letter: beyond it the letter would name a side.
+    fn in_the_end(&self, board: &Board) -> Vec<Flat> {
+        let middle = board.at(self.end_middle());
+        let corner = board.at([self.end_box[0], self.end_box[1]]);
+        let half = [0, 1].map(|axis| (corner[axis] - middle[axis]).abs() - SMALL_MM / 2.0);
+        let inside = |place: &Flat| (0..2).all(|axis| (place[axis] - middle[axis]).abs() <= half[axis]);
+        spread(middle, 8.0).into_iter().filter(inside).collect()
     }
 
     fn end_middle(&self) -> Flat {
@@ -351,34 +386,36 @@ impl<'a> Drawn<'a> {
         [(b[0] + b[2]) / 2.0, (b[1] + b[3]) / 2.0]
     }
 
-    /// Places for the letter of a side: outside it, then inside; `farther` aside than the flat is long only where
-    /// nothing nearer is free.
-    fn beside(&self, board: &Board, normal_rad: f64, name: &str, farther: bool) -> Vec<Flat> {
+    /// Out of a side, on paper.
+    fn way_out(&self, normal_rad: f64) -> Flat {
         let turned = normal_rad - first_side(&self.plan.scene.faces);
-        let way = [turned.cos(), -turned.sin()];
+        [turned.cos(), -turned.sin()]
+    }
+
+    /// The middle of a side on paper, and half of its length.
+    fn side_on_paper(&self, board: &Board, normal_rad: f64) -> (Flat, f64) {
         let found = self.solid.outline.iter().find(|stretch| is_flat(stretch, normal_rad));
         let on_paper = |point: [f64; 2]| board.at(self.end_sight.point([point[0], point[1], 0.0]));
-        // No farther aside than the flat is long, or the letter would name its neighbour.
-        let (on, reach) = match found {
+        match found {
             Some(Stretch::Line { from_mm, to_mm }) => {
                 let (from, to) = (on_paper(*from_mm), on_paper(*to_mm));
-                let middle = [(from_mm[0] + to_mm[0]) / 2.0, (from_mm[1] + to_mm[1]) / 2.0];
-                (middle, (to[0] - from[0]).hypot(to[1] - from[1]) / 2.0)
+                ([(from[0] + to[0]) / 2.0, (from[1] + to[1]) / 2.0], crate::vector::apart(from, to) / 2.0)
             }
-            _ => (crate::outline::round_towards(&self.solid.outline, normal_rad).unwrap_or([0.0; 2]), 0.0),
-        };
-        let at = on_paper(on);
-        let half = width_mm(&short(name), self.letter_mm()) / 2.0 * way[0].abs();
+            _ => (on_paper(crate::outline::round_towards(&self.solid.outline, normal_rad).unwrap_or([0.0; 2])), 0.0),
+        }
+    }
+
+    /// Places for the letter of a side: outside it, then inside; no farther aside than the flat is long, or the letter
+    /// would name its neighbour.
+    fn beside(&self, at: Flat, way: Flat, reach: f64, name: &str) -> Vec<Flat> {
+        let half = width_in_mm(&short(name), self.letter_mm(), true) / 2.0 * way[0].abs();
+        let asides = [0.0, 3.5, -3.5, 5.5, -5.5, 7.5, -7.5];
         let mut places = Vec::new();
-        for off in [0.0, 1.0, 2.5, 4.0, 6.0]
-            .map(|more| LETTER_OFF_MM + more)
-            .into_iter()
-            .chain([-LETTER_OFF_MM, -LETTER_OFF_MM - 1.5])
+        for off in
+            [0.0, 1.0, 2.5].map(|more| LETTER_OFF_MM + more).into_iter().chain([-LETTER_OFF_MM, -LETTER_OFF_MM - 1.5])
         {
             let off = off + half * off.signum() - if off > 0.0 { 0.5 } else { 0.0 };
-            for aside in
-                [0.0, 3.5, -3.5, 5.5, -5.5, 7.5, -7.5].into_iter().filter(|aside: &f64| farther || aside.abs() <= reach)
-            {
+            for aside in asides.into_iter().filter(|aside: &f64| aside.abs() <= reach) {
                 places.push(go(go(at, way, off), quarter(way), aside));
             }
         }
@@ -402,7 +439,7 @@ impl<'a> Drawn<'a> {
                 (Second::Stacked, _) => ([x, b[3]], [0.0, -1.0]),
             };
             let name = short(&face.name);
-            let half = width_mm(&name, self.letter_mm()) / 2.0 * f64::abs(way[0]);
+            let half = width_in_mm(&name, self.letter_mm(), true) / 2.0 * f64::abs(way[0]);
             let at = board.at(on);
             let (upper, lower) = (board.at([b[0], b[1]]), board.at([b[2], b[3]]));
             let reach = if way[0] == 0.0 { upper[0] - lower[0] } else { upper[1] - lower[1] }.abs() / 2.0;
@@ -433,30 +470,19 @@ impl<'a> Drawn<'a> {
     }
 }
 
+/// Places for a letter that a leader joins to its flat: ever farther out and aside.
+fn led_places(on: Flat, way: Flat) -> Vec<Flat> {
+    let asides = [0.0, 3.5, -3.5, 5.5, -5.5, 7.5, -7.5, 10.0, -10.0, 13.0, -13.0];
+    let place = |off: f64| asides.map(|aside| go(go(on, way, off), quarter(way), aside));
+    [5.0, 6.5, 8.0, 10.0, 12.5, 15.0].into_iter().flat_map(place).collect()
+}
+
 /// Which dimension is looked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Wanted {
     Level,
     Upright,
     Long,
-}
-
-/// " ±0.05", " +0.00 -0.10".
-fn limits(size: &SizeShape, plan: &Plan) -> String {
-    let show = |value: f64| {
-        let text = engine::quantity::show::fine_length(value.abs(), plan.units);
-        let number = text.trim_end_matches(plan.units.name()).trim_end().to_string();
-        // The last place only where it says something.
-        number.strip_suffix('0').map_or(number.clone(), str::to_string)
-    };
-    if (size.plus_mm - size.minus_mm).abs() < 1e-9 {
-        return format!(" ±{}", show(size.plus_mm));
-    }
-    let signed = |value: f64| match value {
-        value if value.abs() < 1e-9 => "+0".to_string(),
-        value => format!("{}{}", if value < 0.0 { "-" } else { "+" }, show(value)),
-    };
-    format!(" {} {}", signed(size.plus_mm), signed(-size.minus_mm))
 }
 
 /// Angle of the first side's normal: it is drawn to the right.
@@ -654,11 +680,18 @@ fn overlay_letters(board: &mut Board, plan: &Plan, part: &Solid, sight: &Sight) 
         let on = [(from_mm[0] + to_mm[0]) / 2.0, (from_mm[1] + to_mm[1]) / 2.0, 0.0];
         let angle = normal_rad - turned;
         let (at, way) = (board.at(sight.point(on)), [angle.cos(), -angle.sin()]);
+        let reach = crate::vector::apart(*from_mm, *to_mm) / 2.0 * board.ratio;
+        let asides = [0.0, 2.5, -2.5, 5.0, -5.0];
         let places: Vec<Flat> = [3.0, 3.8, 4.6, 6.0]
             .into_iter()
-            .flat_map(|off| [0.0, 2.5, -2.5, 5.0, -5.0].map(|aside| go(go(at, way, -off), quarter(way), aside)))
+            .flat_map(|off| asides.map(|aside| (off, aside)))
+            .filter(|(_, aside): &(f64, f64)| aside.abs() <= reach)
+            .map(|(off, aside)| go(go(at, way, -off), quarter(way), aside))
             .collect();
-        board.label(TextKind::Face, &short(&face.name), SMALL_MM, true, &places);
+        let name = short(&face.name);
+        if !board.label(TextKind::Face, &name, SMALL_MM, true, &places) {
+            board.led(TextKind::Face, &name, SMALL_MM, at, &led_places(at, way));
+        }
     }
 }
 
@@ -666,7 +699,7 @@ fn overlay_key(plan: &Plan, room_mm: f64, scale: Scale) -> Vec<KeyLine> {
     let room = room_mm - 1.0;
     let mut lines = KeyLine::words("narrow: the bar; wide and hatched: the part", room);
     lines.extend(KeyLine::words(&least_words(plan), room));
-    lines.extend(KeyLine::words(&format!("scale {}", scale.name()), room));
+    lines.extend(KeyLine::words(&format!("scale\u{a0}{}", scale.name()), room));
     lines
 }
 

@@ -9,7 +9,7 @@ use crate::dimension::arrow;
 use crate::figure::{Curve, Figure, Fill, LineKind, Part, TextKind};
 use crate::hatch::Region;
 use crate::held;
-use crate::lettering::{self, LARGE_MM, LINE_MM, SMALL_MM, short, width_mm};
+use crate::lettering::{self, LARGE_MM, LINE_MM, SMALL_MM, short, width_in_mm};
 use crate::outline::{Shown, face_of, normal};
 use crate::prism::{cap, edges};
 use crate::scale::Scale;
@@ -32,11 +32,12 @@ pub fn before_after(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
     };
     let scale = Scale::largest(fits);
     let ratio = scale.ratio();
-    let size_mm = before_after_size(plan, set_up, ratio, room_mm[0]);
+    let [width, height] = before_after_size(plan, set_up, ratio, room_mm[0]);
+    let key = key(plan, set_up, room_mm[0], scale);
+    let size_mm = [width.max(key_width_mm(&key) + 1.0), height];
     let box_mm = picture_box(set_up);
     let cell = (box_mm[2] - box_mm[0]) * ratio;
     let high = (box_mm[3] - box_mm[1]) * ratio;
-    let key = key(plan, set_up, room_mm[0], scale);
     let pair = 2.0 * cell + BETWEEN_MM + 2.0 * EDGE_MM;
     let left = (size_mm[0] - pair) / 2.0 + EDGE_MM - box_mm[0] * ratio;
     let down = EDGE_MM + box_mm[3] * ratio;
@@ -73,10 +74,10 @@ pub enum Moment {
 
 fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale) -> Vec<KeyLine> {
     let (top, floor) = held::top_and_floor_mm(set_up);
-    let off = lettering::length(top - floor, plan.units);
+    let off = lettering::unbroken(&lettering::length(top - floor, plan.units));
     KeyLine::words(
         &format!(
-            "hatched: cut now, {}; {off} comes off; scale {}",
+            "hatched: cut now, {}; {off} comes off; scale\u{a0}{}",
             held::faces_words(&set_up.cuts_faces),
             scale.name()
         ),
@@ -225,14 +226,26 @@ fn arrow_between(board: &mut Board, [x, y]: Flat) {
 
 /// All set-ups in order, in at most `room_mm` of paper, one scale; the face cut is hatched.
 pub fn order_strip(plan: &Plan, room_mm: [f64; 2]) -> Figure {
-    let scale = Scale::largest(|ratio| Strip::new(plan, ratio, room_mm).fits(room_mm));
-    let strip = Strip::new(plan, scale.ratio(), room_mm);
-    let size_mm = strip.size_mm();
+    order_strip_in_rows(plan, room_mm, plan.set_ups.len())
+}
+
+/// The same in no more rows than these, in as many of them as make it largest; where two come out equally large, in
+/// the fewer.
+pub fn order_strip_in_rows(plan: &Plan, room_mm: [f64; 2], most_rows: usize) -> Figure {
+    let of = |rows: usize| (rows, Scale::largest(|ratio| Strip::new(plan, ratio, room_mm, rows).fits(room_mm)));
+    let all = (1..=most_rows.clamp(1, plan.set_ups.len().max(1))).map(of);
+    let larger = |best: (usize, Scale), next: (usize, Scale)| if next.1.ratio() > best.1.ratio() { next } else { best };
+    let (rows, scale) = all.reduce(larger).unwrap_or((1, Scale::default()));
+    let strip = Strip::new(plan, scale.ratio(), room_mm, rows);
+    // Paper too narrow for anything is kept to as well as may be.
+    let strip = if strip.fits(room_mm) { strip } else { Strip::new(plan, scale.ratio(), room_mm, most_rows) };
+    let key = strip.key(scale);
+    let [width, height] = strip.size_mm();
+    let size_mm = [width.max(key_width_mm(&key) + 1.0), height];
     let mut board = Board::new(size_mm, [0.0; 2], scale.ratio());
     for (at, set_up) in plan.set_ups.iter().enumerate() {
         strip.draw(&mut board, plan, set_up, at);
     }
-    let key = strip.key(scale);
     board.key(0.5, size_mm[1] - key_height_mm(&key), &key);
     Figure {
         name: "order".to_string(),
@@ -257,19 +270,19 @@ struct Strip {
 }
 
 impl Strip {
-    fn new(plan: &Plan, ratio: f64, room_mm: [f64; 2]) -> Strip {
+    fn new(plan: &Plan, ratio: f64, room_mm: [f64; 2], rows: usize) -> Strip {
         let boxes = plan.set_ups.iter().map(picture_box);
         let box_mm = boxes.reduce(round_both).unwrap_or([0.0; 4]);
-        let caption = plan.set_ups.iter().map(|set_up| width_mm(&caption(set_up), LARGE_MM)).fold(0.0, f64::max);
+        let captions = plan.set_ups.iter().map(|set_up| width_in_mm(&caption(set_up), LARGE_MM, true));
+        let caption = captions.fold(0.0, f64::max);
         let cell = [
             ((box_mm[2] - box_mm[0]) * ratio).max(caption) + 2.0 * EDGE_MM + 2.0,
             (box_mm[3] - box_mm[1]) * ratio + 2.0 * EDGE_MM + CAPTION_MM,
         ];
         let count = plan.set_ups.len().max(1);
-        let columns = ((room_mm[0] / cell[0]).floor() as usize).clamp(1, count);
         // As even rows as may be.
+        let columns = count.div_ceil(rows.max(1));
         let rows = count.div_ceil(columns);
-        let columns = count.div_ceil(rows);
         Strip { columns, rows, box_mm, ratio, cell, room: room_mm[0], empty: plan.set_ups.is_empty() }
     }
 
@@ -277,7 +290,7 @@ impl Strip {
         let says = if self.empty {
             "no set-up: not possible as asked".to_string()
         } else {
-            format!("hatched: the face cut; scale {}", scale.name())
+            format!("hatched: the face cut; scale\u{a0}{}", scale.name())
         };
         KeyLine::words(&says, self.room - 1.0)
     }
@@ -305,8 +318,7 @@ impl Strip {
             top + CAPTION_MM + EDGE_MM + high / 2.0 + middle[1] * self.ratio,
         ];
         let place = [left + self.cell[0] / 2.0, top + CAPTION_MM / 2.0];
-        let text = lettering::centred(TextKind::Word, &caption(set_up), LARGE_MM, place);
-        board.text(crate::figure::Text { strong: true, ..text });
+        board.text(lettering::centred_strong(TextKind::Word, &caption(set_up), LARGE_MM, place));
         piece(board, plan, set_up, Moment::After, SMALL_MM);
     }
 }

@@ -3,13 +3,13 @@
 use engine::plan::{JawPlan, Plan, SetUp};
 
 use crate::board::{Board, KeyLine, key_height_mm, key_width_mm};
-use crate::chuck::{INSIDE_MM, PACKING_MM, SMALL_PIECE_MM, TOUCH_MM, broken, cut_face, polygon, rectangle, spread};
+use crate::chuck::{INSIDE_MM, PACKING_MM, TOUCH_MM, broken, cut_face, polygon, rectangle, spread};
 use crate::curve::bounds_of_all;
-use crate::dimension::{BEYOND_MM, Measured, Place, Way, dimension};
+use crate::dimension::{Measured, Place, ROW_MM, Way, dimension, over_line_mm, past_line_mm, place_of, reaches_past};
 use crate::figure::{Arc, Curve, Figure, Fill, LineKind, Part, TextKind};
 use crate::hatch::Region;
 use crate::held;
-use crate::lettering::{LINE_MM, SMALL_MM, length, short, width_mm};
+use crate::lettering::{SMALL_MM, length, short, width_mm};
 use crate::prism::{Edges, cap};
 use crate::scale::Scale;
 use crate::sight::Sight;
@@ -17,6 +17,8 @@ use crate::vector::{Flat, go};
 
 /// How much of a jaw is seen behind its face, mm.
 const JAW_SEEN_MM: f64 = 7.5;
+/// Numbers give way where a piece would come out less wide than this, mm.
+const SMALL_PIECE_MM: f64 = 15.0;
 /// How much of the chuck's body is seen behind its face, mm.
 const BODY_SEEN_MM: f64 = 5.0;
 /// How much of the tool is seen, mm.
@@ -31,8 +33,10 @@ const OTHER_EDGE_RAD: f64 = 0.17;
 const WIDEST: [&str; 2] = ["widest line", "widest"];
 /// Space round the picture, mm.
 const EDGE_MM: f64 = 1.0;
+/// How far a break line reaches past its end, mm.
+const BREAK_MM: f64 = 1.2;
 /// From the picture to the first dimension line above it, mm.
-const FIRST_ROW_MM: f64 = 2.8;
+const FIRST_ROW_MM: f64 = 0.8;
 
 /// A section along the spindle, in at most `room_mm` of paper; one scale for all set-ups of the plan.
 pub fn side_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
@@ -89,9 +93,26 @@ struct Row {
     from_mm: f64,
     to_mm: f64,
     says: String,
-    place: Place,
+    /// Where the number stands that does not fit over its line.
+    beyond: Place,
     /// Whether there is something at its ends to which extension lines lead.
     shown: [bool; 2],
+}
+
+impl Row {
+    fn place(&self, ratio: f64) -> Place {
+        place_of(self.value_mm() * ratio, &self.says, self.beyond)
+    }
+
+    fn value_mm(&self) -> f64 {
+        self.to_mm - self.from_mm
+    }
+
+    /// Where it begins and ends on paper, from the jaw fronts to the left and to the right, mm.
+    fn reach(&self, ratio: f64) -> [f64; 2] {
+        let [before, after] = reaches_past(self.value_mm() * ratio, &self.says, self.place(ratio));
+        [before - self.from_mm * ratio, after + self.to_mm * ratio]
+    }
 }
 
 /// What is seen, in mm of the real thing: z to the right, u upwards.
@@ -168,7 +189,7 @@ impl<'a> Side<'a> {
         if whole {
             lines.push(format!("tool: {}, cutting edge angle {:.0}°", tool.name, tool.cutting_edge_angle_deg));
         }
-        lines.push(format!("section through {}; scale {}", self.jaws_words(), scale.name()));
+        lines.push(format!("section through {}; scale\u{a0}{}", self.jaws_words(), scale.name()));
         lines.iter().flat_map(|says| KeyLine::words(says, room)).collect()
     }
 
@@ -202,14 +223,14 @@ impl<'a> Side<'a> {
             from_mm: 0.0,
             to_mm,
             says,
-            place: Place::Before,
+            beyond: Place::Before,
             shown: [true, at_end],
         };
         let off = Row {
             from_mm: self.floor_mm,
             to_mm: self.top_mm,
             says: format!("cut {}", length(self.top_mm - self.floor_mm, units)),
-            place: Place::After,
+            beyond: Place::After,
             shown: [true, true],
         };
         let stick_out = row(out.set_mm, format!("stick-out {}", length(out.set_mm, units)), true);
@@ -232,7 +253,7 @@ impl<'a> Side<'a> {
             from_mm,
             to_mm,
             says,
-            place: Place::After,
+            beyond: Place::After,
             shown: [true, true],
         };
         let mut rows = Vec::new();
@@ -254,21 +275,19 @@ impl<'a> Side<'a> {
 
     fn lay(&self, ratio: f64, key: &[KeyLine], said: Said) -> Paper {
         let (above, below) = (self.rows_above(said), self.rows_below(said));
-        let width = |row: &Row| width_mm(&row.says, SMALL_MM) + BEYOND_MM;
-        let before = above.iter().filter(|row| row.place == Place::Before).map(width).fold(0.0, f64::max);
+        let rows = above.iter().chain(&below).map(|row| row.reach(ratio));
+        let [before, after] = rows.fold([0.0_f64; 2], |most, reach| [most[0].max(reach[0]), most[1].max(reach[1])]);
         let left = [before, self.jaw_length_mm() * ratio + BODY_SEEN_MM, -self.bounds[0] * ratio + 2.0]
             .into_iter()
             .fold(0.0, f64::max)
             + EDGE_MM;
-        let after = above.iter().chain(&below).filter(|row| row.place == Place::After);
-        let right = after.map(|row| row.to_mm * ratio + width(row)).fold(0.0, f64::max);
         let tool = self.floor_mm * ratio + TOOL_EDGE_MM + 5.0;
-        let right = right.max(self.top_mm.max(self.set_up.stick_out.most_mm) * ratio + 5.0).max(tool) + EDGE_MM;
+        let right = after.max(self.top_mm.max(self.set_up.stick_out.most_mm) * ratio + 5.0).max(tool) + EDGE_MM;
         let reach = |at: usize| self.jaws[at].map_or(0.0, |jaw| jaw.reach_mm * ratio + JAW_SEEN_MM);
         let up = reach(0).max(self.bounds[3] * ratio + 2.0);
-        let down = reach(1).max(self.tool_tip(ratio) * ratio + TOOL_SEEN_MM + 1.0);
-        let rows = EDGE_MM + 1.7 + FIRST_ROW_MM + (above.len() - 1) as f64 * LINE_MM;
-        let high = rows + up + down + (below.len() as f64 + 0.4) * LINE_MM;
+        let down = (reach(1) + BREAK_MM).max(self.tool_tip(ratio) * ratio + TOOL_SEEN_MM + 1.0);
+        let rows = EDGE_MM + over_line_mm() + FIRST_ROW_MM + (above.len() - 1) as f64 * ROW_MM;
+        let high = rows + up + down + over_line_mm() + (below.len() - 1) as f64 * ROW_MM + past_line_mm();
         Paper {
             size_mm: [(left + right).max(key_width_mm(key) + 1.0), high + key_height_mm(key) + 1.5],
             origin: [left, rows + up],
@@ -470,7 +489,7 @@ impl<'a> Side<'a> {
         // Directions on paper, y downwards: the edge from the nose outwards, the other edge back along the new face.
         let (edge, other) = ([angle.sin(), -angle.cos()], [OTHER_EDGE_RAD.sin(), OTHER_EDGE_RAD.cos()]);
         let tip = board.at([self.floor_mm, -self.tool_tip(r)]);
-        let bottom = board.origin[1] + paper.down - 0.5;
+        let bottom = board.origin[1] + paper.down - BREAK_MM;
         // The nose is round; it touches the line of the new face.
         let radius = nose_mm * r;
         let centre = [tip[0] + radius, tip[1]];
@@ -506,7 +525,7 @@ impl<'a> Side<'a> {
         let [x, y] = board.origin;
         let r = board.ratio;
         for (at, row) in self.rows_above(said).iter().enumerate() {
-            let line = y - paper.up - at as f64 * LINE_MM - FIRST_ROW_MM;
+            let line = y - paper.up - at as f64 * ROW_MM - FIRST_ROW_MM;
             let jaw = y - paper.up + 0.5;
             let from = [row.from_mm, row.to_mm].map(|z| if z == 0.0 { jaw } else { y - self.bounds[3] * r - 1.0 });
             board.dimension(dimension(&Measured {
@@ -514,14 +533,14 @@ impl<'a> Side<'a> {
                 ends: [x + row.from_mm * r, x + row.to_mm * r],
                 at: line,
                 from: [row.shown[0].then_some(from[0]), row.shown[1].then_some(from[1])],
-                value_mm: row.to_mm - row.from_mm,
+                value_mm: row.value_mm(),
                 says: &row.says,
-                place: row.place,
+                place: row.place(r),
             }));
         }
         let jaws = paper.down_of_jaws(self, r);
         for (at, row) in self.rows_below(said).iter().enumerate() {
-            let line = y + paper.down + (at as f64 + 0.6) * LINE_MM;
+            let line = y + paper.down + over_line_mm() + at as f64 * ROW_MM;
             let from = [row.from_mm, row.to_mm]
                 .map(|z| Some(y + if z == 0.0 { jaws - 0.5 } else { -self.bounds[1] * r + 1.0 }));
             board.dimension(dimension(&Measured {
@@ -529,9 +548,9 @@ impl<'a> Side<'a> {
                 ends: [x + row.from_mm * r, x + row.to_mm * r],
                 at: line,
                 from,
-                value_mm: row.to_mm - row.from_mm,
+                value_mm: row.value_mm(),
                 says: &row.says,
-                place: row.place,
+                place: row.place(r),
             }));
         }
     }

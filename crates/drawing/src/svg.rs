@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use crate::dimension::arrow;
 use crate::figure::{Anchor, Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
-use crate::lettering::{above_mm, em_mm};
+use crate::lettering::{above_mm, em_mm, is_measured, width_in_mm};
 use crate::vector::{Flat, between};
 
 /// For whom it is drawn.
@@ -21,7 +21,7 @@ pub enum Dress {
 pub const PAGE_STYLE: &str = "\
 :where(:root){--ink:#15181c;--paper:#ffffff;--pale:#e4e7eb;--dark:#9aa3ad;--now:#0a4f9e;--stop:#7a4300;--danger:#a3000f}
 @media (prefers-color-scheme:dark){:where(:root){--ink:#eef1f4;--paper:#14171b;--pale:#2b3138;--dark:#6b7681;--now:#8cc4ff;--stop:#ffc46b;--danger:#ffa09a}}
-.drawing{color:var(--ink);font-family:inherit;font-variant-numeric:tabular-nums;max-width:100%;height:auto}
+.drawing{color:var(--ink);font-family:\"DejaVu Sans Condensed\",\"DejaVu Sans\",system-ui,-apple-system,\"Segoe UI\",Roboto,\"Liberation Sans\",sans-serif;font-stretch:semi-condensed;font-style:normal;font-variant-numeric:tabular-nums;max-width:100%;height:auto}
 .drawing .d-line{fill:none;stroke:currentColor;stroke-linecap:butt;stroke-linejoin:round}
 .drawing .d-thick{stroke-width:1;stroke-linecap:butt}
 .drawing .d-wide{stroke-width:.5;stroke-linecap:round}
@@ -38,8 +38,10 @@ pub const PAGE_STYLE: &str = "\
 .drawing .d-strong{font-weight:700}
 ";
 
-/// The font of the sheet: one of those that the typesetter carries.
-const PAPER_FONT: &str = "DejaVu Sans Mono";
+/// The lettering of the sheet, by which widths are measured.
+const PAPER_FONT: &str = "DejaVu Sans";
+/// How wide it is: DejaVu Sans Condensed, 87.5 %.
+const PAPER_STRETCH: &str = "semi-condensed";
 
 /// The figure as an SVG element, its size in mm, with title and description.
 pub fn svg(figure: &Figure, dress: Dress) -> String {
@@ -48,7 +50,9 @@ pub fn svg(figure: &Figure, dress: Dress) -> String {
     let mut out = String::new();
     let look = match dress {
         Dress::Page => " class=\"drawing\"".to_string(),
-        Dress::Paper => format!(" font-family=\"{PAPER_FONT}\" fill=\"none\" stroke=\"none\""),
+        Dress::Paper => {
+            format!(" font-family=\"{PAPER_FONT}\" font-stretch=\"{PAPER_STRETCH}\" fill=\"none\" stroke=\"none\"")
+        }
     };
     push(
         &mut out,
@@ -113,12 +117,21 @@ fn write_text(out: &mut String, text: &Text, dress: Dress) {
     let look = match dress {
         Dress::Page => {
             let strong = if text.strong { " d-strong" } else { "" };
-            format!("class=\"d-{}{strong}\"", text_name(text.kind))
+            format!("class=\"d-{}{strong}\"{}", text_name(text.kind), true_width(text))
         }
         Dress::Paper => format!("fill=\"#000\"{}", if text.strong { " font-weight=\"bold\"" } else { "" }),
     };
     let says = escaped(&text.says);
     push(out, format_args!("<text {look} x=\"{x}\" y=\"{y}\" font-size=\"{size}\"{anchor}{turn}>{says}</text>"));
+}
+
+/// A page may have any font: its letters are made as wide as the box that was measured for them.
+fn true_width(text: &Text) -> String {
+    if text.says.trim().is_empty() || !is_measured(&text.says, text.strong) {
+        return String::new();
+    }
+    let width = number(width_in_mm(&text.says, text.height_mm, text.strong));
+    format!(" textLength=\"{width}\" lengthAdjust=\"spacingAndGlyphs\"")
 }
 
 fn write_dimension(out: &mut String, dimension: &Dimension, dress: Dress) {
@@ -254,6 +267,7 @@ fn part_name(part: Part) -> &'static str {
         Part::Tool => "tool",
         Part::Centre => "centre",
         Part::Sign => "sign",
+        Part::Leader => "leader",
     }
 }
 

@@ -1,6 +1,8 @@
 //! How long a plan takes, and beside it what the same answer costs the plain way. `cargo bench -p engine`.
 #![allow(missing_docs, reason = "divan makes public items")]
 
+#[path = "../tests/plain/mod.rs"]
+mod plain;
 #[path = "../tests/properties/scene.rs"]
 #[allow(dead_code, reason = "the properties use more of it")]
 mod scene;

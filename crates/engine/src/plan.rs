@@ -169,12 +169,16 @@ pub struct SetUp {
     pub workings: Vec<Working>,
 }
 
+/// What lies under a jaw or on the seat where no finished face does: the bar's own skin, or an end as sawn. No face
+/// bears one of these names.
+pub const UNFINISHED: [&str; 2] = ["bar", "sawn end"];
+
 /// What one jaw does.
 #[derive(Debug, Clone, PartialEq)]
 pub struct JawPlan {
     /// 1 to the number of jaws.
     pub jaw: u8,
-    /// "bar" or a face's letter.
+    /// "bar", "sawn end" or a face's letter.
     pub bears_on: String,
     /// How it bears.
     pub contact: ContactKind,
@@ -213,7 +217,7 @@ impl ContactKind {
 pub struct Seat {
     /// "chuck face" or "parallels".
     pub on: &'static str,
-    /// "bar" or the letter of the face behind.
+    /// "bar", "sawn end" or the letter of the face behind.
     pub face: String,
     /// Height of the parallels behind, 0 on the chuck face.
     pub packing_mm: f64,
@@ -496,7 +500,7 @@ pub struct AuditContact {
 /// One cutting load for the audit.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AuditLoad {
-    /// Index of the pass, from 0.
+    /// Number of the pass, from 1.
     pub pass: usize,
     /// Where the tool is.
     pub at_mm: [f64; 3],

@@ -4,6 +4,7 @@
 //! is wrong and what would be accepted. Nothing here touches a file system: texts come in, values or
 //! texts go out.
 
+pub mod amount;
 pub mod builtin;
 pub mod fault;
 pub mod job;

@@ -1,6 +1,7 @@
 //! The `[part]` table: what the drawing asks for.
 
 use engine::part::{Form, Part, Sized};
+use engine::plan::UNFINISHED;
 use engine::quantity::{self, Kind, Length, Plain, degrees, mm};
 
 use crate::bounds::{LENGTH, ROUND, SIGNED_LENGTH, SIZE, from_to};
@@ -231,11 +232,16 @@ fn names(reader: &mut Reader<'_>, table: &Table<'_>, form: Option<&Form>) -> Opt
 fn own_names(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Vec<String>> {
     const LONGEST: usize = 12;
     let names = reader.texts(item, "a list of short names, none twice")?;
-    let Some(bad) = names.iter().find(|name| name.chars().count() > LONGEST || name.eq_ignore_ascii_case("bar")) else {
+    let taken = |name: &str| UNFINISHED.iter().any(|taken| name.eq_ignore_ascii_case(taken));
+    let Some(bad) = names.iter().find(|name| name.chars().count() > LONGEST || taken(name)) else {
         return Some(names);
     };
     let says = format!("`{}` cannot name a face `{}`", item.path, brief(bad));
-    reader.fault(item.span.clone(), says, format!("names of at most {LONGEST} letters; `bar` means the raw bar"))
+    reader.fault(
+        item.span.clone(),
+        says,
+        format!("names of at most {LONGEST} letters; `bar` means the raw bar, `sawn end` an end of it"),
+    )
 }
 
 fn number_of_sides(form: &Form) -> usize {

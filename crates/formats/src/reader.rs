@@ -9,20 +9,17 @@ use engine::quantity::{self, Kind, Units};
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
+use crate::amount::too_much;
 use crate::bounds::{self, Bounds};
 use crate::table::{Item, Table, what};
 use crate::{Fault, Places, word};
 
-/// Longest file that is read: a thousand times what anybody writes by hand.
-const LONGEST_FILE: usize = 1 << 20;
 /// Most faults that are told; more help nobody.
 const MOST_FAULTS: usize = 100;
 
 /// Parses a text as TOML, or tells all that is wrong with its grammar.
 pub(crate) fn document<'t>(text: &'t str, name: &str) -> Result<Spanned<DeTable<'t>>, Vec<Fault>> {
-    if text.len() > LONGEST_FILE {
-        let says = format!("the file has {} bytes; that is no file written by hand", text.len());
-        let accepts = format!("at most {LONGEST_FILE} bytes");
+    if let Some((says, accepts)) = too_much(text) {
         return Err(vec![Fault { file: name.to_string(), span: None, says, accepts }]);
     }
     let (document, errors) = DeTable::parse_recoverable(text);
@@ -87,10 +84,16 @@ impl<'t> Reader<'t> {
     pub fn keys(&mut self, table: &Table<'_>, known: &[&str]) {
         for key in table.entries.keys() {
             let name: &str = key.get_ref();
-            if !known.contains(&name) {
+            if known.contains(&name) {
+                continue;
+            }
+            // What was meant is worked out only where it is told.
+            if self.faults.len() < MOST_FAULTS {
                 let says =
                     format!("`{}` is not a key that {} has{}", brief(name), table.name(), word::hint(name, known));
                 self.fault::<()>(key.span(), says, word::choice(known));
+            } else {
+                self.untold += 1;
             }
         }
     }

@@ -237,16 +237,17 @@ fn least(set_up: &Value) -> Least {
     let mut least = Least::default();
     for cut in list(&set_up["audit"]["cut_loads"]) {
         let pass = cut["pass"].as_u64().expect("a pass");
+        assert!(pass >= 1, "passes are counted from 1");
         let points = hold.carries(cut);
         for jaw in 1..=list(&set_up["jaws"]).len() as u64 {
             let together = points.iter().filter(|(of, _)| *of == jaw).map(|(_, carries)| *carries);
             let together = together.reduce(Carries::with).expect("every jaw bears");
             if keep(&mut least.jaw, root(|factor| together.left_at(factor))) {
                 let at = vector(&cut["at_mm"]);
-                least.jaw_at = (jaw, pass + 1, at[1].atan2(at[0]).to_degrees().rem_euclid(360.0));
+                least.jaw_at = (jaw, pass, at[1].atan2(at[0]).to_degrees().rem_euclid(360.0));
             }
         }
-        let finish = set_up["passes"][pass as usize]["kind"] == "finish";
+        let finish = set_up["passes"][pass as usize - 1]["kind"] == "finish";
         for (_, point) in &points {
             keep(&mut least.lift, root(|factor| point.normal_at(factor)));
             if finish {
@@ -302,7 +303,7 @@ fn the_jaw_named_as_first_to_slip_is_one_that_slips_first() {
             let named = list(&set_up["audit"]["cut_loads"]).iter().filter(|cut| {
                 let at = vector(&cut["at_mm"]);
                 let here = at[1].atan2(at[0]).to_degrees();
-                cut["pass"].as_u64() == Some(pass - 1) && ((here - angle + 180.0).rem_euclid(360.0) - 180.0).abs() < 0.6
+                cut["pass"].as_u64() == Some(pass) && ((here - angle + 180.0).rem_euclid(360.0) - 180.0).abs() < 0.6
             });
             let factors: Vec<Option<f64>> = named
                 .map(|cut| {
@@ -390,7 +391,8 @@ fn cut_loads_are_the_passes_forces_round_the_work() {
             let what = format!("{name}, set-up {}", set_up["number"]);
             let loads = list(&set_up["audit"]["cut_loads"]);
             for (at, pass) in list(&set_up["passes"]).iter().enumerate() {
-                let ours: Vec<&Value> = loads.iter().filter(|load| load["pass"].as_u64() == Some(at as u64)).collect();
+                let ours: Vec<&Value> =
+                    loads.iter().filter(|load| load["pass"].as_u64() == Some(at as u64 + 1)).collect();
                 assert!(ours.len() >= 72, "{what}: {} angles", ours.len());
                 let mut angles: Vec<f64> = Vec::new();
                 for load in ours {

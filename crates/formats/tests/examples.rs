@@ -147,7 +147,13 @@ fn what_the_reader_fills_in_is_told() {
         [[tool]]\nmaterial = 'HSS'\n[[gauge]]\ngraduation = 0.01\n";
     let read = shop::read(text, "least").unwrap_or_else(|faults| panic!("{faults:#?}"));
     let what: Vec<&str> = read.assumed.iter().map(|value| value.what.as_str()).collect();
-    assert_eq!(what, ["lathe[0].depth_slide.reads", "chuck[0].jaw.surface", "tool[0].does", "gauge[0].fits_in_chuck"]);
+    let due = [
+        "what the ring of the depth slide reads",
+        "surface of the jaws",
+        "what the tool 1 does",
+        "whether the gauge 1 reaches the work in the chuck",
+    ];
+    assert_eq!(what, due);
     assert_eq!(read.shop.lathes[0].name, "lathe 1");
     assert_eq!(read.shop.lathes[0].cross_feeds, CrossFeeds::Listed(Vec::new()));
 }

@@ -333,17 +333,32 @@ fn a_huge_file_is_refused_or_read_quickly() {
     let ten_million = format!("{JOB}#{}", "x".repeat(10_000_000));
     assert!(job_faults(&ten_million)[0].says.contains("bytes"));
     // Just under the limit, of the kinds that might be slow: many keys, many numbers, deep nesting.
-    let keys: String = (0..50_000).map(|n| format!("k{n} = {n}\n")).collect();
-    let faults = job_faults(&format!("{keys}{JOB}"));
+    let keys = |count: u32| (0..count).map(|n| format!("k{n} = {n}\n")).collect::<String>();
+    let faults = job_faults(&format!("{}{JOB}", keys(9_900)));
     assert!(faults.len() <= 101 && faults.last().is_some_and(|fault| fault.says.contains("more faults")));
-    let speeds: String = (1..150_000).map(|n| format!("{n},")).collect();
-    assert!(!shop_faults(&SHOP.replace("[45, 70, 110]", &format!("[{speeds}]"))).is_empty());
-    let tools: String = (0..15_000).map(|n| format!("[[tool]]\nname = 't{n}'\nmaterial = 'HSS'\n")).collect();
-    assert_eq!(shop_faults(&format!("{SHOP}{tools}")), []);
-    assert!(!job_faults(&format!("a = {}", "[".repeat(1_000_000))).is_empty());
-    assert!(!job_faults(&format!("{} = 1", "a.".repeat(300_000) + "a")).is_empty());
-    assert!(!job_faults(&"'".repeat(1_000_000)).is_empty());
-    assert!(!job_faults(&"= \n".repeat(300_000)).is_empty());
+    let speeds = |count: u32| {
+        let speeds: String = (1..count).map(|n| format!("{n},")).collect();
+        shop_faults(&SHOP.replace("[45, 70, 110]", &format!("[{speeds}]")))
+    };
+    assert_eq!(speeds(19_000), [], "all of them are speeds that a spindle may have");
+    let tools = |count: u32| {
+        let tools: String = (0..count).map(|n| format!("[[tool]]\nname = 't{n}'\nmaterial = 'HSS'\n")).collect();
+        shop_faults(&format!("{SHOP}{tools}"))
+    };
+    assert_eq!(tools(3_000), []);
+    // Over it, in lines or in things: refused as a whole, in words.
+    for (faults, says) in [
+        (job_faults(&format!("{}{JOB}", keys(10_000))), "lines"),
+        (job_faults(&format!("{}{JOB}", keys(50_000))), "bytes"),
+        (speeds(40_000), "entries of lists"),
+        (tools(5_000), "lines"),
+    ] {
+        assert!(faults.len() == 1 && faults[0].says.contains(says), "{faults:?}");
+    }
+    assert!(!job_faults(&format!("a = {}", "[".repeat(19_000))).is_empty());
+    assert!(!job_faults(&format!("{} = 1", "a.".repeat(19_000) + "a")).is_empty());
+    assert!(!job_faults(&"'".repeat(200_000)).is_empty());
+    assert!(!job_faults(&"= \n".repeat(9_900)).is_empty());
     let seconds = start.elapsed().as_secs_f64();
     assert!(seconds < 20.0, "{seconds} s, in a build without optimisation");
 }

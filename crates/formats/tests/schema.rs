@@ -295,7 +295,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
 #[test]
 fn words_and_numbers_are_those_of_the_agreement() {
     let json = parsed(&plan(Outcome::Planned), false);
-    assert_eq!(json["schema"], "turnwright/plan/1");
+    assert_eq!(json["schema"], "turnwright/plan/2");
     assert_eq!(json["outcome"], "planned");
     assert_eq!(json["reasons"], serde_json::json!([]));
     assert_eq!((&json["quality"], &json["chance"]), (&serde_json::json!([]), &Value::Null));
@@ -314,7 +314,7 @@ fn words_and_numbers_are_those_of_the_agreement() {
 #[test]
 fn the_text_ends_its_last_line_and_comes_out_the_same_every_time() {
     let text = to_json(&plan(Outcome::Planned), true);
-    assert!(text.starts_with("{\n  \"schema\": \"turnwright/plan/1\",\n") && text.ends_with("}\n"));
+    assert!(text.starts_with("{\n  \"schema\": \"turnwright/plan/2\",\n") && text.ends_with("}\n"));
     assert_eq!(text, to_json(&plan(Outcome::Planned), true));
     assert!(!text.contains("NaN") && !text.contains("inf,") && !text.contains("-0.0"));
 }

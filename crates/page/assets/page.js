@@ -6,8 +6,14 @@
   const QUIET_MS = 150; // typing rests this long before a plan is asked for
   const SAY_MS = 700; // and this long before the outcome is read out
   const TWICE_MS = 500; // a second touch within this time is the same touch
-  const MOST = 1000000; // letters of a text; what is longer is not sent
+  // What a text may hold; the server refuses the same (crates/formats/src/amount.rs).
+  const MOST = 250000; // letters
+  const MOST_LINES = 10000;
+  const MOST_IN_A_FIELD = 1000; // letters; what the server takes it says itself
   const HOME = "turnwright"; // where this browser keeps the texts
+  const FORMER = "turnwright-former"; // and the one that was last put out of the page
+
+  const UNITS = /^[ \t]*units[ \t]*=[ \t]*["'](mm|inch)["']/m;
 
   document.documentElement.classList.add("js");
   const at = (id) => document.getElementById(id);
@@ -35,10 +41,6 @@
   async function ask() {
     const mine = turn;
     const sent = changes.slice();
-    if (now.job.length > MOST || now.shop.length > MOST) {
-      trouble("That is more than a million letters; a job and a shop are pages of text. It was not planned.");
-      return;
-    }
     if (asking) asking.abort();
     asking = new AbortController();
     performance.mark("asked");
@@ -80,6 +82,8 @@
     for (const field of at("fields").querySelectorAll("input, select")) field.disabled = answer.fields === null;
     swap(at("faults"), answer.faults);
     at("job-text").setAttribute("aria-invalid", String(at("job-lines").querySelector("b") !== null));
+    at("lacks").textContent = answer.lacks;
+    at("lacks").hidden = answer.lacks === "";
     if (answer.plan !== null) {
       swap(at("planned"), answer.plan);
       steps = answer.machine;
@@ -91,6 +95,7 @@
     for (const place of document.querySelectorAll("details.workings[open]")) worked(place);
     tell(answer.answer);
     keep();
+    offer();
     place(false);
     requestAnimationFrame(() => {
       performance.mark("painted");
@@ -119,9 +124,12 @@
     }, SAY_MS);
   }
 
-  function trouble(words) {
-    at("plan").setAttribute("aria-busy", "false");
-    old(true);
+  // `keeps`: the texts stayed as they were, so that their plan still fits them.
+  function trouble(words, keeps = false) {
+    if (!keeps) {
+      at("plan").setAttribute("aria-busy", "false");
+      old(true);
+    }
     const told = document.createElement("p");
     told.className = "trouble";
     told.textContent = words;
@@ -208,6 +216,7 @@
   }
 
   function replace(which) {
+    for (const name of Object.keys(which)) former(name, now[name], which[name]);
     remember(true);
     Object.assign(now, which);
     changes = [];
@@ -219,6 +228,12 @@
     const field = event.target;
     if (event.isComposing || field.closest(".files")) return;
     if (field === texts.job || field === texts.shop) {
+      const why = tooMuch(field.value);
+      if (why) {
+        field.value = now[field.name];
+        refuse(why);
+        return;
+      }
       remember(false);
       now[field.name] = field.value;
       soon();
@@ -226,6 +241,45 @@
       changed(field);
     }
   });
+
+  // ---- more than a job: told before it lands, since a browser stands still over a million lines ---------------
+
+  // Why a text is more than a job or a shop; null: it may be taken.
+  function tooMuch(text) {
+    if (text.length > MOST) return `That is ${text.length} letters; a job and a shop are pages of text.`;
+    let lines = 1;
+    for (let from = text.indexOf("\n"); from >= 0; from = text.indexOf("\n", from + 1)) lines += 1;
+    return lines > MOST_LINES ? `That is ${lines} lines; a job is a page of text, a shop a few.` : null;
+  }
+
+  function severalJobs(text) {
+    const jobs = (text.match(/^[ \t]*\[stock\]/gm) || []).length;
+    return jobs > 1 ? `That is ${jobs} jobs at once, and this page takes one: bring them one by one.` : null;
+  }
+
+  function refuse(why) {
+    trouble(`${why} It was not taken; what was here before stays.`, true);
+  }
+
+  function brought(event) {
+    const field = event.target.closest("textarea, input[type='text']");
+    const carried = event.clipboardData || event.dataTransfer;
+    if (!field || !carried) return;
+    const text = carried.getData("text/plain");
+    let why = null;
+    if (field.nodeName === "INPUT") {
+      if (text.length > MOST_IN_A_FIELD) why = `That is ${text.length} letters for one field; a few words go into it.`;
+    } else {
+      why = tooMuch(text) || severalJobs(text);
+      if (!why && field.value.length + text.length > MOST) why = tooMuch(field.value + text);
+    }
+    if (!why) return;
+    event.preventDefault();
+    refuse(why);
+  }
+
+  form.addEventListener("paste", brought);
+  form.addEventListener("drop", brought);
 
   // An emptied field is a change only when it is left: most are emptied to be filled again.
   form.addEventListener("change", (event) => {
@@ -304,15 +358,17 @@
     const file = event.target.files[0];
     if (!file) return;
     if (file.size > 4 * MOST) {
-      trouble(`${file.name} is more than 4 MB; a job and a shop are pages of text.`);
+      refuse(`${file.name} has ${file.size} bytes; a job and a shop are pages of text.`);
     } else {
       try {
         const text = new TextDecoder("utf-8", { fatal: true }).decode(await file.arrayBuffer());
         const plain = text.replaceAll("\r\n", "\n");
-        const shop = /^\s*\[\[(lathe|chuck|tool|gauge)\]\]/m.test(plain);
-        replace(shop ? { shop: plain } : { job: plain });
+        const why = tooMuch(plain) || severalJobs(plain);
+        const shop = !why && /^[ \t]*\[\[(lathe|chuck|tool|gauge)\]\]/m.test(plain);
+        if (why) refuse(why);
+        else replace(shop ? { shop: plain } : { job: plain });
       } catch {
-        trouble(`${file.name} is not UTF-8 text; save it as UTF-8 and open it again.`);
+        refuse(`${file.name} is not UTF-8 text; save it as UTF-8 and open it again.`);
       }
     }
     event.target.value = "";
@@ -321,8 +377,15 @@
   for (const link of document.querySelectorAll("a[data-job]")) {
     link.addEventListener("click", (event) => {
       event.preventDefault();
-      replace({ job: link.dataset.job });
+      const fresh = link.pathname.startsWith("/new");
+      replace({ job: fresh ? link.dataset.job.replace(UNITS, `units = "${units()}"`) : link.dataset.job });
     });
+  }
+
+  // The units chosen: a new job begins with those of the one before.
+  function units() {
+    const chosen = UNITS.exec(now.job);
+    return chosen ? chosen[1] : "mm";
   }
 
   at("school").addEventListener("click", () => {
@@ -339,13 +402,40 @@
     }
   }
 
-  function kept() {
+  function kept(where) {
     try {
-      return JSON.parse(localStorage.getItem(HOME));
+      return JSON.parse(localStorage.getItem(where));
     } catch {
       return null;
     }
   }
+
+  // Keeps a text that another takes the place of, over a reload too; what comes with Turnwright can be had again.
+  function former(name, text, instead) {
+    const plain = (of) => of.replace(UNITS, "").trim();
+    const ours = [...document.querySelectorAll("[data-job], [data-shop]")].map((of) => of.dataset.job || of.dataset.shop);
+    if (plain(text) === "" || text === instead || ours.some((of) => plain(of) === plain(text))) return;
+    try {
+      localStorage.setItem(FORMER, JSON.stringify({ name, text }));
+    } catch {
+      // A browser that keeps nothing still has its undo.
+    }
+    offer();
+  }
+
+  function offer() {
+    const was = kept(FORMER);
+    const there = was && typeof was.text === "string" && (was.name === "job" || was.name === "shop");
+    at("former").hidden = !there || was.text === now[was.name];
+    if (there) at("former").textContent = `Bring back the ${was.name} before`;
+    return there ? was : null;
+  }
+
+  at("former").addEventListener("click", () => {
+    const was = offer();
+    if (was) replace({ [was.name]: was.text });
+    at("former").focus();
+  });
 
   // ---- workings: many, so they come when they are opened ---------------------------------------------------------
 
@@ -476,15 +566,21 @@
 
   // ---- beginning ----------------------------------------------------------------------------------------------
 
-  const was = location.pathname === "/" ? kept() : null;
-  if (was && typeof was.job === "string" && typeof was.shop === "string" && (was.job !== now.job || was.shop !== now.shop)) {
+  const stored = kept(HOME);
+  const whole = stored && typeof stored.job === "string" && typeof stored.shop === "string";
+  const was = whole && !tooMuch(stored.job) && !tooMuch(stored.shop) ? stored : null;
+  if (was && location.pathname === "/" && (was.job !== now.job || was.shop !== now.shop)) {
     now = was;
     own = false;
     soon(0);
   } else {
-    if (location.pathname !== "/") history.replaceState(null, "", `/${location.hash}`);
+    if (location.pathname !== "/") {
+      if (was) former("job", was.job, now.job);
+      history.replaceState(null, "", `/${location.hash}`);
+    }
     keep();
   }
+  offer();
   at("job-text").setAttribute("aria-invalid", String(at("job-lines").querySelector("b") !== null));
   place(location.hash.startsWith("#machine-"));
 })();

@@ -24,7 +24,7 @@ pub struct Asked {
     pub set_up: u32,
 }
 
-/// What a new job begins with.
+/// What a new job begins with, in millimetres.
 const BLANK: &str = "title = \"New job\"\nunits = \"mm\"\n\n[stock]\nform = \"round\"\n\n[part]\nkind = \"block\"\n";
 
 /// Texts ready to be planned.
@@ -49,8 +49,14 @@ impl Texts {
     }
 
     /// A job with everything still to be filled in, in the built-in shop.
-    pub fn blank() -> Self {
-        Texts { job: BLANK.to_string(), ..Texts::demo() }
+    pub fn blank(units: &str) -> Self {
+        Texts { job: BLANK.replace("\"mm\"", &format!("\"{units}\"")), ..Texts::demo() }
+    }
+
+    /// The address of a new job in the units of this one.
+    pub fn new_job(&self) -> &'static str {
+        let inches = Written::read(&self.job).and_then(|job| job.value("units")).is_some_and(|units| units == "inch");
+        if inches { "/new/inch" } else { "/new" }
     }
 
     /// The texts with the changes written into the job's.

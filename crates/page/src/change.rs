@@ -1,5 +1,6 @@
 //! A change of fields, written into the job's text so that everything else in it stays as it is, comments too.
 
+use formats::amount::too_much;
 use toml_edit::{Array, DocumentMut, InlineTable, Item, Key, Table, TableLike, Value};
 
 use crate::field::{self, Kind};
@@ -22,13 +23,37 @@ pub fn apply(text: &str, changes: &[Change]) -> Result<String, String> {
     if changes.is_empty() {
         return Ok(text.to_string());
     }
+    if let Some((says, accepts)) = too_much(text) {
+        return Err(format!("{says} ({accepts})."));
+    }
     let mut document: DocumentMut = text
         .parse()
         .map_err(|_| "The text is not TOML as it stands; mend it there before the form can.".to_string())?;
+    let before = units(&document);
     for change in changes {
         one(&mut document, change)?;
     }
-    Ok(document.to_string())
+    let (after, text) = (units(&document), document.to_string());
+    Ok(if before == after { text } else { with_comment(&text, &after) })
+}
+
+fn units(document: &DocumentMut) -> String {
+    document.get("units").and_then(Item::as_str).unwrap_or_default().to_string()
+}
+
+/// The comment of our own jobs that says what bare numbers are follows the units; those of others are theirs.
+fn with_comment(text: &str, units: &str) -> String {
+    const BEGINS: &str = "Bare numbers are ";
+    let (was, is) = match units {
+        "inch" => ("millimetres", "inches"),
+        "mm" => ("inches", "millimetres"),
+        _ => return text.to_string(),
+    };
+    let follow = |line: &str| {
+        let ours = line.trim_start().starts_with('#');
+        if ours { line.replace(&format!("{BEGINS}{was}"), &format!("{BEGINS}{is}")) } else { line.to_string() }
+    };
+    text.split('\n').map(follow).collect::<Vec<_>>().join("\n")
 }
 
 fn one(document: &mut DocumentMut, change: &Change) -> Result<(), String> {

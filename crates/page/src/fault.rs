@@ -3,6 +3,7 @@
 use engine::problem::{Problem, Source};
 use formats::{Fault, Places};
 
+use crate::written::Keys;
 use crate::{field, written};
 
 /// Something to mend.
@@ -22,10 +23,10 @@ pub struct Placed {
 
 impl Placed {
     /// A fault that a format found.
-    pub fn of_the_text(fault: &Fault, text: &str, source: Source) -> Self {
+    pub fn of_the_text(fault: &Fault, text: &str, keys: &Keys, source: Source) -> Self {
         Placed {
             source,
-            key: key(fault, text),
+            key: key(fault, keys),
             line: fault.line(text).filter(|_| fault.span.as_ref().is_some_and(|span| span.end > 0)),
             says: fault.says.clone(),
             accepts: fault.accepts.clone(),
@@ -58,11 +59,11 @@ fn line(text: &str, byte: usize) -> usize {
 }
 
 /// The key that the words name first, else the one on whose bytes the fault lies.
-fn key(fault: &Fault, text: &str) -> String {
+fn key(fault: &Fault, keys: &Keys) -> String {
     let named = fault.says.split('`').nth(1).filter(|word| written::is_path(word) && fault.says.starts_with('`'));
     match (named, &fault.span) {
         (Some(word), _) if field::nearest(word).is_some() => word.to_string(),
-        (_, Some(span)) => written::path_at(text, span.start).unwrap_or_default(),
+        (_, Some(span)) => keys.at(span.start).unwrap_or_default(),
         _ => String::new(),
     }
 }

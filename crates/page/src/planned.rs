@@ -6,6 +6,7 @@ use engine::shop::Shop;
 
 use crate::asked::Texts;
 use crate::fault::Placed;
+use crate::written::Keys;
 
 /// What came of the texts.
 pub struct Planned {
@@ -49,7 +50,8 @@ pub fn planned(texts: &Texts) -> Planned {
 }
 
 fn placed(faults: &[formats::Fault], text: &str, source: Source) -> Vec<Placed> {
-    faults.iter().map(|fault| Placed::of_the_text(fault, text, source)).collect()
+    let keys = Keys::of(text);
+    faults.iter().map(|fault| Placed::of_the_text(fault, text, &keys, source)).collect()
 }
 
 fn whole(says: String, accepts: String) -> Placed {

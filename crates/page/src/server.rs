@@ -6,8 +6,8 @@ use std::net::TcpListener;
 
 use ::sheet::{Paper, Setting};
 use axum::body::Bytes;
-use axum::extract::multipart::Multipart;
-use axum::extract::rejection::{BytesRejection, FormRejection};
+use axum::extract::multipart::{Multipart, MultipartRejection};
+use axum::extract::rejection::{BytesRejection, FormRejection, PathRejection};
 use axum::extract::{DefaultBodyLimit, Form, Path};
 use axum::http::{StatusCode, header};
 use axum::middleware::from_fn;
@@ -15,6 +15,7 @@ use axum::response::{IntoResponse, Response};
 use axum::routing::{get, post};
 use axum::{Json, Router};
 use engine::plan::Plan;
+use engine::quantity::bare::several;
 use maud::{Markup, PreEscaped};
 use serde_json::{Value, json};
 
@@ -33,7 +34,8 @@ const STYLE: &str = include_str!("../assets/page.css");
 pub fn router() -> Router {
     Router::new()
         .route("/", get(first).post(posted))
-        .route("/new", get(|| page(Texts::blank())))
+        .route("/new", get(|| page(Texts::blank("mm"))))
+        .route("/new/inch", get(|| page(Texts::blank("inch"))))
         .route("/demo", get(first))
         .route("/open", post(open))
         .route("/plan", post(plan))
@@ -96,7 +98,11 @@ async fn posted(form: Result<Form<BTreeMap<String, String>>, FormRejection>) -> 
 }
 
 /// A file, job or shop; the other one stays.
-async fn open(mut multipart: Multipart) -> Response {
+async fn open(multipart: Result<Multipart, MultipartRejection>) -> Response {
+    let mut multipart = match multipart {
+        Ok(multipart) => multipart,
+        Err(why) => return not_read(why.status()),
+    };
     let mut parts: BTreeMap<String, String> = BTreeMap::new();
     loop {
         match multipart.next_field().await {
@@ -158,14 +164,22 @@ async fn working(body: Result<Bytes, BytesRejection>) -> Response {
 
 /// The same as a page of its own.
 async fn working_page(
-    Path(set_up): Path<u32>,
+    set_up: Result<Path<u32>, PathRejection>,
     form: Result<Form<BTreeMap<String, String>>, FormRejection>,
 ) -> Response {
+    let Ok(Path(set_up)) = set_up else {
+        let says = "A set-up is named by its number, as in /working/1.";
+        return refused(StatusCode::BAD_REQUEST, "No such set-up", says).await;
+    };
     let form = match form {
         Ok(Form(form)) => form,
         Err(why) => return not_read(why.status()),
     };
     worked(Texts::posted(form), move |_, planned| match &planned.plan {
+        Some(plan) if set_up as usize > plan.set_ups.len() => {
+            let says = format!("There is no set-up {set_up}: the plan has {}.", several(plan.set_ups.len(), "set-up"));
+            (StatusCode::NOT_FOUND, view::refusal("No such set-up", &says)).into_response()
+        }
         Some(plan) => view::working_page(plan, set_up).into_response(),
         None => no_plan("There is no plan to work out yet: mend what the page lists first."),
     })
@@ -288,5 +302,6 @@ fn changed(texts: &Texts, planned: &Planned) -> Value {
         "shop_lines": parts.shop_lines.0,
         "plan": html(parts.plan),
         "machine": html(parts.machine),
+        "lacks": parts.lacks,
     })
 }

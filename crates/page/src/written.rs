@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use formats::amount::too_much;
 use toml_edit::{Document, DocumentMut, Item, Value};
 
 /// A text that reads as TOML, to be asked for its values.
@@ -10,8 +11,11 @@ pub struct Written {
 }
 
 impl Written {
-    /// `None`: the text is not TOML.
+    /// `None`: the text is not TOML, or more than is read.
     pub fn read(text: &str) -> Option<Self> {
+        if too_much(text).is_some() {
+            return None;
+        }
         text.parse().ok().map(|document| Written { document })
     }
 
@@ -85,23 +89,37 @@ pub fn is_path(word: &str) -> bool {
     steps(word).is_some()
 }
 
-/// The innermost key path on whose bytes a place lies.
-pub fn path_at(text: &str, byte: usize) -> Option<String> {
-    let document = Document::parse(text).ok()?;
-    let mut found = None;
-    look(document.as_item(), "", byte, &mut found);
-    found
+/// Where the keys of a text stand, read once for all its faults.
+pub struct Keys {
+    /// Bytes of a key or of its value, and its path; inner ones after outer ones.
+    spans: Vec<(Range<usize>, String)>,
 }
 
-fn look(item: &Item, path: &str, byte: usize, found: &mut Option<String>) {
+impl Keys {
+    /// None where the text is not TOML, or more than is read.
+    pub fn of(text: &str) -> Self {
+        let mut spans = Vec::new();
+        if let Some(document) =
+            Some(text).filter(|text| too_much(text).is_none()).and_then(|text| Document::parse(text).ok())
+        {
+            gather(document.as_item(), "", &mut spans);
+        }
+        Keys { spans }
+    }
+
+    /// The innermost key path on whose bytes a place lies.
+    pub fn at(&self, byte: usize) -> Option<String> {
+        self.spans.iter().rev().find(|(span, _)| span.contains(&byte)).map(|(_, path)| path.clone())
+    }
+}
+
+fn gather(item: &Item, path: &str, spans: &mut Vec<(Range<usize>, String)>) {
     let Some(table) = item.as_table_like() else { return };
     for (key, inner) in table.iter() {
         let path = if path.is_empty() { key.to_string() } else { format!("{path}.{key}") };
         let on_key = table.key(key).and_then(|key| key.span());
-        if [on_key, inner.span()].into_iter().flatten().any(|span: Range<usize>| span.contains(&byte)) {
-            *found = Some(path.clone());
-        }
-        look(inner, &path, byte, found);
+        spans.extend([on_key, inner.span()].into_iter().flatten().map(|span| (span, path.clone())));
+        gather(inner, &path, spans);
     }
 }
 
@@ -144,10 +162,11 @@ mod tests {
 
     #[test]
     fn a_place_leads_to_the_innermost_key() {
-        let at = |word: &str| path_at(JOB, JOB.find(word).unwrap()).unwrap_or_default();
+        let keys = Keys::of(JOB);
+        let at = |word: &str| keys.at(JOB.find(word).unwrap()).unwrap_or_default();
         assert_eq!(at("58.50"), "stock.diameter");
         assert_eq!(at("minus"), "part.width.minus");
         assert_eq!(at("title"), "title");
-        assert_eq!(path_at("= broken", 1), None);
+        assert_eq!(Keys::of("= broken").at(1), None);
     }
 }

@@ -51,6 +51,12 @@ pub fn pdf(plans: &[Plan], setting: &Setting) -> Result<Vec<u8>, SheetError> {
     sheet(plans, setting).map(|sheet| sheet.pdf)
 }
 
+/// Letters of a plan that its sheet could not print, told in a sentence before it is made; `None`: all can be printed.
+pub fn lacking(plan: &Plan) -> Option<String> {
+    let setting = Setting { paper: Paper::A4, date: None, without_working: true };
+    letters::told(&content::files(std::slice::from_ref(plan), &setting).1)
+}
+
 /// The same with what to tell of it: letters that could not be printed, a script that cannot be tagged in full.
 ///
 /// # Errors

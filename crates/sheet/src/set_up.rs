@@ -97,7 +97,7 @@ fn jaws(set_up: &SetUp, units: Units) -> Vec<[String; 2]> {
 
 /// "2 on A, packing 1.00 mm".
 fn bears(jaw: &JawPlan, units: Units) -> String {
-    let on = if jaw.bears_on == "bar" { "the bar" } else { &jaw.bears_on };
+    let on = jaw.bears();
     let packing =
         if jaw.packing_mm > 0.0 { format!(" with {} packing", on_hand(jaw.packing_mm, units)) } else { String::new() };
     format!("{} on {on}{packing}", jaw.jaw)
@@ -109,7 +109,7 @@ fn fact(word: &str, is: String) -> [String; 2] {
 
 fn seat(set_up: &SetUp, units: Units) -> String {
     let Some(seat) = &set_up.seat else { return "none: the depth is set by hand".to_string() };
-    let face = if seat.face == "bar" { "the bar" } else { &seat.face };
+    let face = seat.bears();
     if seat.packing_mm > 0.0 {
         format!("{face} on {} parallels, drawn out before the start", on_hand(seat.packing_mm, units))
     } else {

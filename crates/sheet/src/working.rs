@@ -4,7 +4,9 @@ use std::collections::BTreeSet;
 
 use engine::plan::{Known, Plan, SetUp, Working};
 use engine::quantity::{Units, show};
-use engine::working::{formula, plain, plain_symbol, shown_number, typst_math, typst_symbol};
+use engine::working::{
+    formula, plain, plain_symbol, shown_briefly, shown_number, typst_math, typst_symbol, unit_as_set,
+};
 use serde_json::{Value, json};
 
 use engine::quantity::bare::{factor, small};
@@ -109,7 +111,7 @@ fn formula_value(name: &str, plan: &Plan, used: &[&str]) -> Value {
 
 /// A unit as it stands behind a word; nothing for a bare number.
 fn unit(unit: &str) -> String {
-    if unit == "1" { String::new() } else { unit.replace("mm2", "mm²").replace("mm3", "mm³").replace("m3", "m³") }
+    if unit == "1" { String::new() } else { unit_as_set(unit) }
 }
 
 /// Where the values of a symbol come from: another formula by its number, or words.
@@ -159,11 +161,12 @@ fn rows(all: &[(Option<u32>, &Working)]) -> Vec<Value> {
 }
 
 fn numbers(working: &Working) -> Vec<String> {
-    let value = |known: &Known| if is_list(known) { "list".to_string() } else { listed(known) };
+    let row = formula(working.formula);
+    let value = |known: &Known| row.map_or_else(|| listed(known), |row| shown_briefly(known, row));
     working.values.iter().map(value).chain([shown_number(working.value, working.unit)]).collect()
 }
 
-/// More numbers than a cell of the table holds: they stand once, where their symbol is explained.
+/// More numbers than a cell of the table holds: all of them stand once, where their symbol is explained.
 fn is_list(known: &Known) -> bool {
     known.values.len() > MOST_IN_A_CELL
 }

@@ -32,7 +32,7 @@ pub struct Plan {
 pub enum Format {
     /// For people, 80 columns.
     Text,
-    /// For programs: schema turnwright/plan/1.
+    /// For programs: schema turnwright/plan/2.
     Json,
 }
 

@@ -14,7 +14,7 @@ use crate::{Refusal, input, output, planning};
 pub struct Sheet {
     /// The job, a TOML file.
     job: PathBuf,
-    /// Where the sheet goes.
+    /// Where the sheet goes; `-`: standard output, for another program.
     #[arg(short, long, value_name = "FILE.pdf")]
     output: PathBuf,
     /// The paper.
@@ -54,7 +54,7 @@ impl Sheet {
         output::apart(&self.output, std::iter::once(&self.job).chain(&self.shop), "sheet")?;
         let plans = planning::plans(&job, &shop, &self.lathes())?;
         let sheet = sheet::sheet(&plans, &self.setting()).map_err(|why| Refusal(format!("{}: {why}.", job.name)))?;
-        output::write_file(&sheet.pdf, &self.output)?;
+        output::write_pdf(&sheet.pdf, &self.output)?;
         for remark in &sheet.remarks {
             output::words(remark);
         }

@@ -2,8 +2,8 @@
 
 use engine::plan::{Assumed, JawPlan, SetUp};
 use engine::quantity::Units;
-use engine::quantity::bare::{bare, factor, small};
-use engine::quantity::show::{force, length, on_hand};
+use engine::quantity::bare::bare;
+use engine::quantity::show::{length, on_hand};
 
 use super::page::Page;
 use engine::quantity::column::aligned;
@@ -14,7 +14,7 @@ const OF_THE_HOLD: [&str; 6] = ["clamp", "friction", "jaw", "packing", "stiffnes
 /// Jaws, seat, bite, stick-out, factors.
 pub fn print(set_up: &SetUp, units: Units, page: &mut Page) {
     jaws(&set_up.jaws, units, page);
-    seat(set_up, units, page);
+    page.entry("Seat", &set_up.seat_says(units));
     stands_out(set_up, units, page);
     factors(set_up, units, page);
 }
@@ -51,21 +51,6 @@ fn column(jaws: &[JawPlan], text: impl Fn(&JawPlan) -> String) -> Vec<String> {
     texts.into_iter().map(|text| format!("{text:width$}")).collect()
 }
 
-fn seat(set_up: &SetUp, units: Units, page: &mut Page) {
-    let text = match &set_up.seat {
-        None => "none: the depth is set by hand".to_string(),
-        Some(seat) => {
-            let face = if seat.face == "bar" { "the bar" } else { &seat.face };
-            if seat.packing_mm > 0.0 {
-                format!("{face} on {} parallels, drawn out before the start", on_hand(seat.packing_mm, units))
-            } else {
-                format!("{face} on the {}", seat.on)
-            }
-        }
-    };
-    page.entry("Seat", &text);
-}
-
 fn stands_out(set_up: &SetUp, units: Units, page: &mut Page) {
     let out = &set_up.stick_out;
     page.entry("Bite", &length(set_up.bite_mm, units));
@@ -82,28 +67,13 @@ fn stands_out(set_up: &SetUp, units: Units, page: &mut Page) {
 
 fn factors(set_up: &SetUp, units: Units, page: &mut Page) {
     let hold = &set_up.hold;
-    let has = hold
-        .slip_factor
-        .map_or_else(|| "a factor without limit".to_string(), |has| format!("a factor of {}", factor(has)));
-    page.entry("Hold", &format!("holds in this calculation with {has} against {:.1} needed", hold.required));
+    page.entry("Hold", &format!("holds in this calculation with {} against {:.1} needed", hold.has(), hold.required));
     page.entry("", &format!("limit: {}", hold.binding));
-    let others = [
-        ("in the finishing cut the first point slips at", hold.point_slip_factor),
-        ("first point lifts at", hold.lift_factor),
-    ];
-    let others: Vec<String> =
-        others.iter().filter_map(|(what, at)| at.map(|at| format!("{what} {}", factor(at)))).collect();
-    if !others.is_empty() {
-        page.entry("", &others.join("; "));
+    let further = hold.further();
+    if !further.is_empty() {
+        page.entry("", &further.join("; "));
     }
-    page.entry(
-        "",
-        &format!(
-            "counts on {} at each jaw; spring {}",
-            force(hold.counted_force_n, units),
-            small(hold.spring_um, units)
-        ),
-    );
+    page.entry("", &hold.counted(units));
     for check in &hold.hand_checks {
         page.entry("", &format!("by hand: {check}"));
     }

@@ -65,6 +65,8 @@ fn facts(slide: &str, backlash: &str) -> Facts {
         opposites: Vec::new(),
         ring_counts: None,
         left_raw: Vec::new(),
+        off_axis_mm: 2.0,
+        over_the_bar: Vec::new(),
         nose: Nose::Unknown,
         material_caution: None,
     }

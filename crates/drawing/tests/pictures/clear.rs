@@ -1,8 +1,8 @@
 //! No letter lies on another or on a line that matters.
 
-use drawing::{Figure, LineKind, Mark, Part, Text};
+use drawing::{Figure, LineKind, Mark, Part, Text, TextKind};
 
-use crate::{drawn, figures, impossible, lines, room};
+use crate::{drawn, figures, impossible, lines, named, room};
 
 fn texts(figure: &Figure) -> Vec<&Text> {
     figure
@@ -101,6 +101,124 @@ fn no_letter_lies_on_another_or_on_a_line_that_matters() {
             check(seed, &figure);
         }
     }
+}
+
+/// A letter beside a flat stands along it, or a thin line leads from the letter to a dot on the flat.
+#[test]
+fn it_is_clear_which_flat_a_letter_names() {
+    let mut led = 0;
+    for (seed, plan, figures) in drawn() {
+        let turned = plan.scene.faces.iter().find_map(normal_rad).expect("a side");
+        for figure in ["part", "bar-and-part"].map(|name| named(figures, name)) {
+            let edges = edges(figure);
+            let leaders = leaders(figure);
+            for [on, _] in &leaders {
+                assert!(
+                    edges.iter().any(|&edge| off(*on, edge) < 1e-6),
+                    "{seed} {}: a dot beside the part",
+                    figure.name
+                );
+            }
+            led += leaders.len();
+            for face in &plan.scene.faces {
+                let Some(normal_rad) = normal_rad(face) else { continue };
+                let angle = normal_rad - turned;
+                let flats: Vec<_> = edges.iter().copied().filter(|&edge| across(edge, angle) < 1e-4).collect();
+                for text in
+                    texts(figure).into_iter().filter(|text| text.kind == TextKind::Face && text.says == face.name)
+                {
+                    let beside = flats.iter().any(|&edge| stands_along(middle(text), edge));
+                    let led = leaders.iter().any(|[on, end]| {
+                        beside_box(*end, text.frame_mm) < 0.5 && flats.iter().any(|&edge| off(*on, edge) < 1e-6)
+                    });
+                    // On its own face, seen from the front.
+                    assert!(
+                        beside || led || flats.is_empty(),
+                        "{seed} {}: which flat does {} name?",
+                        figure.name,
+                        face.name
+                    );
+                }
+            }
+        }
+    }
+    assert!(led > 5, "only {led} leaders");
+}
+
+fn normal_rad(face: &engine::plan::FaceShape) -> Option<f64> {
+    match face.place {
+        engine::plan::FacePlace::Side { normal_rad } => Some(normal_rad),
+        _ => None,
+    }
+}
+
+/// Straight visible edges of the part.
+fn edges(figure: &Figure) -> Vec<[[f64; 2]; 2]> {
+    let edge = |mark: &Mark| match mark {
+        Mark::Stroke(stroke) if stroke.kind == LineKind::Wide && stroke.part == Part::Piece => match stroke.curve {
+            drawing::Curve::Line { from_mm, to_mm } => Some([from_mm, to_mm]),
+            drawing::Curve::Arc(_) => None,
+        },
+        _ => None,
+    };
+    figure.marks.iter().filter_map(edge).collect()
+}
+
+/// Leaders, from their dot to their letter; every one has a dot.
+fn leaders(figure: &Figure) -> Vec<[[f64; 2]; 2]> {
+    let dots: Vec<[f64; 2]> = figure
+        .marks
+        .iter()
+        .filter_map(|mark| match mark {
+            Mark::Area(area) if area.part == Part::Leader => match area.edge[..] {
+                [drawing::Curve::Arc(arc)] => Some(arc.centre_mm),
+                _ => None,
+            },
+            _ => None,
+        })
+        .collect();
+    let lines: Vec<_> = figure
+        .marks
+        .iter()
+        .filter(|mark| matches!(mark, Mark::Stroke(stroke) if stroke.part == Part::Leader))
+        .flat_map(lines)
+        .collect();
+    assert_eq!(lines.len(), dots.len(), "{}", figure.name);
+    assert!(lines.iter().zip(&dots).all(|(line, dot)| line[0] == *dot), "{}", figure.name);
+    lines
+}
+
+/// How far a point is from a straight piece.
+fn off(point: [f64; 2], [a, b]: [[f64; 2]; 2]) -> f64 {
+    let (along, from) = ([b[0] - a[0], b[1] - a[1]], [point[0] - a[0], point[1] - a[1]]);
+    let share = (along[0] * from[0] + along[1] * from[1]) / (along[0] * along[0] + along[1] * along[1]);
+    let share = share.clamp(0.0, 1.0);
+    (from[0] - share * along[0]).hypot(from[1] - share * along[1])
+}
+
+/// How far an edge is from lying square to a normal at this angle, as a sine.
+fn across([a, b]: [[f64; 2]; 2], angle: f64) -> f64 {
+    let along = [b[0] - a[0], b[1] - a[1]];
+    ((along[0] * angle.cos() - along[1] * angle.sin()) / along[0].hypot(along[1])).abs()
+}
+
+/// Whether a point lies beside an edge and not past its ends.
+fn stands_along(point: [f64; 2], [a, b]: [[f64; 2]; 2]) -> bool {
+    let (along, from) = ([b[0] - a[0], b[1] - a[1]], [point[0] - a[0], point[1] - a[1]]);
+    let share = (along[0] * from[0] + along[1] * from[1]) / (along[0] * along[0] + along[1] * along[1]);
+    (-1e-6..=1.0 + 1e-6).contains(&share)
+}
+
+fn middle(text: &Text) -> [f64; 2] {
+    // Capitals stand from 0.031 em under the middle of the box upwards; half their height above the base line is meant.
+    let [left, top, right, _] = text.frame_mm;
+    let em = text.height_mm / 0.729;
+    [(left + right) / 2.0, top + 0.76 * em - text.height_mm / 2.0]
+}
+
+/// How far a point is from a box.
+fn beside_box([x, y]: [f64; 2], [left, top, right, bottom]: [f64; 4]) -> f64 {
+    (left - x).max(x - right).max(0.0).hypot((top - y).max(y - bottom).max(0.0))
 }
 
 #[test]

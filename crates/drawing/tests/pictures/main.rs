@@ -2,6 +2,7 @@
 #![allow(missing_docs)]
 
 mod clear;
+
 mod measured;
 mod said;
 mod written;

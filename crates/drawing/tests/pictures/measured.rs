@@ -41,6 +41,33 @@ fn every_dimension_measures_what_it_says() {
     assert!(seen > 20_000, "only {seen} dimensions");
 }
 
+/// ISO 129-1: numbers stand above their dimension line, which goes on unbroken below all of them, and along it; they are
+/// read from below or from the right.
+#[test]
+fn every_number_stands_above_its_unbroken_line() {
+    let mut upright = 0;
+    for (seed, _, figures) in drawn() {
+        for figure in figures {
+            for dimension in dimensions(figure) {
+                let [left, top, right, bottom] = dimension.text.frame_mm;
+                let [line] = dimension.lines_mm[..] else { panic!("{seed} {}: a broken line", figure.name) };
+                let [[x, y], [to_x, to_y]] = line;
+                let (over, along, off) = if dimension.text.upright {
+                    upright += 1;
+                    // Read from the right, above is on the left.
+                    (right < x, to_y.min(y) - 1e-9 <= top && bottom <= to_y.max(y) + 1e-9, x - right)
+                } else {
+                    (bottom < y, x.min(to_x) - 1e-9 <= left && right <= x.max(to_x) + 1e-9, y - bottom)
+                };
+                let level = (y - to_y).abs() < 1e-9;
+                assert_eq!(level, !dimension.text.upright, "{seed} {}: {dimension:?}", figure.name);
+                assert!(over && along && off < 1.0, "{seed} {}: {dimension:?}", figure.name);
+            }
+        }
+    }
+    assert!(upright > 400, "{upright}");
+}
+
 /// The values that the engine gives stand in the side view, each at its name.
 #[test]
 fn the_side_view_carries_the_values_of_the_plan() {
@@ -63,13 +90,21 @@ fn the_side_view_carries_the_values_of_the_plan() {
                 let found = found.unwrap_or_else(|| panic!("{seed}: no {name}"));
                 assert!((found.value_mm - value_mm).abs() < 1e-9, "{seed} {name}: {found:?}");
             }
-            // Depth of the cuts and what stays clear make up the stick-out; the cuts go to the last dial reading, which
-            // is at most half a mark of the dial from what is asked (coarsest random dial: 0.05 mm on radius or less).
-            let value = |name: &str| dimensions(figure).find(|d| d.text.says.starts_with(name)).map(|d| d.value_mm);
-            let (cut, clear) = (value("cut").expect("a cut"), value("clears").expect("clear"));
-            assert!((cut + clear - out.set_mm).abs() < 1e-6, "{seed}: {cut} {clear}");
-            let last = set_up.passes.last().expect("a pass").total_mm;
-            assert!((cut - last).abs() < 0.03, "{seed}: {cut} drawn, {last} on the dial");
+            // The cut goes as deep as the table of passes does in all, and says it in the table's figures; what stays
+            // clear makes up the stick-out with it.
+            let found = |name: &str| dimensions(figure).find(|d| d.text.says.starts_with(name));
+            let (cut, clear) = (found("cut").expect("a cut"), found("clears").expect("clear"));
+            let total_mm = set_up.passes.last().expect("a pass").total_mm;
+            assert!((cut.value_mm - total_mm).abs() < 1e-9, "{seed}: {} drawn, {total_mm} in the table", cut.value_mm);
+            let total = engine::quantity::bare::bare(total_mm, plan.units);
+            assert_eq!(cut.text.says, format!("cut {total} {}", plan.units.name()), "{seed}");
+            assert!((clear.value_mm - (out.set_mm - total_mm)).abs() < 1e-6, "{seed}: {clear:?}");
+            let piece = named(figures, &format!("before-after-{}", set_up.number));
+            assert!(
+                piece.says.contains(&format!(" {total} {} comes off", plan.units.name())),
+                "{seed}: {}",
+                piece.says
+            );
         }
     }
 }
@@ -251,18 +286,80 @@ fn one_kind_of_picture_has_one_scale_over_all_set_ups_and_keeps_to_its_room() {
     }
 }
 
-/// Sizes of the part drawing are the drawing's: nominal, with its limits.
+/// What a drawing's size asks for: least and most, in the plan's units; `None`: it does not end so.
+fn read_back(says: &str) -> Option<[f64; 2]> {
+    let words: Vec<&str> = says.split(' ').collect();
+    let number = |word: &str| word.parse::<f64>().ok();
+    match words[..] {
+        [.., nominal, both] if both.starts_with('±') => {
+            let (nominal, both) = (number(nominal)?, number(both.trim_start_matches('±'))?);
+            Some([nominal - both, nominal + both])
+        }
+        [.., nominal, above, below] if number(nominal).is_some() && number(below).is_some() => {
+            for limit in [above, below] {
+                // ISO 129-1: a limit of nothing is a 0 without sign, any other carries its sign (from memory).
+                let nothing = number(limit) == Some(0.0);
+                assert!(if nothing { limit == "0" } else { limit.starts_with(['+', '-']) }, "{says}");
+            }
+            Some([number(nominal)? + number(below)?, number(nominal)? + number(above)?])
+        }
+        _ => None,
+    }
+}
+
+/// Sizes of the part drawing are the drawing's: what its numbers allow lies within what is asked and is nearly all of it.
 #[test]
 fn the_part_drawing_says_the_sizes_that_are_asked() {
+    let mut seen = 0;
     for (seed, plan, figures) in drawn() {
         let figure = named(figures, "part");
         let said = all_words(figure);
+        let unit = if plan.units == Units::Inch { 25.4 } else { 1.0 };
+        let allowed: Vec<[f64; 2]> =
+            said.lines().filter_map(read_back).map(|of| of.map(|value| value * unit)).collect();
         for size in &plan.scene.sizes {
-            let nominal = engine::quantity::show::length(size.nominal_mm, plan.units);
-            let nominal = nominal.trim_end_matches(plan.units.name()).trim_end();
-            assert!(said.contains(nominal), "{seed}: {nominal} is not said: {said}");
+            let asked = [size.nominal_mm - size.minus_mm, size.nominal_mm + size.plus_mm];
+            let band = asked[1] - asked[0];
+            let keeps = |[least, most]: &[f64; 2]| {
+                *least >= asked[0] - 1e-6 && *most <= asked[1] + 1e-6 && most - least >= 0.95 * band - 1e-6
+            };
+            assert!(allowed.iter().any(keeps), "{seed}: {size:?} is not said: {said}");
+            seen += 1;
         }
     }
+    assert!(seen > 1_000, "{seen}");
+}
+
+/// The rim of the chuck is a whole circle of its size, or it is not there and the words say so.
+#[test]
+fn the_rim_of_the_chuck_is_whole_or_said_to_be_left_out() {
+    let mut whole = 0;
+    for (seed, plan, figures) in drawn() {
+        for set_up in &plan.set_ups {
+            let figure = named(figures, &format!("chuck-{}", set_up.number));
+            let arcs: Vec<_> = figure
+                .marks
+                .iter()
+                .filter_map(|mark| match mark {
+                    Mark::Stroke(stroke) if stroke.part == Part::Chuck => match stroke.curve {
+                        Curve::Arc(arc) => Some((arc, stroke.kind)),
+                        Curve::Line { .. } => panic!("{seed}: a straight line for the chuck"),
+                    },
+                    _ => None,
+                })
+                .collect();
+            let rim = plan.scene.chuck.body_mm / 2.0 * figure.scale.ratio();
+            for (arc, kind) in &arcs {
+                assert!((arc.to_rad - arc.from_rad - std::f64::consts::TAU).abs() < 1e-12, "{seed}: {arc:?}");
+                assert_eq!(*kind, LineKind::Narrow);
+            }
+            let seen = arcs.iter().any(|(arc, _)| (arc.axes().0 - rim).abs() < 1e-9);
+            let said = all_words(figure).replace('\n', " ").contains("without the rim");
+            assert!(seen != said, "{seed} set-up {}: rim drawn: {seen}, said to be left out: {said}", set_up.number);
+            whole += usize::from(seen);
+        }
+    }
+    assert!(whole > 500, "{whole}");
 }
 
 pub fn all_words(figure: &Figure) -> String {

@@ -33,8 +33,10 @@ fn every_jaw_has_its_number_and_its_sign_in_the_chuck() {
             }
             let words = all_words(figure).replace('\n', " ");
             assert_eq!(words.contains("leave alone"), kept > 0, "{seed} set-up {}: {words}", set_up.number);
-            let other = if set_up.number == 1 { "set" } else { "loosen" };
-            assert!(kept == set_up.jaws.len() || words.contains(other), "{seed} set-up {}: {words}", set_up.number);
+            // The words of the sheet's table (crates/sheet, jaws of a set-up), never others for the same jaw.
+            let has = |wanted: &str| words.split([' ', ';', ':']).any(|word| word == wanted);
+            assert!(kept == set_up.jaws.len() || has("set"), "{seed} set-up {}: {words}", set_up.number);
+            assert!(!has("loosen"), "{seed} set-up {}: {words}", set_up.number);
         }
     }
 }
@@ -54,6 +56,37 @@ fn the_face_cut_is_named_in_every_picture_of_its_set_up() {
             assert!(all_words(strip).contains(&caption), "{seed}: {caption}");
         }
     }
+}
+
+/// Tops of the captions over the small pictures: one for each row.
+fn rows(strip: &drawing::Figure) -> usize {
+    let tops = strip.marks.iter().filter_map(|mark| match mark {
+        Mark::Text(text) if text.says.contains(": ") && text.strong => Some(format!("{:.3}", text.frame_mm[1])),
+        _ => None,
+    });
+    tops.collect::<std::collections::BTreeSet<_>>().len()
+}
+
+#[test]
+fn the_order_lies_in_as_many_rows_as_it_may_and_is_largest_so() {
+    for (seed, plan) in &plans()[..100] {
+        let one = drawing::order_strip_in_rows(plan, [180.0, 90.0], 1);
+        let two = drawing::order_strip_in_rows(plan, [180.0, 90.0], 2);
+        assert_eq!(rows(&one), 1, "{seed}");
+        assert!(rows(&two) <= 2, "{seed}");
+        assert!(two.scale.ratio() >= one.scale.ratio(), "{seed}");
+        // A second row is taken for a larger picture only.
+        assert!(rows(&two) == 1 || two.scale.ratio() > one.scale.ratio(), "{seed}");
+        for strip in [&one, &two] {
+            assert!(strip.size_mm[0] <= 180.0 && strip.size_mm[1] <= 90.0, "{seed}: {:?}", strip.size_mm);
+            for set_up in &plan.set_ups {
+                assert!(all_words(strip).contains(&format!("{}: {}", set_up.number, set_up.cuts_faces[0])), "{seed}");
+            }
+        }
+    }
+    let second =
+        plans()[..100].iter().filter(|(_, plan)| rows(&drawing::order_strip_in_rows(plan, [180.0, 90.0], 2)) == 2);
+    assert!(second.count() > 5);
 }
 
 #[test]

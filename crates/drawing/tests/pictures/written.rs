@@ -129,6 +129,34 @@ fn paper_is_black_and_grey_and_no_line_is_under_0_18_mm() {
 }
 
 #[test]
+fn letters_are_those_of_the_sheet_and_as_wide_as_their_boxes() {
+    let (_, plan) = &plans()[0];
+    for figure in figures(plan, [110.0, 130.0]) {
+        let paper = svg(&figure, Dress::Paper);
+        assert!(paper.contains("font-family=\"DejaVu Sans\" font-stretch=\"semi-condensed\""), "{paper}");
+        let page = svg(&figure, Dress::Page);
+        let tree = roxmltree::Document::parse(&page).expect("SVG");
+        let texts: Vec<_> = tree.descendants().filter(|node| node.has_tag_name("text")).collect();
+        let frames: Vec<[f64; 4]> = figure
+            .marks
+            .iter()
+            .filter_map(|mark| match mark {
+                drawing::Mark::Text(text) => Some(text),
+                drawing::Mark::Dimension(dimension) => Some(&dimension.text),
+                _ => None,
+            })
+            .map(|text| text.frame_mm)
+            .collect();
+        assert_eq!(texts.len(), frames.len());
+        for (text, [left, top, right, bottom]) in texts.iter().zip(frames) {
+            let length: f64 = text.attribute("textLength").expect("a length").parse().expect("a number");
+            let along = if text.attribute("transform").is_some() { bottom - top } else { right - left };
+            assert!((length - along).abs() < 1e-3, "{}: {length} in {along}", figure.name);
+        }
+    }
+}
+
+#[test]
 fn the_style_of_the_page_has_light_and_dark_and_every_variable() {
     for name in ["--ink", "--paper", "--now", "--stop", "--danger"] {
         assert_eq!(PAGE_STYLE.matches(&format!("{name}:")).count(), 2, "{name}");

@@ -37,8 +37,10 @@ fn how_to_cut(view: &View, at: usize, steps: &mut Steps) {
         return;
     }
     let farthest_mm = view.set_up.passes.iter().map(|pass| pass.start_radius_mm).fold(0.0, f64::max);
-    let corner = length(farthest_mm, view.units);
-    let start = format!("Start each pass with the tool outside the farthest corner, {corner} from the middle here");
+    let farthest = length(farthest_mm, view.units);
+    let (place, clear) =
+        if has_corners(view) { ("the farthest corner", "the corners") } else { ("the rim", "the rim") };
+    let start = format!("Start each pass with the tool outside {place}, {farthest} from the middle here");
     let does = if pass.by_hand {
         format!(
             "{start}; feed by hand towards the middle, slow and even, gently into the corner strikes, to just past it."
@@ -50,7 +52,7 @@ fn how_to_cut(view: &View, at: usize, steps: &mut Steps) {
     if steps.first_time("tool back out") {
         steps.because(
             format!(
-                "After it draw the tool back out, clear of the corners, before you wind the {} on.",
+                "After it draw the tool back out, clear of {clear}, before you wind the {} on.",
                 view.facts.depth_slide
             ),
             "wound on inside the face, the tool digs in",
@@ -101,7 +103,7 @@ fn levers(view: &View, at: usize, finishing: &str, steps: &mut Steps) {
     } else {
         format!("Spindle at rest: set {speed}, cross feed {along}.{finishing}")
     };
-    if at == 0 && passes.iter().any(|pass| pass.entries_per_rev > 0 && pass.in_metal_share < 1.0) {
+    if at == 0 && has_corners(view) {
         let given = view.set_up.cautions.iter().find(|caution| caution.contains("corners"));
         match given {
             Some(caution) => steps.noting(does, caution.clone()),
@@ -110,6 +112,11 @@ fn levers(view: &View, at: usize, finishing: &str, steps: &mut Steps) {
     } else {
         steps.does(does);
     }
+}
+
+/// Whether the tool leaves the metal in a turn.
+fn has_corners(view: &View) -> bool {
+    view.set_up.passes.iter().any(|pass| pass.entries_per_rev > 0 && pass.in_metal_share < 1.0)
 }
 
 fn swinging_corners() -> Caution {

@@ -33,10 +33,23 @@ pub struct Facts {
     pub ring_counts: Option<String>,
     /// Faces that stay as the bar left them.
     pub left_raw: Vec<String>,
+    /// From this far of its middle of mass off the spindle axis a piece is told as out of balance, mm.
+    pub off_axis_mm: f64,
+    /// Sides of the part over a bar with flats, with what of the bar each lies over: empty on a round.
+    pub over_the_bar: Vec<(String, OverBar)>,
     /// How the chuck sits on the spindle.
     pub nose: Nose,
     /// What the material is known for.
     pub material_caution: Option<Caution>,
+}
+
+/// What of a bar with flats lies over a side of the part.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OverBar {
+    /// A flat, parallel to it.
+    Flat,
+    /// A corner.
+    Corner,
 }
 
 /// How the chuck sits on the spindle nose.

@@ -4,7 +4,7 @@ use super::View;
 use super::caution::{Caution, Signal};
 use super::steps::Steps;
 use super::words::{self, degrees, jaws, opened_by_eye};
-use crate::plan::{ContactKind, JawPlan, Seat, SetUp};
+use crate::plan::{ContactKind, JawPlan, Seat, SetUp, UNFINISHED};
 use crate::quantity::show::{length, on_hand};
 
 /// From a piece on the bench to one that is held, the key beside it and nothing loose behind it.
@@ -109,7 +109,7 @@ fn jaw_front_to_seat(view: &View, steps: &mut Steps) {
 
 fn put_in(view: &View, steps: &mut Steps) {
     let set_up = view.set_up;
-    let bears = grouped(&set_up.jaws, |jaw| bearing(&jaw.bears_on));
+    let bears = grouped(&set_up.jaws, |jaw| jaw.bears().to_string());
     let parts: Vec<String> = bears.iter().map(|(on, which)| format!("{} on {on}", jaws(which))).collect();
     let up = words::faces(&set_up.cuts_faces);
     steps.does(format!("Put the work in, {up} towards you: {}{}.", words::list(&parts), seated_on(set_up)));
@@ -126,7 +126,7 @@ fn put_in(view: &View, steps: &mut Steps) {
 /// "; C on the parallels": what is turned to the chuck, where it is a finished face.
 fn seated_on(set_up: &SetUp) -> String {
     match &set_up.seat {
-        Some(seat) if seat.face != "bar" => {
+        Some(seat) if !UNFINISHED.contains(&seat.face.as_str()) => {
             let on = if parallels(seat).is_some() { "parallels" } else { "chuck face" };
             format!("; {} on the {on}", seat.face)
         }
@@ -152,6 +152,10 @@ fn past_the_widest_line(set_up: &SetUp, steps: &mut Steps) {
 fn close_lightly(view: &View, steps: &mut Steps) {
     let nip = nip(view);
     match view.set_up.seat.as_ref().map(parallels) {
+        Some(Some(_)) if on_sawn_end(view.set_up) => steps.because(
+            format!("{nip}. Tap the work back with a soft hammer until it stops against a parallel."),
+            "a sawn end squares nothing: the jaws along the bar do, and the parallels only set how far it stands out",
+        ),
         Some(Some(_)) => steps.in_full_once(
             format!("{nip}. Tap the work down with a soft hammer until neither parallel moves."),
             "what does not lie on its seat does not come out parallel to it",
@@ -166,6 +170,10 @@ fn close_lightly(view: &View, steps: &mut Steps) {
             );
         }
     }
+}
+
+fn on_sawn_end(set_up: &SetUp) -> bool {
+    set_up.seat.as_ref().is_some_and(|seat| seat.face == "sawn end")
 }
 
 /// The jaws that hold the place are not touched, and what carries the work's weight closes first.
@@ -292,10 +300,6 @@ fn check_stick_out(view: &View, steps: &mut Steps) {
 /// Height of the parallels, where the seat is a pair of them.
 fn parallels(seat: &Seat) -> Option<f64> {
     (seat.packing_mm > 0.0).then_some(seat.packing_mm)
-}
-
-fn bearing(on: &str) -> String {
-    if on == "bar" { "the bar".to_string() } else { on.to_string() }
 }
 
 fn capital(text: &str) -> String {

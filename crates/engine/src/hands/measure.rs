@@ -2,9 +2,9 @@
 
 use super::View;
 use super::steps::Steps;
-use super::words::list;
+use super::words::{degrees, list};
 use super::{hold, zero};
-use crate::plan::Measure;
+use crate::plan::{Measure, UNFINISHED};
 
 /// `Measure::when` of what is measured before the last pass.
 pub const BEFORE_LAST_CUT: &str = "before the last cut";
@@ -115,7 +115,9 @@ fn back(view: &View, steps: &mut Steps) {
 
 /// Where the new face meets faces that are true already.
 fn try_square(view: &View, steps: &mut Steps) {
-    let mut flats: Vec<&String> = view.set_up.jaws.iter().map(|jaw| &jaw.bears_on).filter(|on| *on != "bar").collect();
+    try_angle(view, steps);
+    let mut flats: Vec<&String> =
+        view.set_up.jaws.iter().map(|jaw| &jaw.bears_on).filter(|on| !UNFINISHED.contains(&on.as_str())).collect();
     flats.sort();
     flats.dedup();
     if flats.is_empty() {
@@ -128,6 +130,20 @@ fn try_square(view: &View, steps: &mut Steps) {
             list(&view.set_up.cuts_faces)
         ),
         "what is out now stays out once the next face is cut from it",
+    );
+}
+
+/// Where only the setting gave the angle to a finished flat, the protractor proves it while the piece is held.
+fn try_angle(view: &View, steps: &mut Steps) {
+    let Some(angle) = view.set_up.angle.as_ref().filter(|angle| !angle.looks_to_chuck) else { return };
+    steps.because(
+        format!(
+            "Spindle at rest: lay a bevel protractor over {} and {}: {} between them, before you loosen a jaw.",
+            angle.flat,
+            list(&view.set_up.cuts_faces),
+            degrees(180.0 - angle.to_chuck_face_deg)
+        ),
+        "nothing but this setting gave the angle, and the next flats are cut from it",
     );
 }
 

@@ -15,7 +15,7 @@ mod words;
 mod zero;
 
 pub use caution::{Caution, FIVE_SENTENCES, Signal};
-pub use facts::{Facts, Nose};
+pub use facts::{Facts, Nose, OverBar};
 pub use measure::{AFTER_LAST_CUT, BEFORE_LAST_CUT};
 
 use crate::plan::{Plan, SetUp};

@@ -1,5 +1,6 @@
 //! Before the piece goes in, and after it comes out for the last time.
 
+use super::facts::OverBar;
 use super::steps::Steps;
 use super::words;
 use super::{View, hold, measure};
@@ -14,6 +15,7 @@ pub(super) fn clean(view: &View, steps: &mut Steps) {
             format!("Mark in ink where {} will be.", words::faces(&view.set_up.cuts_faces)),
             "the letters say later which face meets which jaw",
         );
+        over_the_bar(view, steps);
         steps.because(wipe, "one chip under the work puts the new face out of square");
         return;
     };
@@ -26,6 +28,25 @@ pub(super) fn clean(view: &View, steps: &mut Steps) {
             format!("{letter} Deburr its edges, away from the chuck. {wipe}"),
             "a burr under a jaw tips the work",
         );
+    }
+}
+
+/// On a bar with flats the sides are marked out by them: which lies under a flat, which under a corner.
+fn over_the_bar(view: &View, steps: &mut Steps) {
+    let over = |what: OverBar| {
+        let names = view.facts.over_the_bar.iter().filter(|(_, over)| *over == what).map(|(name, _)| name);
+        names.collect::<Vec<_>>()
+    };
+    let said = [(over(OverBar::Flat), "a flat"), (over(OverBar::Corner), "a corner")]
+        .into_iter()
+        .filter(|(names, _)| !names.is_empty())
+        .map(|(names, what)| match names.len() {
+            1 => format!("{} lies under {what} of it", words::list(&names)),
+            _ => format!("{} lie under {what} of it each", words::list(&names)),
+        })
+        .collect::<Vec<_>>();
+    if !said.is_empty() {
+        steps.does(format!("Letter the bar for its sides: {}.", said.join("; ")));
     }
 }
 

@@ -1,6 +1,7 @@
 //! From the last look to the first start.
 
 use super::View;
+use super::caution::{Caution, Signal};
 use super::steps::Steps;
 use super::words::rpm;
 use crate::quantity::show::length;
@@ -13,7 +14,11 @@ pub(super) fn first_start(view: &View, steps: &mut Steps) {
     if !steps.first_time("first start") {
         steps
             .does(format!("{turn}: all clear.{in_front} Chalk line over each jaw, tool clear across; shut the guard."));
-        steps.does(format!("First start as before, at {lowest}, out of line. Nothing may have moved."));
+        careful_off_axis(
+            view,
+            format!("First start as before, at {lowest}, out of line. Nothing may have moved."),
+            steps,
+        );
         return;
     }
     steps.because(
@@ -28,6 +33,32 @@ pub(super) fn first_start(view: &View, steps: &mut Steps) {
         ),
         "what is loose comes off at the first start, in the plane of the chuck",
     );
+    if let Some(caution) = off_axis(view) {
+        steps.careful("Go up to the speed of the cut a step at a time.", caution);
+    }
+}
+
+fn careful_off_axis(view: &View, does: String, steps: &mut Steps) {
+    match off_axis(view) {
+        Some(caution) => steps.careful(does, caution),
+        None => steps.does(does),
+    }
+}
+
+/// A piece that sits off the spindle axis shakes the lathe and is thrown if it comes loose.
+fn off_axis(view: &View) -> Option<Caution> {
+    let [across, up, _] = view.set_up.audit.mass_centre_mm;
+    let off_mm = across.hypot(up);
+    (off_mm >= view.facts.off_axis_mm).then(|| {
+        let off = length(off_mm, view.units);
+        Caution::new(
+            Signal::Caution,
+            format!(
+                "the piece sits {off} off the spindle axis, out of balance: the lowest speed first, clear of its \
+                 plane; if the lathe shakes, a slower step."
+            ),
+        )
+    })
 }
 
 /// After a stop between two passes; `more`: what this pass asks besides.

@@ -145,6 +145,8 @@ fn facts(independent: bool) -> Facts {
         opposites: Vec::new(),
         ring_counts: None,
         left_raw: Vec::new(),
+        off_axis_mm: 2.0,
+        over_the_bar: Vec::new(),
         nose: Nose::Unknown,
         material_caution: None,
     }
@@ -630,6 +632,40 @@ fn the_second_face_is_counted_from_what_the_first_one_measured() {
     assert_eq!(all_text(&plan).matches("over C and the bar behind it. Measured less").count(), 1);
 }
 
+/// Makers' manuals and public safety texts: low speed for off-centre work, clear of its plane.
+#[test]
+fn a_piece_off_the_axis_is_told_at_every_first_start_and_a_true_one_never() {
+    let off = |by_mm: f64| {
+        let mut both = vec![set_up(1, "A", 2, None, Vec::new()), set_up(2, "B", 2, None, Vec::new())];
+        both.iter_mut().for_each(|set_up| set_up.audit.mass_centre_mm = [0.6 * by_mm, -0.8 * by_mm, 30.0]);
+        filled(both)
+    };
+    for set_up in off(3.25).set_ups {
+        let start = at(&set_up, "First start");
+        let told = set_up.hands[start..start + 2].iter().any(|hand| {
+            matches!(hand, Hand::Do { why: Some(why), .. } if why.starts_with("CAUTION: the piece sits 3.25 mm off"))
+        });
+        let listed = set_up.cautions.iter().filter(|caution| caution.contains("off the spindle axis")).count();
+        assert!(told && listed == 1, "{:#?}", set_up.hands);
+    }
+    assert!(!all_text(&off(1.9)).contains("off the spindle axis"));
+}
+
+#[test]
+fn sides_of_a_bar_with_flats_are_marked_out_by_what_lies_over_them() {
+    let over = |name: &str, what: OverBar| (name.to_string(), what);
+    let told = |over_the_bar: Vec<(String, OverBar)>| {
+        all_text(&filled_with(vec![set_up(1, "A", 2, None, Vec::new())], Facts { over_the_bar, ..facts(true) }))
+    };
+    let both = told(vec![over("C", OverBar::Flat), over("D", OverBar::Corner), over("E", OverBar::Flat)]);
+    assert!(
+        both.contains(
+            "Letter the bar for its sides: C and E lie under a flat of it each; D lies under a corner of it."
+        )
+    );
+    assert!(!told(Vec::new()).contains("Letter the bar"));
+}
+
 #[test]
 fn a_side_that_no_finished_side_squares_is_set_by_its_angle() {
     for (looks_to_chuck, said) in
@@ -642,6 +678,9 @@ fn a_side_that_no_finished_side_squares_is_set_by_its_angle() {
         assert!(
             step < at(&plan.set_ups[1], "twice") && says(&plan.set_ups[1].hands[step]).contains("stands at 45 deg")
         );
+        // Two planes at 45 degrees to one another, seen from outside the metal: 135 degrees of metal between them.
+        let proved = all_text(&plan).contains("lay a bevel protractor over C and F: 135 deg between them");
+        assert_eq!(proved, !looks_to_chuck);
     }
     assert!(!all_text(&filled(vec![set_up(1, "C", 3, None, Vec::new())])).contains("protractor"));
 }

@@ -1,15 +1,65 @@
 //! How values of a plan are said, the same on every face.
 
-use super::{JawPlan, Measure, Pass, Reason, SetUp, SpeedReport};
+use super::{HoldReport, JawPlan, Measure, Pass, Reason, Seat, SetUp, SpeedReport};
 use crate::quantity::Units;
-use crate::quantity::bare::rpm;
+use crate::quantity::bare::{factor, rpm, small};
 use crate::quantity::limits::{about, length_within, limits, places};
-use crate::quantity::show::{force, length, length_to, power};
+use crate::quantity::show::{force, length, length_to, on_hand, power};
 
 impl JawPlan {
-    /// What the jaw bears on: "the bar" or a face's letter.
+    /// What the jaw bears on: "the bar", "the sawn end" or a face's letter.
     pub fn bears(&self) -> &str {
-        if self.bears_on == "bar" { "the bar" } else { &self.bears_on }
+        surface(&self.bears_on)
+    }
+}
+
+impl Seat {
+    /// What lies on the seat: "the bar", "the sawn end" or a face's letter.
+    pub fn bears(&self) -> &str {
+        surface(&self.face)
+    }
+}
+
+fn surface(name: &str) -> &str {
+    match name {
+        "bar" => "the bar",
+        "sawn end" => "the sawn end",
+        letter => letter,
+    }
+}
+
+impl SetUp {
+    /// What the piece is tapped back against, and on what it stands there.
+    pub fn seat_says(&self, units: Units) -> String {
+        let Some(seat) = &self.seat else { return "none: the depth is set by hand".to_string() };
+        let face = seat.bears();
+        if seat.packing_mm > 0.0 {
+            format!("{face} on {} parallels, drawn out before the start", on_hand(seat.packing_mm, units))
+        } else {
+            format!("{face} on the {}", seat.on)
+        }
+    }
+}
+
+impl HoldReport {
+    /// "a factor of 2.6", or that there is no limit to it.
+    pub fn has(&self) -> String {
+        self.slip_factor
+            .map_or_else(|| "a factor without limit".to_string(), |has| format!("a factor of {}", factor(has)))
+    }
+
+    /// The further factors, for those who check; none that was not found.
+    pub fn further(&self) -> Vec<String> {
+        let all = [
+            ("in the finishing cut the first point slips at", self.point_slip_factor),
+            ("first point lifts at", self.lift_factor),
+        ];
+        all.iter().filter_map(|(what, at)| at.map(|at| format!("{what} {}", factor(at)))).collect()
+    }
+
+    /// What is counted on at a jaw, and how far the cut pushes.
+    pub fn counted(&self, units: Units) -> String {
+        format!("counts on {} at each jaw; spring {}", force(self.counted_force_n, units), small(self.spring_um, units))
     }
 }
 
@@ -74,7 +124,9 @@ impl SetUp {
             [self.most(|pass| pass.power_mean_w), peak_w, self.speed.edge_power_w].map(|watts| power(watts, units));
         let over = peak_w > self.speed.edge_power_w;
         let borne = if over { "; for a part of a turn a motor bears half as much again" } else { "" };
-        format!("{mean} mean over a turn, {peak} at the corners; the lathe gives {there}{borne}")
+        // A round end has no corners: one number says all.
+        let asked = if mean == peak { peak } else { format!("{mean} mean over a turn, {peak} at the corners") };
+        format!("{asked}; the lathe gives {there}{borne}")
     }
 
     fn most(&self, of: fn(&Pass) -> f64) -> f64 {

@@ -61,7 +61,8 @@ pub struct Trial {
     minutes: f64,
 }
 
-/// The cuts of least minutes over the feeds; within 5 % the fewest cuts.
+/// The cuts of least minutes over the feeds; within 5 % the fewest cuts. On a skin those whose first cut goes under it
+/// come before all others, finer feed or not.
 pub fn best_cuts(work: &Work, held: &Hold, rpm: f64) -> Result<Trial, CannotFace> {
     let mut best: Option<Trial> = None;
     let mut failed = None;
@@ -87,11 +88,17 @@ pub fn best_cuts(work: &Work, held: &Hold, rpm: f64) -> Result<Trial, CannotFace
 
 /// `like`: minutes within this share count as equal, and fewer cuts are then better.
 fn better(trial: &Trial, so_far: &Trial, like: f64) -> bool {
+    if trial.under_skin != so_far.under_skin {
+        return trial.under_skin;
+    }
     if trial.minutes < so_far.minutes * (1.0 - like) {
         return true;
     }
     trial.minutes <= so_far.minutes * (1.0 + like) && trial.cuts.len() < so_far.cuts.len()
 }
+
+/// Rounding of the machine makes no cut shallower.
+const ROUNDING_MM: f64 = 1e-6;
 
 fn try_feed(work: &Work, held: &Hold, rpm: f64, feeds: Feeds) -> Result<Trial, CannotFace> {
     let (mut deepest, mut binding) = deepest_by_machine(work, rpm, feeds.rough_mm)?;
@@ -137,12 +144,18 @@ fn split_cuts(work: &Work, deepest_mm: f64) -> Result<(Vec<Cut>, bool), CannotFa
     if work.on_skin {
         let skin = task.rules.under_skin_mm.min(work.total_mm);
         if let Ok(cuts) = split(&wanted(skin), &task.lathe.dial) {
-            return Ok((deeper_first(task, cuts), work.total_mm >= task.rules.under_skin_mm));
+            return Ok(judged(work, cuts));
         }
     }
-    split(&wanted(0.0), &task.lathe.dial)
-        .map(|cuts| (deeper_first(task, cuts), !work.on_skin))
-        .map_err(CannotFace::Split)
+    split(&wanted(0.0), &task.lathe.dial).map(|cuts| judged(work, cuts)).map_err(CannotFace::Split)
+}
+
+/// The cuts in their order, and whether the first goes under a skin; where there is none nothing need.
+fn judged(work: &Work, cuts: Vec<Cut>) -> (Vec<Cut>, bool) {
+    let cuts = deeper_first(work.task, cuts);
+    let first_mm = cuts.first().map_or(0.0, |cut| cut.depth_mm);
+    let under = first_mm >= work.task.rules.under_skin_mm - ROUNDING_MM;
+    (cuts, under || !work.on_skin)
 }
 
 /// Of a single rough cut and a finishing cut deeper than wished the deeper goes first; both are within what

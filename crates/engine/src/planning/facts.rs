@@ -1,8 +1,9 @@
 //! What the room of the hands needs to know besides the plan's own values.
 
-use crate::hands::{self, Caution, Facts, Nose, Signal};
+use crate::hands::{self, Caution, Facts, Nose, OverBar, Signal};
 use crate::part::Place;
 use crate::quantity::{Units, show};
+use crate::shape::Bearing;
 use crate::shop::{ChuckKind, DialUnit, Reads};
 use crate::task::{Face, Task};
 
@@ -27,6 +28,8 @@ pub fn facts(task: &Task) -> Facts {
         opposites: opposites(task),
         ring_counts: ring_counts(task),
         left_raw: names(&|face| !face.cut),
+        off_axis_mm: task.rules.off_axis_mm,
+        over_the_bar: over_the_bar(task),
         nose: Nose::Unknown,
         material_caution: material_caution(task),
     }
@@ -43,6 +46,19 @@ fn ring_counts(task: &Task) -> Option<String> {
         let places = dial.places() + 1;
         format!("{} counts {counted:.places$} {}", show::length(difference_mm, task.units), dial.unit_name())
     })
+}
+
+/// What the bar has over each side that is to be cut; a round has neither flat nor corner.
+fn over_the_bar(task: &Task) -> Vec<(String, OverBar)> {
+    let over = |face: &Face| {
+        let Place::Side(angle) = face.place else { return None };
+        match task.bar.support(angle)?.bearing {
+            Bearing::Flat { .. } => Some((face.name.clone(), OverBar::Flat)),
+            Bearing::Corner(_) => Some((face.name.clone(), OverBar::Corner)),
+            Bearing::Round { .. } => None,
+        }
+    };
+    task.faces.iter().filter(|face| face.cut).filter_map(over).collect()
 }
 
 /// Each pair once.

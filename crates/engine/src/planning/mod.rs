@@ -5,6 +5,7 @@
 //! worked out), `twins` (once for all that are alike) → `measure`, `way` (with its minutes) → `search` (the
 //! order) → `report` and `reasons` (the plan's words and numbers).
 
+mod binding;
 mod blank;
 mod cuts;
 mod exhaustive;
@@ -52,7 +53,9 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
     let task = resolve(job, shop)?;
     let reasons = stock::reasons(&task);
     if !reasons.is_empty() {
-        return Ok(told(&task, Outcome::Impossible(reasons), Vec::new(), Search::default()));
+        // Without metal for the part no order can lead to it: that is proven, and nothing was to be sought.
+        let nothing_sought = Search { proven_best: true, ..Search::default() };
+        return Ok(told(&task, Outcome::Impossible(reasons), Vec::new(), nothing_sought));
     }
     let found = search::search(&task);
     if found.set_ups.is_empty() {
@@ -76,7 +79,7 @@ fn stopped(task: &Task) -> Reason {
         value: faces as f64,
         limit: f64::from(search::MOST_FACES),
         unit: "1",
-        way_out: "plan the part in two jobs, or leave some faces ([part] leave)".to_string(),
+        way_out: "plan the part in two jobs, or leave some faces as they are".to_string(),
     }
 }
 
@@ -92,7 +95,7 @@ fn or_nothing_to_cut(reasons: Vec<Reason>) -> Vec<Reason> {
         value: 0.0,
         limit: 1.0,
         unit: "1",
-        way_out: "name fewer faces in [part] leave".to_string(),
+        way_out: "name fewer faces that are left as they are".to_string(),
     }]
 }
 

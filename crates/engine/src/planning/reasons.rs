@@ -40,6 +40,11 @@ pub fn reasons(task: &Task, blocked: &[(usize, Refusal)]) -> Vec<Reason> {
     reasons
 }
 
+/// The name of the rule by which a refusal is told.
+pub fn rule(task: &Task, refusal: &Refusal) -> &'static str {
+    reason(task, 0, refusal).rule
+}
+
 /// How far a value lies from its limit, as a share of the limit.
 fn breach(reason: &Reason) -> f64 {
     (reason.value - reason.limit).abs() / reason.limit.abs().max(1e-9)
@@ -109,7 +114,7 @@ fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
             value: 0.0,
             limit: 1.0,
             unit: "1",
-            way_out: "an independent chuck with four jaws ([use] chuck)".to_string(),
+            way_out: "an independent chuck with four jaws".to_string(),
         },
         CannotLie::Unequal(by) => Says {
             rule: "jaws-find-unequal",
@@ -117,7 +122,7 @@ fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
             value: *by,
             limit: 0.0,
             unit: "mm",
-            way_out: "an independent chuck ([use] chuck), or face the ends while the bar is round".to_string(),
+            way_out: "an independent chuck, or face the ends while the bar is round".to_string(),
         },
     }
 }
@@ -304,7 +309,7 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
             value: *factor,
             limit: *needed,
             unit: "1",
-            way_out: "a torque wrench on the chuck key (low_share), rougher jaws, a deeper bite, or a finer feed"
+            way_out: "a torque wrench on the chuck key (then more of the clamping force can be counted on), rougher jaws, a deeper bite, or a finer feed"
                 .to_string(),
         },
         CannotFace::LastHold(factor, needed) => Says {

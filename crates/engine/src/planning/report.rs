@@ -132,10 +132,11 @@ fn roughness_note(task: &Task, facing: &Facing, tool: usize) -> Option<String> {
     })
 }
 
-/// The name of a surface: "bar" or a face's letter.
+/// The name of a surface: "bar", "sawn end" or a face's letter.
 fn surface_name(task: &Task, surface: Surface) -> String {
     match surface {
-        Surface::Bar | Surface::Sawn => "bar".to_string(),
+        Surface::Bar => "bar".to_string(),
+        Surface::Sawn => "sawn end".to_string(),
         Surface::Face(face) => task.faces[face].name.clone(),
     }
 }
@@ -534,7 +535,7 @@ fn audit_loads(chosen: &Chosen, taken: &[Taken], turned: &dyn Fn(Vector3<f64>) -
         for step in 0..ANGLES {
             let load = turn.at_angle(360.0 * f64::from(step) / f64::from(ANGLES));
             loads.push(AuditLoad {
-                pass: at,
+                pass: at + 1,
                 at_mm: turned(load.at_mm),
                 force_n: turned(load.force_n),
                 weight_n: turned(load.weight_n),

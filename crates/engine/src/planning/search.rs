@@ -7,9 +7,11 @@
 use std::collections::{BTreeMap, HashMap};
 use std::rc::Rc;
 
+use super::binding::{Step, binding};
 use super::blank::{Done, has};
 use super::facing::CannotFace;
 use super::last_hold::{LastHoldJudged, last_hold};
+use super::reasons;
 use super::twins::Twins;
 use super::way::{Custom, Refusal, Way, ways};
 use super::window::SeatOn;
@@ -47,6 +49,8 @@ pub struct Found {
 const NEED_MINUTES: f64 = 1e4;
 /// Up to so many faces to cut every state is looked at; beyond, the first plan in the trade's order is taken.
 pub const MOST_FACES: u32 = 10;
+/// Up to so many faces to cut what binds is sought beyond the refusals that were met.
+const MOST_FREED: u32 = 8;
 /// So many pairs of state and face are worked out at most, so that an answer comes in bounded time; ten faces
 /// have 5,120.
 const MOST_WAYS: usize = 6_000;
@@ -90,7 +94,7 @@ pub fn search(task: &Task) -> Found {
 fn search_by(task: &Task, custom: Custom) -> Found {
     let mut states = States::new(task, custom, to_cut(task));
     let set_ups = states.plan_that_holds();
-    let blocked = if set_ups.is_empty() { states.blocked() } else { Vec::new() };
+    let blocked = if set_ups.is_empty() { states.binding() } else { Vec::new() };
     let search = Search {
         plans_possible: if states.exact { states.plans(0) } else { f64::NAN },
         examined: states.examined,
@@ -326,6 +330,28 @@ impl<'a> States<'a> {
         }
         self.plans.insert(done, count);
         count
+    }
+
+    /// What binds: the fewest kinds of refusal without which an order would lead to the part; where that is not
+    /// found, where the work came to a stop.
+    fn binding(&mut self) -> Vec<(usize, Refusal)> {
+        if self.all.count_ones() > MOST_FREED {
+            return self.blocked();
+        }
+        let (all, task) = (self.all, self.task);
+        let stopped = self.blocked();
+        let mut steps = |done: Done| -> Vec<Step> {
+            let refused = |found: WaysOf| {
+                found.err().map(|why| why.iter().map(|one| (reasons::rule(task, one), one.clone())).collect())
+            };
+            self.left(done)
+                .collect::<Vec<_>>()
+                .into_iter()
+                .map(|face| Step { face, refused: refused(self.ways(done, face)) })
+                .collect()
+        };
+        let binding = binding(all, &mut steps);
+        if binding.is_empty() { stopped } else { binding }
     }
 
     /// Where the work came to a stop: the faces that could not be cut there, each with its refusals,

@@ -80,8 +80,13 @@ fn table_speed(task: &Task, tool: &ToolFacts, interrupted: bool) -> f64 {
 fn speed_words(table_m_min: f64, radius_mm: f64, interrupted: bool, task: &Task) -> String {
     let speed = crate::quantity::show::speed(table_m_min, task.units);
     let radius = crate::quantity::show::length(radius_mm, task.units);
-    let why = if interrupted { ", lowered for the interrupted cut," } else { "" };
-    format!("cutting speed {speed}{why} at the farthest corner, {radius} from the axis")
+    if interrupted {
+        format!(
+            "cutting speed {speed}, lowered for the interrupted cut, at the farthest corner, {radius} from the axis"
+        )
+    } else {
+        format!("cutting speed {speed} at the rim, {radius} from the axis")
+    }
 }
 
 /// The highest speed of the plate below the limit; when the plate ends first, the lathe is the limit.

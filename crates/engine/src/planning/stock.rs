@@ -1,14 +1,17 @@
 //! The bar: what it weighs, the least that would do, and whether it has metal for every face.
 
 use super::blank::{part_section, piece_after, to_remove};
+use super::search;
 use crate::part::Place;
 use crate::plan::{Reason, StockReport};
-use crate::quantity::show;
+use crate::quantity::{self, Units, show};
 use crate::shape::{self, Section};
 use crate::task::Task;
 
 /// A corner of the part may lie so far outside the bar: rounding.
 const SAME_MM: f64 = 1e-6;
+/// Rounding of the machine is no step to the next digit shown.
+const ROUNDING: f64 = 1e-6;
 
 /// The bar in numbers.
 pub fn report(task: &Task) -> StockReport {
@@ -72,7 +75,7 @@ fn too_thin(task: &Task, part: &Section) -> Option<Reason> {
         limit: if off_centre { 0.0 } else { bare },
         unit: "mm",
         way_out: if off_centre {
-            "lay the part nearer to the bar's axis ([part] offset), or take a thicker bar".to_string()
+            "lay the part nearer to the bar's axis (its offset), or take a thicker bar".to_string()
         } else {
             format!("a round bar of {} or more, or a smaller part", show::length(with, task.units))
         },
@@ -118,11 +121,40 @@ fn too_short(task: &Task) -> Option<Reason> {
         value: task.bar_length_mm,
         limit: needed,
         unit: "mm",
-        way_out: format!(
-            "a blank of {} or more, or leave an end as it is ([part] leave)",
-            show::length(least, task.units)
-        ),
+        way_out: out_of_too_short(task, needed.max(least), cut),
     })
+}
+
+/// What frees a bar that is too short, each tried by planning with it: less clean-up where the job asks for more than
+/// the least, a blank that is long enough
+fn out_of_too_short(task: &Task, enough_mm: f64, ends: usize) -> String {
+    let step_mm = 0.1f64.powi(show::places(0.0, task.units) as i32) * if task.units == Units::Mm { 1.0 } else { 25.4 };
+    let there_mm = ((task.bar_length_mm - task.part_length_mm) / ends as f64 / step_mm + ROUNDING).floor() * step_mm;
+    let blank_mm = (enough_mm / step_mm - ROUNDING).ceil() * step_mm;
+    let mut ways = Vec::new();
+    if task.wishes.clean_up.is_some()
+        && there_mm >= task.rules.clean_up_mm - SAME_MM
+        && works(task, |other| other.wishes.clean_up = Some(quantity::mm(there_mm)))
+    {
+        ways.push(format!("a clean-up of {} at each end or less", show::length(there_mm, task.units)));
+    }
+    if works(task, |other| other.bar_length_mm = blank_mm) {
+        ways.push(format!("a blank of {} or more", show::length(blank_mm, task.units)));
+    }
+    if ways.is_empty() {
+        return format!(
+            "a blank of {} at least; something else stands in the way then",
+            show::length(blank_mm, task.units)
+        );
+    }
+    ways.join(", or ")
+}
+
+/// Whether the job can be done with something changed.
+fn works(task: &Task, change: impl Fn(&mut Task)) -> bool {
+    let mut other = task.clone();
+    change(&mut other);
+    reasons(&other).is_empty() && !search::search(&other).set_ups.is_empty()
 }
 
 /// Faces to be cut that lie on the bar's surface or outside it.
@@ -145,7 +177,10 @@ fn no_metal(task: &Task) -> Vec<Reason> {
                 value: depth,
                 limit: least,
                 unit: "mm",
-                way_out: format!("a larger bar, or leave = [\"{}\"] if the bar's own surface may stay", face.name),
+                way_out: format!(
+                    "a larger bar, or leave face {} as it is, if the bar's own surface may stay",
+                    face.name
+                ),
             })
         })
         .collect()

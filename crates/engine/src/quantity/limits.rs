@@ -1,5 +1,6 @@
 //! Sizes with their limits: as many places as they carry, and no limit rounded outwards.
 
+use super::bare::bare;
 use super::show::{in_units, length, length_to};
 use super::{Units, show};
 
@@ -7,6 +8,8 @@ use super::{Units, show};
 const MOST_PLACES: usize = 5;
 /// What may be lost in showing a value, as a share of its band.
 const LOST_SHARE: f64 = 0.01;
+/// What of a band may be lost in showing both of its limits inwards, as a share of it.
+const LOST_BAND: f64 = 0.05;
 /// What binary numbers may lack to a whole count of the last place.
 const NOISE: f64 = 1e-6;
 
@@ -35,17 +38,29 @@ pub fn length_within(length_mm: f64, band_mm: f64, units: Units) -> String {
 /// A size with its deviations and limits: "36.00 mm +0.05 -0.05 (35.95 to 36.05)"; `plus_mm` is added
 /// for the upper limit, `minus_mm` taken off for the lower; neither: the size alone.
 pub fn limits(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> String {
-    let none = plus_mm == 0.0 && minus_mm == 0.0;
-    if none || ![nominal_mm, plus_mm, minus_mm].iter().all(|value| value.is_finite()) {
+    let Some((counted, places)) = Counted::for_limits(nominal_mm, plus_mm, minus_mm, units) else {
         return length(nominal_mm, units);
-    }
-    let all = [nominal_mm, plus_mm, minus_mm, nominal_mm + plus_mm, nominal_mm - minus_mm];
-    let places = places(&all, plus_mm + minus_mm, units);
-    let counted = Counted::of(all, places, units);
+    };
     let text = |count: f64| format!("{:.places$}", count / scale(places));
-    let [above, below] = deviations([counted.above, -counted.below], places, units);
+    let [above, below] = deviations([counted.above, -counted.below], show::usual_places(units), places);
     let (least, most) = (counted.nominal - counted.below, counted.nominal + counted.above);
     format!("{} {} {above} {below} ({} to {})", text(counted.nominal), units.name(), text(least), text(most))
+}
+
+/// A size as a drawing has it, without its unit: "36.00 ±0.05", "45.00 0 -0.10"; a limit of nothing is "0" without a
+/// sign (ISO 129-1), equal ones carry both signs; in inches size and limits have the same number of places (ASME Y14.5,
+/// general rules of inch dimensions; both from memory).
+pub fn toleranced(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> String {
+    let Some((counted, places)) = Counted::for_limits(nominal_mm, plus_mm, minus_mm, units) else {
+        return bare(nominal_mm, units);
+    };
+    let nominal = format!("{:.places$}", counted.nominal / scale(places));
+    let least = if units == Units::Inch { places } else { show::usual_places(units) };
+    let [above, below] = deviations([counted.above, -counted.below], least, places);
+    match (above.strip_prefix('+'), below.strip_prefix('-')) {
+        (Some(up), Some(down)) if up == down => format!("{nominal} ±{up}"),
+        _ => format!("{nominal} {above} {below}"),
+    }
 }
 
 /// A size that no drawing gives, with how far it may be off: nominal to the usual places, deviations cut to them.
@@ -72,6 +87,23 @@ struct Counted {
 }
 
 impl Counted {
+    /// A size with its limits in the fewest places that show all its numbers nearly enough and leave nearly all of the
+    /// band, five at most; `None`: there are no limits.
+    fn for_limits(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> Option<(Self, usize)> {
+        let none = plus_mm == 0.0 && minus_mm == 0.0;
+        if none || ![nominal_mm, plus_mm, minus_mm].iter().all(|value| value.is_finite()) {
+            return None;
+        }
+        let all = [nominal_mm, plus_mm, minus_mm, nominal_mm + plus_mm, nominal_mm - minus_mm];
+        let band = in_units(plus_mm + minus_mm, units);
+        let shown = |places: usize| (Counted::of(all, places, units), places);
+        let kept = |(counted, places): &(Self, usize)| {
+            (counted.above + counted.below) / scale(*places) >= (1.0 - LOST_BAND) * band
+        };
+        let fewest = places(&all, plus_mm + minus_mm, units);
+        Some((fewest..=MOST_PLACES).map(shown).find(kept).unwrap_or_else(|| shown(fewest)))
+    }
+
     /// Both limits inwards, so that nominal and deviations add up to what is shown and to nothing beyond.
     fn of([nominal, plus, minus, most, least]: [f64; 5], places: usize, units: Units) -> Self {
         let count = |mm: f64| in_units(mm, units) * scale(places);
@@ -91,10 +123,10 @@ impl Counted {
     }
 }
 
-/// Deviations with their signs, in the fewest places that both allow, no fewer than usual.
-fn deviations(counts: [f64; 2], places: usize, units: Units) -> [String; 2] {
+/// Deviations with their signs, in the fewest places that both allow, no fewer than these.
+fn deviations(counts: [f64; 2], least: usize, places: usize) -> [String; 2] {
     let whole = |&fewer: &usize| counts.iter().all(|count| count % scale(places - fewer) == 0.0);
-    let shown = (show::usual_places(units)..places).find(whole).unwrap_or(places);
+    let shown = (least..places).find(whole).unwrap_or(places);
     counts.map(|count| {
         let text = format!("{:.shown$}", count.abs() / scale(places));
         match count {
@@ -152,6 +184,33 @@ mod tests {
         }
     }
 
+    #[test]
+    fn a_drawing_writes_equal_limits_once_and_nothing_as_nought() {
+        // ISO 129-1 and ISO 406: "32 0 -0.02"; ASME Y14.5: .500 ±.005; from memory, the sizes are our own.
+        for (nominal, plus, minus, text) in [
+            (36.0, 0.05, 0.05, "36.00 ±0.05"),
+            (45.0, 0.0, 0.1, "45.00 0 -0.10"),
+            (45.0, 0.02, 0.0, "45.00 +0.02 0"),
+            (40.0, 0.005, 0.005, "40.000 ±0.005"),
+            (40.0, 0.3, 0.1, "40.00 +0.30 -0.10"),
+            (45.0, 0.05, -0.02, "45.00 +0.05 +0.02"),
+            (36.0, 0.0, 0.0, "36.00"),
+        ] {
+            assert_eq!(toleranced(nominal, plus, minus, Units::Mm), text);
+        }
+        for (nominal, plus, minus, text) in [
+            (1.3125, 0.002, 0.002, "1.3125 ±0.0020"),
+            (1.375, 0.0, 0.004, "1.375 0 -0.004"),
+            (1.15625, 0.01, 0.005, "1.15625 +0.01000 -0.00500"),
+        ] {
+            assert_eq!(toleranced(nominal * 25.4, plus * 25.4, minus * 25.4, Units::Inch), text);
+        }
+        // 0.25 mm is 0.009 843 in: 0.009 in would give away a twelfth of it.
+        assert_eq!(toleranced(1.875 * 25.4, 0.25, 0.25, Units::Inch), "1.8750 ±0.0098");
+        // 0.05 mm is 0.001 968 5 in: 0.002 in would be more than that.
+        assert_eq!(toleranced(36.0, 0.05, 0.05, Units::Inch), "1.41732 ±0.00196");
+    }
+
     /// The numbers of a shown size: nominal, above, below, least, most.
     fn numbers(text: &str) -> Vec<f64> {
         let kept: String =
@@ -171,6 +230,9 @@ mod tests {
                 assert!(most * mm <= nominal + plus + 1e-6 && least * mm >= nominal - minus - 1e-6, "{text}");
                 assert!((shown + above - most).abs() < noise && (shown + below - least).abs() < noise, "{text}");
                 assert!(least < most, "{text}");
+                // What is given away inwards is a twentieth at most, unless five places are too few for it.
+                let band = (plus + minus) / mm;
+                assert!(most - least >= 0.95 * band - noise || band < 2e-5 / 0.05, "{text} of {band}");
             }
         }
     }

@@ -1,7 +1,7 @@
 //! One parser for every quantity that a person writes.
 //!
 //! `"58"`, `"1 3/8 in"`, `"15 thou"`, `"0.1 mm/rev"`, `"45 N m"`, `"1.5 kW"`: a number, a fraction or
-//! a whole number and a fraction, then a unit of the kind that is due.
+//! a whole number and a fraction, then a unit of the kind that is due. `"2½ in"` is read as `"2 1/2 in"`.
 
 use winnow::ascii::{digit0, digit1, space0};
 use winnow::combinator::{alt, opt};
@@ -107,18 +107,21 @@ fn unsigned(input: &mut &str) -> ModalResult<Ratio, Wrong> {
     let start = *input;
     let (whole, point): (&str, Option<(char, &str)>) = (digit0, opt(('.', digit0))).parse_next(input)?;
     let parts = point.map_or("", |(_, parts)| parts);
+    if let Some(ratio) = one_sign(input, whole, point.is_some(), start)? {
+        return Ok(ratio);
+    }
     if whole.is_empty() && parts.is_empty() {
         return wrong(start, not_a_number(start));
     }
     let power = exponent(input)?;
     refuse_comma(input)?;
     if point.is_some() || power.is_some() {
-        if input.starts_with('/') {
+        if input.starts_with(LINES) {
             return wrong(input, "a fraction has whole numbers above and under its line");
         }
         return decimal(start, whole, parts, power.unwrap_or(""));
     }
-    if input.starts_with('/') {
+    if input.starts_with(LINES) {
         return fraction(input, whole, start);
     }
     match mixed(input, whole)? {
@@ -159,10 +162,13 @@ fn decimal(start: &str, whole: &str, parts: &str, power: &str) -> ModalResult<Ra
     Ok(Ratio { over: finite(&format!("0{whole}.{parts}e{power}"), start)?, under: 1.0 })
 }
 
+/// The line of a fraction: the stroke of every keyboard, and Unicode's fraction slash (U+2044).
+const LINES: [char; 2] = ['/', '⁄'];
+
 /// `3/8`: the line and what stands under it; once the line is seen there is no way back.
 fn fraction(input: &mut &str, above: &str, start: &str) -> ModalResult<Ratio, Wrong> {
     let line = *input;
-    '/'.parse_next(input)?;
+    one_of(LINES).parse_next(input)?;
     space0.parse_next(input)?;
     let place = *input;
     let under = digit0.parse_next(input)?;
@@ -199,7 +205,7 @@ fn mixed(input: &mut &str, whole: &str) -> ModalResult<Option<Ratio>, Wrong> {
     let start = *input;
     let above: &str = digit1.parse_next(input)?;
     refuse_comma(input)?;
-    if !input.starts_with('/') {
+    if !input.starts_with(LINES) {
         return wrong(start, "a second number; only a fraction such as 3/8 may follow a whole number");
     }
     let part = fraction(input, above, start)?;
@@ -207,6 +213,54 @@ fn mixed(input: &mut &str, whole: &str) -> ModalResult<Option<Ratio>, Wrong> {
         return wrong(start, "after a whole number, a fraction of one or more is not clear");
     }
     Ok(Some(Ratio { over: finite(whole, start)? * part.under + part.over, under: part.under }))
+}
+
+/// `½`, `2½`, `2 ½`: a fraction of one sign, alone or after a whole number.
+fn one_sign(input: &mut &str, whole: &str, point: bool, start: &str) -> ModalResult<Option<Ratio>, Wrong> {
+    let sign = input.trim_start();
+    let Some(letter) = sign.chars().next().filter(|&letter| is_sign(letter)) else { return Ok(None) };
+    if point {
+        return wrong(sign, format!("`{letter}` follows a decimal point; a fraction follows a whole number"));
+    }
+    let Some(&(_, over, under)) = SIGNS.iter().find(|(known, _, _)| *known == letter) else {
+        return wrong(sign, format!("`{letter}` is no fraction that is read here; write it with a line, as 3/8"));
+    };
+    let after = &sign[letter.len_utf8()..];
+    if after.starts_with(|c: char| c.is_ascii_digit() || "./⁄,".contains(c) || is_sign(c)) {
+        return wrong(after, format!("after `{letter}` a unit is due, or nothing"));
+    }
+    *input = after;
+    let whole = if whole.is_empty() { 0.0 } else { finite(whole, start)? };
+    Ok(Some(Ratio { over: whole * under + over, under }))
+}
+
+/// Fractions that are one sign: Unicode, Latin-1 Supplement (U+00BC to U+00BE) and Number Forms (U+2150 to U+215E,
+/// U+2189), each with the value that the standard's character database gives it.
+const SIGNS: [(char, f64, f64); 19] = [
+    ('¼', 1.0, 4.0),
+    ('½', 1.0, 2.0),
+    ('¾', 3.0, 4.0),
+    ('⅐', 1.0, 7.0),
+    ('⅑', 1.0, 9.0),
+    ('⅒', 1.0, 10.0),
+    ('⅓', 1.0, 3.0),
+    ('⅔', 2.0, 3.0),
+    ('⅕', 1.0, 5.0),
+    ('⅖', 2.0, 5.0),
+    ('⅗', 3.0, 5.0),
+    ('⅘', 4.0, 5.0),
+    ('⅙', 1.0, 6.0),
+    ('⅚', 5.0, 6.0),
+    ('⅛', 1.0, 8.0),
+    ('⅜', 3.0, 8.0),
+    ('⅝', 5.0, 8.0),
+    ('⅞', 7.0, 8.0),
+    ('↉', 0.0, 3.0),
+];
+
+/// Whether a letter is of Number Forms, or one of Latin-1's three fractions.
+fn is_sign(letter: char) -> bool {
+    matches!(letter, '¼'..='¾' | '\u{2150}'..='\u{218f}')
 }
 
 /// Whether what follows is a unit that starts with a digit, as `1/min` does.
@@ -309,6 +363,48 @@ mod tests {
     }
 
     #[test]
+    fn a_fraction_of_one_sign_is_the_fraction_that_it_shows() {
+        // The Unicode Standard, character database, field Numeric_Value: Latin-1 Supplement U+00BC to U+00BE, and the
+        // block Number Forms U+2150 to U+215E and U+2189 (from memory).
+        let database = [
+            (0xbc, "1/4"),
+            (0xbd, "1/2"),
+            (0xbe, "3/4"),
+            (0x2150, "1/7"),
+            (0x2151, "1/9"),
+            (0x2152, "1/10"),
+            (0x2153, "1/3"),
+            (0x2154, "2/3"),
+            (0x2155, "1/5"),
+            (0x2156, "2/5"),
+            (0x2157, "3/5"),
+            (0x2158, "4/5"),
+            (0x2159, "1/6"),
+            (0x215a, "5/6"),
+            (0x215b, "1/8"),
+            (0x215c, "3/8"),
+            (0x215d, "5/8"),
+            (0x215e, "7/8"),
+            (0x2189, "0/3"),
+        ];
+        assert_eq!(database.len(), SIGNS.len());
+        for (code, worth) in database {
+            let sign = char::from_u32(code).expect("a letter");
+            for whole in ["", "2", "12"] {
+                let written = format!("{whole} {worth} in");
+                for text in [format!("{whole}{sign} in"), format!("{whole} {sign}in"), format!("{whole}{sign}\"")] {
+                    assert_eq!(plain(&text, Kind::Length), plain(&written, Kind::Length), "{text}");
+                }
+            }
+        }
+        // One inch is 25.4 mm exactly; worked out by hand.
+        assert_eq!((plain("2½ in", Kind::Length), plain("-1¼ in", Kind::Length)), (63.5, -31.75));
+        assert_eq!((plain("1 3⁄8 in", Kind::Length), plain("3⁄8 in", Kind::Length)), (34.925, 9.525));
+        assert_eq!(read("1¼", Kind::Length, Units::Inch), Ok(Reading { plain: 31.75, inch: true }));
+        assert_eq!(plain("½", Kind::Share), 0.5);
+    }
+
+    #[test]
     fn every_kind_reads_the_way_the_trade_writes_it() {
         // Definitions: lbf 4.4482216152605 N, lb 0.45359237 kg, hp 550 ft lbf/s (NIST SP 811, appendix B).
         for (text, kind, value) in [
@@ -404,6 +500,15 @@ mod tests {
             (" 1e308 m", Kind::Length, 1, "too large"),
             ("0x10", Kind::Length, 1, "not a unit"),
             ("１ mm", Kind::Length, 0, "a number is due"),
+            ("2.5½ in", Kind::Length, 3, "decimal point"),
+            (".½ in", Kind::Length, 1, "decimal point"),
+            ("½½ in", Kind::Length, 2, "a unit is due"),
+            ("½/2 in", Kind::Length, 2, "a unit is due"),
+            ("2½.5 in", Kind::Length, 3, "a unit is due"),
+            ("2½ 3 in", Kind::Length, 4, "not a unit"),
+            ("⅟8 in", Kind::Length, 0, "write it with a line"),
+            ("Ⅻ in", Kind::Length, 0, "write it with a line"),
+            ("2 ↊ in", Kind::Length, 2, "write it with a line"),
         ] {
             let wrong = read(text, kind, Units::Mm).expect_err(text);
             assert!(wrong.says.contains(says), "{text}: {wrong}");
@@ -424,7 +529,7 @@ mod tests {
         }
 
         #[test]
-        fn near_misses_never_panic(text in "[-+]?[0-9,./ ]{0,9}e?[0-9]{0,4} ?(mm|in|\"|µm|N m|1/min|kg)?.?") {
+        fn near_misses_never_panic(text in "[-+]?[0-9,./ ½⅜⅟⁄]{0,9}e?[0-9]{0,4} ?(mm|in|\"|µm|N m|1/min|kg)?.?") {
             for kind in [Kind::Length, Kind::Torque, Kind::Speed] {
                 if let Err(wrong) = read(&text, kind, Units::Mm) {
                     assert!(text.is_char_boundary(wrong.at), "{wrong}");

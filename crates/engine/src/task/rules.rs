@@ -35,6 +35,8 @@ pub struct Rules {
     pub past_widest_mm: f64,
     /// No cut is deeper than so many times its feed.
     pub most_depth_over_feed: f64,
+    /// From this far of its middle of mass off the spindle axis a piece is told as out of balance, mm.
+    pub off_axis_mm: f64,
     /// No more stands out than so many times the gripped size.
     pub overhang: f64,
     /// Free ring round a bar that goes into the hole of the chuck, mm.
@@ -84,6 +86,7 @@ impl Rules {
             least_bite_of_length: number("least bite, share of length"),
             past_widest_mm: number("past the widest line"),
             most_depth_over_feed: number("most depth over feed"),
+            off_axis_mm: number("off the axis"),
             overhang: number("overhang"),
             hole_room_mm: number("room in the hole"),
             first_face_share: number("first face, share of the room"),

@@ -33,10 +33,15 @@ pub(super) fn note(
 }
 
 fn cutting_force(material: &Material, gaps: &mut Gaps) {
-    let likely = format!("k_c1.1 {:.0} MPa, m_c {:.2}", material.kc11_mpa, material.mc);
-    let high = format!("k_c1.1 {:.0} MPa, m_c {:.2}, worn edge", material.kc11_high_mpa, material.mc_high);
+    let likely = for_a_chip(material.kc11_mpa, material.mc);
+    let high = format!("{}; worn edge", for_a_chip(material.kc11_high_mpa, material.mc_high));
     gaps.assumed.push(assumed("specific cutting force, likely", &likely, &material.source));
     gaps.assumed.push(assumed("specific cutting force, to be careful with", &high, &material.source_high));
+}
+
+/// Kienzle's two numbers of a material, in words.
+fn for_a_chip(kc11_mpa: f64, mc: f64) -> String {
+    format!("{kc11_mpa:.0} MPa for a chip 1 mm by 1 mm, exponent {mc:.2} of its thickness")
 }
 
 fn cutting_speed(material: &Material, tool: &ToolFacts, gaps: &mut Gaps) {

@@ -19,5 +19,5 @@ pub use formula::{Formula, Meaning, formula, formulas};
 pub use mathml::{mathml, mathml_symbol};
 pub use notation::{Misread, read_equation};
 pub use plain::{plain, plain_symbol};
-pub use shown::{shown, shown_in_inches, shown_known, shown_number, unit_as_set};
+pub use shown::{shown, shown_briefly, shown_in_inches, shown_known, shown_number, unit_as_set};
 pub use typeset::{typst_math, typst_symbol};

@@ -3,14 +3,14 @@
 use super::expr::{Expr, Function, Symbol, Term};
 use super::formula::Formula;
 
-/// "F_c = k_c A K_γ".
+/// "F sub c = k sub c A K sub γ": as it is read aloud, without signs that only a typist knows.
 pub fn plain(formula: &Formula) -> String {
     format!("{} = {}", plain_symbol(&formula.left), plain_expr(&formula.right))
 }
 
-/// "k_c1.1", "r_ε".
+/// "k sub c1.1", "r sub ε".
 pub fn plain_symbol(symbol: &Symbol) -> String {
-    if symbol.below.is_empty() { symbol.base.clone() } else { format!("{}_{}", symbol.base, symbol.below) }
+    if symbol.below.is_empty() { symbol.base.clone() } else { format!("{} sub {}", symbol.base, symbol.below) }
 }
 
 pub(super) fn plain_expr(expr: &Expr) -> String {
@@ -24,7 +24,7 @@ pub(super) fn plain_expr(expr: &Expr) -> String {
             factors.iter().enumerate().map(|(at, factor)| multiplied(at, factor, at == last)).collect()
         }
         Expr::Quotient(over, under) => format!("{} / {}", factor(over), divisor(under)),
-        Expr::Power(base, exponent) => format!("{}^{}", single(base), single(exponent)),
+        Expr::Power(base, exponent) => raised(&single(base), exponent),
         Expr::Root(under) => format!("√{}", single(under)),
         Expr::Call(function, parts) => called(*function, parts),
     }
@@ -90,6 +90,34 @@ pub(super) fn angular(function: Function) -> bool {
     matches!(function, Function::Sin | Function::Cos | Function::Tan)
 }
 
+/// Whole numbers stand raised, everything else is said.
+fn raised(base: &str, exponent: &Expr) -> String {
+    match exponent {
+        Expr::Number(text) if text.chars().all(|sign| sign.is_ascii_digit()) => {
+            let raise = |digit: char| digit.to_digit(10).and_then(|digit| "⁰¹²³⁴⁵⁶⁷⁸⁹".chars().nth(digit as usize));
+            format!("{base}{}", text.chars().filter_map(raise).collect::<String>())
+        }
+        _ => format!("{base} to the power {}", single(exponent)),
+    }
+}
+
 fn bracketed(expr: &Expr) -> String {
     format!("({})", plain_expr(expr))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::working::read_equation;
+
+    #[test]
+    fn no_sign_of_a_typist_is_left() {
+        let said = |text: &str| plain_expr(&read_equation(&format!("y = {text}")).expect("a formula").1);
+        assert_eq!(said("k_c1.1 * max(h, h_0)^(-m_c)"), "k sub c1.1 max(h, h sub 0) to the power (−m sub c)");
+        assert_eq!(said("rho * V / 10^9"), "ρ V / 10⁹");
+        assert_eq!(said("sqrt((x + y)^2)"), "√((x + y)²)");
+        for formula in crate::working::formulas() {
+            assert!(!plain(formula).contains(['_', '^', '[']), "{}", plain(formula));
+        }
+    }
 }

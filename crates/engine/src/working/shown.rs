@@ -1,5 +1,7 @@
 //! How a value of a working is shown: digits enough to work it through again by hand, and no more.
 
+use super::expr::{Expr, Function};
+use super::formula::Formula;
 use crate::plan::Known;
 use crate::quantity::{Units, show};
 
@@ -35,13 +37,39 @@ pub fn shown_in_inches(value: f64, unit: &str) -> Option<String> {
     }
 }
 
+/// Most numbers of a list that stand in a cell of a table.
+const MOST_IN_A_CELL: usize = 3;
+
+/// The numbers of a value without their unit; of a long list the first and the last, how many there are, and what
+/// they come to where the formula adds them up: "45, 70, 110 ... 1200 (10 numbers)".
+pub fn shown_briefly(known: &Known, formula: &Formula) -> String {
+    let shown: Vec<String> = known.values.iter().map(|&value| shown_number(value, known.unit)).collect();
+    let (Some(last), true) = (shown.last(), shown.len() > MOST_IN_A_CELL) else { return shown.join(", ") };
+    let together = if adds_up(formula, known.symbol) {
+        format!(", together {}", shown_number(known.values.iter().sum(), known.unit))
+    } else {
+        String::new()
+    };
+    format!("{} ... {last} ({} numbers{together})", shown[..MOST_IN_A_CELL - 1].join(", "), shown.len())
+}
+
+fn adds_up(formula: &Formula, symbol: &str) -> bool {
+    let mut found = false;
+    formula.right.visit(&mut |expr| {
+        if let Expr::Call(Function::Sum, parts) = expr {
+            found |= matches!(parts.first(), Some(Expr::Symbol(of)) if of.written == symbol);
+        }
+    });
+    found
+}
+
 fn with_unit(number: String, unit: &str) -> String {
     if unit == "1" { number } else { format!("{number} {}", unit_as_set(unit)) }
 }
 
 /// A unit with its exponents raised: "mm²" for "mm2".
 pub fn unit_as_set(unit: &str) -> String {
-    unit.replace('2', "²").replace('3', "³")
+    unit.replace('2', "²").replace('3', "³").replace("um", "µm")
 }
 
 /// The number alone: four digits, more where it is whole or where its unit asks for finer; exact ones without idle
@@ -96,6 +124,26 @@ mod tests {
         assert_eq!(shown(f64::NAN, "N"), "no number N");
         assert_eq!(shown(6e-15, "N"), "0 N");
         assert_eq!(shown(0.251_46, "mm2"), "0.2515 mm²");
+        assert_eq!(shown(24.0, "N/um"), "24 N/µm");
+        assert_eq!(shown(3.0, "N2"), "3 N²");
+    }
+
+    #[test]
+    fn a_long_list_gives_its_ends_its_count_and_what_it_comes_to() {
+        let known = |symbol: &'static str, unit: &'static str, values: &[f64]| Known {
+            symbol,
+            meaning: "",
+            values: values.to_vec(),
+            unit,
+            from: String::new(),
+            worked: None,
+        };
+        let row = |name: &str| crate::working::formula(name).expect("a row of the table");
+        let plate = known("n_i", "rpm", &[45.0, 70.0, 110.0, 170.0, 1200.0]);
+        assert_eq!(shown_briefly(&plate, row("speed set")), "45, 70 ... 1200 (5 numbers)");
+        let minutes = known("t_i", "min", &[1.25, 2.0, 0.5, 0.25]);
+        assert_eq!(shown_briefly(&minutes, row("minutes in the cut")), "1.25, 2 ... 0.25 (4 numbers, together 4)");
+        assert_eq!(shown_briefly(&known("t_i", "min", &[1.25, 2.0]), row("minutes in the cut")), "1.25, 2");
     }
 
     #[test]

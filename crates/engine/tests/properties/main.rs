@@ -4,11 +4,14 @@
 
 mod determinism;
 mod names;
+#[path = "../plain/mod.rs"]
+mod plain;
 mod scale;
 mod scene;
 mod search;
 mod turn;
 mod volume;
+mod ways_out;
 
 use engine::job::Job;
 use engine::plan::{Outcome, Plan};

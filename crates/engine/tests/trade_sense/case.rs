@@ -239,7 +239,8 @@ impl Case {
     fn agrees(&self, set_up: &SetUp, jaws: &[Found]) -> bool {
         set_up.jaws.len() == jaws.len()
             && set_up.jaws.iter().zip(jaws).all(|(plan, found)| {
-                let name = found.face.map_or("bar", |at| self.faces[at].name.as_str());
+                let bare = if found.end { "sawn end" } else { "bar" };
+                let name = found.face.map_or(bare, |at| self.faces[at].name.as_str());
                 plan.bears_on == name
                     && found.kind == Some(plan.contact)
                     && (plan.reach_mm - plan.packing_mm - found.out).abs() < NEAR_MM

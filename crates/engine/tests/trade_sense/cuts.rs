@@ -30,8 +30,8 @@ pub fn rules() -> Vec<Rule> {
                     set_up.cautions.clear();
                 });
             },
-            "the first cut goes under the skin, or a notice says that it does not",
-            "a side cut from hot-rolled or cast bar: first `depth_mm` >= the skin's depth (data), or the set-up's cautions or notes speak of the skin",
+            "the first cut goes under the skin, or a notice says that it does not, and only then",
+            "a side cut from hot-rolled or cast bar: first `depth_mm` >= the skin's depth (data), or else the set-up's cautions or notes speak of the skin, never both",
             "a text on turning cast and rolled bar in public training material; depth: data, common practice, no source"
         ),
         rule!(
@@ -122,8 +122,8 @@ fn the_first_cut_goes_under_the_skin(case: &Case, found: &mut Findings) {
     for (set_up, moment) in case.steps().filter(|(_, moment)| case.on_skin(moment)) {
         let first = set_up.passes[0].depth_mm;
         let said = set_up.cautions.iter().chain(&set_up.notes).any(|caution| caution.contains("skin"));
-        found.check(first >= skin - 1e-6 || said, || {
-            format!("set-up {}: first cut {first:.3} of {:.3}, skin {skin}, no notice", set_up.number, moment.depth)
+        found.check((first >= skin - 1e-6) != said, || {
+            format!("set-up {}: first cut {first:.3} of {:.3}, skin {skin}, told {said}", set_up.number, moment.depth)
         });
     }
 }

@@ -1,6 +1,6 @@
 //! Jaws and packing: what bears on what, with which packing, and whether the jaws can stand so.
 
-use engine::plan::ContactKind;
+use engine::plan::{ContactKind, UNFINISHED};
 use engine::quantity::Plain;
 
 use crate::case::{Case, NEAR_MM};
@@ -101,7 +101,7 @@ fn no_bare_jaw_on_a_finished_flat(case: &Case, found: &mut Findings) {
     for (set_up, moment) in case.steps() {
         for (at, jaw) in set_up.jaws.iter().enumerate() {
             let ours = moment.jaws.as_ref().and_then(|jaws| jaws[at].face);
-            if jaw.bears_on != "bar" || ours.is_some() {
+            if !UNFINISHED.contains(&jaw.bears_on.as_str()) || ours.is_some() {
                 found.check(jaw.packing_mm > 0.0, || {
                     format!("set-up {}: jaw {} bare on {}", set_up.number, jaw.jaw, jaw.bears_on)
                 });

@@ -23,6 +23,8 @@ mod speeds;
 mod table;
 mod words;
 
+#[path = "../plain/mod.rs"]
+mod plain;
 #[path = "../scenario/mod.rs"]
 mod scenario;
 

@@ -1,6 +1,6 @@
 //! The order: which face when, what squares it, which jaws stay, how many minutes.
 
-use engine::plan::{ContactKind, Outcome};
+use engine::plan::{ContactKind, Outcome, UNFINISHED};
 use engine::quantity::Plain;
 
 use crate::case::Case;
@@ -150,8 +150,8 @@ fn a_finished_flat_squares_what_it_can(case: &Case, found: &mut Findings) {
             _ => true,
         };
         if moment.done.iter().any(squares) {
-            let jaw = set_up.jaws.iter().any(|jaw| jaw.bears_on != "bar");
-            let seat = set_up.seat.as_ref().is_some_and(|seat| seat.face != "bar");
+            let jaw = set_up.jaws.iter().any(|jaw| !UNFINISHED.contains(&jaw.bears_on.as_str()));
+            let seat = set_up.seat.as_ref().is_some_and(|seat| !UNFINISHED.contains(&seat.face.as_str()));
             // An end of work held along the spindle for the length of the jaws, or as deep as it is thick, is squared
             // by the jaws on its own sides.
             let across = set_up.jaws.iter().any(|jaw| jaw.contact == ContactKind::LineAcross);

@@ -1,15 +1,15 @@
 //! Ordinary cases must come out ordinary: fixed scenarios, invented sizes.
 
-use engine::job::{BarForm, Job, JobMaterial, Stock, Surface, Wishes};
-use engine::part::{Form, Part, Sized};
+use engine::job::{BarForm, Job, JobMaterial, Surface, Wishes};
+use engine::part::Form;
 use engine::plan::SetUp;
-use engine::quantity::{Units, degrees, kilograms, mm, newtons, rpm, watts};
+use engine::quantity::{kilograms, mm, rpm, watts};
 use engine::shop::{
-    Chuck, ChuckKind, ClampingForce, CrossFeeds, DialUnit, Gauge, Jaw, JawSurface, Lathe, Minutes, Packing, Parallels,
-    Reads, Shop, Slide, Tool, ToolMaterial,
+    Chuck, CrossFeeds, Gauge, Jaw, Lathe, Minutes, Packing, Parallels, Shop, Slide, Tool, ToolMaterial,
 };
 
 use crate::case::{Case, rough};
+use crate::plain;
 
 /// A fixed case in the table.
 pub struct Ordinary {
@@ -52,34 +52,33 @@ pub const CASES: &[Ordinary] = &[
 ];
 
 fn lathe() -> Lathe {
+    let plain = plain::lathe();
     Lathe {
         name: "weir lathe".to_string(),
         speeds: [36.0, 50.0, 70.0, 100.0, 140.0, 200.0, 280.0, 400.0, 560.0, 800.0].map(rpm).to_vec(),
         cross_feeds: CrossFeeds::Listed([0.05, 0.08, 0.1, 0.15, 0.2].map(mm).to_vec()),
-        long_feeds: Vec::new(),
         motor: watts(4000.0),
-        efficiency: Some(0.75),
         most_torque: None,
         swing_over_bed: Some(mm(400.0)),
         swing_over_slide: Some(mm(230.0)),
-        spindle_run_out: None,
-        spindle_axial_slip: None,
-        cross_slide_out_of_square: None,
+        spindle_bore: None,
         stiffness_n_per_um: Some(40.0),
         mass: Some(kilograms(1200.0)),
-        spindle_bore: None,
         rotor_mass: Some(kilograms(50.0)),
-        depth_slide: Slide {
-            graduation: mm(0.02),
-            per_turn: mm(3.0),
-            unit: DialUnit::Mm,
-            reads: Reads::Depth,
-            screw: None,
-            travel: Some(mm(100.0)),
-            backlash: Some(mm(0.1)),
-            set_over: degrees(0.0),
-        },
-        cross_slide: None,
+        depth_slide: Slide { graduation: mm(0.02), per_turn: mm(3.0), ..plain.depth_slide },
+        ..plain
+    }
+}
+
+fn chuck(low_share: f64) -> Chuck {
+    let plain = plain::chuck();
+    Chuck {
+        name: "independent 200".to_string(),
+        jaw: Jaw { width: mm(22.0), length: mm(48.0), mass: Some(kilograms(0.8)), ..plain.jaw },
+        opening: (mm(8.0), mm(190.0)),
+        marked_speed: Some(rpm(1400.0)),
+        low_share: Some(low_share),
+        ..plain
     }
 }
 
@@ -87,76 +86,27 @@ fn shop(material: ToolMaterial, low_share: f64, deepest: f64) -> Shop {
     Shop {
         name: "Shed by the weir".to_string(),
         lathes: vec![lathe()],
-        chucks: vec![Chuck {
-            name: "independent 200".to_string(),
-            kind: ChuckKind::Independent,
-            jaws: 4,
-            body: mm(200.0),
-            jaw: Jaw { width: mm(22.0), length: mm(48.0), surface: JawSurface::HardSmooth, mass: Some(kilograms(0.8)) },
-            bore: Some(mm(50.0)),
-            opening: (mm(8.0), mm(190.0)),
-            marked_speed: Some(rpm(1400.0)),
-            clamping_force: Some(ClampingForce::Each(newtons(16_000.0))),
-            low_share: Some(low_share),
-            stiffness_n_per_um: Some(60.0),
-            jaw_tilt: Vec::new(),
-            regrip_tilt: None,
-        }],
-        tools: vec![Tool {
-            name: "facing tool".to_string(),
-            does: vec!["facing".to_string()],
-            material,
-            cutting_edge_angle: Some(degrees(75.0)),
-            nose_radius: Some(mm(0.8)),
-            rake: Some(degrees(0.0)),
-            deepest_cut: Some(mm(deepest)),
-            feed: Some((mm(0.05), mm(0.3))),
-        }],
+        chucks: vec![chuck(low_share)],
+        tools: vec![Tool { deepest_cut: Some(mm(deepest)), ..plain::tool("facing tool", material) }],
         parallels: vec![Parallels {
             pairs: (4..=40).map(|at| mm(f64::from(at))).collect(),
             length: Some(mm(150.0)),
             width: None,
         }],
         packing: vec![Packing { material: "soft copper".to_string(), thickness: vec![mm(1.0)], friction: Some(0.12) }],
-        gauges: vec![Gauge {
-            name: "caliper".to_string(),
-            graduation: mm(0.02),
-            range: Some((mm(0.0), mm(150.0))),
-            uncertainty: Some(mm(0.015)),
-            fits_in_chuck: false,
-        }],
+        gauges: vec![Gauge { graduation: mm(0.02), ..plain::gauge("caliper", (0.0, 150.0), 15.0, false) }],
         minutes: Minutes::default(),
     }
 }
 
 fn block(diameter: f64, sawn: f64, (side, length): (f64, f64), deepest: Option<f64>) -> Job {
-    let sized = |size: f64| Sized { size: mm(size), plus: Some(mm(0.1)), minus: Some(mm(0.1)) };
-    Job {
-        title: "Keep for a lych gate".to_string(),
-        units: Units::Mm,
-        stock: Stock {
-            form: BarForm::Round { diameter: mm(diameter) },
-            length: mm(sawn),
-            material: JobMaterial::Named("medium-carbon-steel".to_string()),
-            surface: Some(Surface::HotRolled),
-        },
-        part: Part {
-            form: Form::Block { width: sized(side), height: sized(side) },
-            length: sized(length),
-            offset: (mm(0.0), mm(0.0)),
-            turn: degrees(0.0),
-            names: Vec::new(),
-            square: None,
-            parallel: None,
-            flat: None,
-            roughness: None,
-            leave: Vec::new(),
-        },
-        lathe: None,
-        chuck: None,
-        tools: Vec::new(),
-        cutting: Wishes { deepest_cut: deepest.map(mm), ..Wishes::default() },
-    }
+    let form = Form::Block { width: plain::sized(side), height: plain::sized(side) };
+    let mut job = plain::job(BarForm::Round { diameter: mm(diameter) }, sawn, form, length);
+    job.title = "Keep for a lych gate".to_string();
+    job.stock.material = JobMaterial::Named("medium-carbon-steel".to_string());
+    job.stock.surface = Some(Surface::HotRolled);
+    job.cutting = Wishes { deepest_cut: deepest.map(mm), ..Wishes::default() };
+    job
 }
 
 /// Deepest rough cut, its feed and speed, of every set-up that cuts a side.

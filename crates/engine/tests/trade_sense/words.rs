@@ -43,6 +43,14 @@ pub fn rules() -> Vec<Rule> {
             "project's rule"
         ),
         rule!(
+            "T61",
+            no_raw_name_reaches_a_reader,
+            |case| case.plan.assumed[0].what = "gauge[0].fits_in_chuck".to_string(),
+            "words of the trade, never names of the program",
+            "no text of a plan or of a working holds `_`, `[`, `^`, `::`, `.toml` or `docs/`, nor a unit such as mm2; no Greek letter is spelled out",
+            "project's rule"
+        ),
+        rule!(
             "T58",
             every_number_is_one,
             |case| each(case, |set_up| set_up.hold.spring_um = f64::NAN),
@@ -104,6 +112,36 @@ fn few_cautions_and_no_promise(case: &Case, found: &mut Findings) {
         let low = text.to_lowercase();
         let promise = ["safe", "guaranteed", "will hold"].iter().find(|word| low.contains(**word));
         found.check(promise.is_none(), || format!("\"{text}\""));
+    }
+}
+
+/// What the job and the shop call their things is theirs.
+fn own_names(case: &Case) -> Vec<&str> {
+    let shop = &case.shop;
+    let mut names: Vec<&str> = shop.lathes.iter().map(|one| one.name.as_str()).collect();
+    names.extend(shop.chucks.iter().map(|one| one.name.as_str()));
+    names.extend(shop.tools.iter().map(|one| one.name.as_str()));
+    names.extend(shop.gauges.iter().map(|one| one.name.as_str()));
+    names.extend(shop.packing.iter().map(|one| one.material.as_str()));
+    names
+}
+
+fn no_raw_name_reaches_a_reader(case: &Case, found: &mut Findings) {
+    let raw = ["_", "[", "^", "::", ".toml", "docs/", "mm2", "mm3"];
+    let spelled = ["mu", "omega", "kappa", "epsilon", "lambda", "rho"];
+    let own = own_names(case);
+    let plan = &case.plan;
+    let notes = plan.set_ups.iter().flat_map(|set_up| &set_up.notes).map(String::as_str);
+    let all = plan.workings.iter().chain(plan.set_ups.iter().flat_map(|set_up| &set_up.workings));
+    let worked = all.flat_map(|working| {
+        let known = working.values.iter().flat_map(|known| [known.meaning, known.from.as_str()]);
+        [working.says.as_str(), working.of.as_str(), working.formula, working.source].into_iter().chain(known)
+    });
+    for text in texts(plan).into_iter().chain(notes).chain(worked) {
+        let bare = own.iter().fold(text.to_string(), |text, name| text.replace(name, ""));
+        let word = |word: &str| bare.split(|sign: char| !sign.is_alphanumeric()).any(|one| one == word);
+        let told = raw.iter().find(|sign| bare.contains(**sign)).or_else(|| spelled.iter().find(|name| word(name)));
+        found.check(told.is_none(), || format!("{told:?} in \"{text}\""));
     }
 }
 

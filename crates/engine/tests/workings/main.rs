@@ -3,6 +3,8 @@
 #![allow(missing_docs)]
 
 mod checked;
+#[path = "../plain/mod.rs"]
+mod plain;
 #[allow(dead_code, reason = "the generator is shared")]
 #[path = "../scenario/mod.rs"]
 mod scenario;

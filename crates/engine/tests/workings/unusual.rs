@@ -1,11 +1,12 @@
 //! Shops and jobs in which limits bind that ordinary ones never come near, so that every part of a formula counts.
 
-use engine::job::{BarForm, Job, JobMaterial, Stock, Wishes};
-use engine::part::{Form, Part, Sized};
+use engine::job::{BarForm, Job, JobMaterial, Wishes};
+use engine::part::{Form, Sized};
 use engine::plan::{Outcome, Plan};
-use engine::quantity::{Units, degrees, kilograms, mm, rpm};
+use engine::quantity::{degrees, kilograms, mm, rpm};
 use engine::shop::{CrossFeeds, Jaw, Shop, ToolMaterial};
 
+use super::plain;
 use super::scenario::{Scenario, scenario};
 
 /// Seeds tried with each change.
@@ -96,30 +97,12 @@ fn long_bar(shop: Shop) -> Scenario {
 /// Of a square bar.
 fn block(across_mm: f64, bar_mm: f64, (width_mm, height_mm): (f64, f64), length_mm: f64) -> Job {
     let size = |size_mm: f64| Sized::bare(mm(size_mm));
-    Job {
-        title: "Stop for a canal paddle".to_string(),
-        units: Units::Mm,
-        stock: Stock {
-            form: BarForm::Square { across: mm(across_mm) },
-            length: mm(bar_mm + 0.6),
-            material: JobMaterial::Named("low-carbon-steel".to_string()),
-            surface: None,
-        },
-        part: Part {
-            form: Form::Block { width: size(width_mm), height: size(height_mm) },
-            length: size(length_mm),
-            offset: (mm(0.0), mm(0.0)),
-            turn: degrees(0.0),
-            names: Vec::new(),
-            square: None,
-            parallel: None,
-            flat: None,
-            roughness: None,
-            leave: Vec::new(),
-        },
-        lathe: None,
-        chuck: None,
-        tools: Vec::new(),
-        cutting: Wishes { clean_up: Some(mm(0.2)), ..Wishes::default() },
-    }
+    let form = Form::Block { width: size(width_mm), height: size(height_mm) };
+    let mut job = plain::job(BarForm::Square { across: mm(across_mm) }, bar_mm + 0.6, form, length_mm);
+    job.title = "Stop for a canal paddle".to_string();
+    job.stock.material = JobMaterial::Named("low-carbon-steel".to_string());
+    job.stock.surface = None;
+    job.part.length = size(length_mm);
+    job.cutting = Wishes { clean_up: Some(mm(0.2)), ..Wishes::default() };
+    job
 }

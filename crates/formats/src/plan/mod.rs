@@ -1,8 +1,12 @@
-//! The plan as JSON, schema `turnwright/plan/1`: keys and order are a public agreement.
+//! The plan as JSON, schema `turnwright/plan/2`: keys and order are a public agreement.
 //!
 //! Units are in the keys. Numbers carry nine significant digits, so that the bytes do not hang on the
 //! last bit of a sum; a number without limit is null. `title`, `units`, `asked`, `hands`,
 //! `hand_checks` and a few more are additions to the agreement, each beside what it belongs to.
+//!
+//! Since schema 2: `audit.cut_loads[].pass` counts from 1, like every other number of a pass, jaw or set-up; what a
+//! jaw bears on and what lies on the seat is "bar", "sawn end" or a face's name, where schema 1 called a sawn end
+//! "bar" too.
 
 mod audit;
 mod number;
@@ -15,7 +19,7 @@ use serde_json::{Value, json};
 use number::number;
 
 /// The name and version of what [`to_json`] writes.
-pub const SCHEMA: &str = "turnwright/plan/1";
+pub const SCHEMA: &str = "turnwright/plan/2";
 
 /// The plan as pretty-printed JSON with a last line end; with `audit`, each set-up carries what an
 /// outside program needs to recompute its hold.

@@ -85,7 +85,7 @@ fn jaw(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> 
         reader.optional(&table, "surface", |r, item| r.word(item, &SURFACES))
     } else {
         let source = "cautious: of the three it holds with the least friction";
-        assume(assumed, table.path_of("surface"), "hard smooth", source);
+        assume(assumed, "surface of the jaws".to_string(), "hard smooth", source);
         Some(JawSurface::HardSmooth)
     };
     let mass = optional_plain(reader, &table, "mass", Kind::Mass, &MASS);

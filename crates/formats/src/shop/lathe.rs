@@ -60,9 +60,10 @@ pub(crate) fn read(
     let stiffness = plain(reader, "stiffness", Kind::Stiffness, &STIFFNESS);
     let mass = plain(reader, "mass", Kind::Mass, &MASS);
     let rotor_mass = plain(reader, "rotor_mass", Kind::Mass, &MASS);
-    let depth_slide =
-        reader.required(table, "depth_slide", "a table `[lathe.depth_slide]`", |r, item| slide(r, item, assumed));
-    let cross_slide = reader.optional(table, "cross_slide", |r, item| slide(r, item, assumed));
+    let depth_slide = reader.required(table, "depth_slide", "a table `[lathe.depth_slide]`", |r, item| {
+        slide(r, item, "depth slide", assumed)
+    });
+    let cross_slide = reader.optional(table, "cross_slide", |r, item| slide(r, item, "cross slide", assumed));
     slide_clears_less(reader, table, bed, over_slide);
     Some(Lathe {
         name: name?,
@@ -127,13 +128,13 @@ fn slide_clears_less(reader: &mut Reader<'_>, table: &Table<'_>, bed: Option<f64
     }
 }
 
-fn slide(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> Option<Slide> {
+fn slide(reader: &mut Reader<'_>, item: &Item<'_>, which: &str, assumed: &mut Vec<Assumed>) -> Option<Slide> {
     let table = table_of(reader, item)?;
     reader.keys(&table, &["graduation", "per_turn", "reads", "screw", "travel", "backlash", "set_over"]);
     let accepts = Kind::Length.accepts(reader.units);
     let graduation = reader.required(&table, "graduation", &accepts, |r, item| r.quantity(item, Kind::Length, &LENGTH));
     let per_turn = required_plain(reader, &table, "per_turn", Kind::Length, &LENGTH);
-    let reads = reads(reader, &table, assumed);
+    let reads = reads(reader, &table, which, assumed);
     let screw = optional_plain(reader, &table, "screw", Kind::Length, &LENGTH);
     let travel = optional_plain(reader, &table, "travel", Kind::Length, &LENGTH);
     let backlash = optional_plain(reader, &table, "backlash", Kind::Length, &SMALL_LENGTH);
@@ -153,10 +154,10 @@ fn slide(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -
     })
 }
 
-fn reads(reader: &mut Reader<'_>, table: &Table<'_>, assumed: &mut Vec<Assumed>) -> Option<Reads> {
+fn reads(reader: &mut Reader<'_>, table: &Table<'_>, which: &str, assumed: &mut Vec<Assumed>) -> Option<Reads> {
     if !table.has("reads") {
         let source = "cautious: if the ring counts diameter after all, too little is cut, not too much";
-        assume(assumed, table.path_of("reads"), "depth", source);
+        assume(assumed, format!("what the ring of the {which} reads"), "depth", source);
         return Some(Reads::Depth);
     }
     reader.optional(table, "reads", |r, item| {

@@ -33,6 +33,7 @@ pub fn read(text: &str, name: &str) -> Result<ReadShop, Vec<Fault>> {
 pub fn read_together(files: &[(&str, &str)]) -> Result<ReadShop, Vec<Fault>> {
     let mut store = Store::default();
     let mut faults = Vec::new();
+    let mut all_read = true;
     for (text, name) in files {
         match document(text, name) {
             Ok(document) => {
@@ -42,10 +43,16 @@ pub fn read_together(files: &[(&str, &str)]) -> Result<ReadShop, Vec<Fault>> {
                 store.places.absorb(places);
                 faults.extend(own);
             }
-            Err(own) => faults.extend(own),
+            Err(own) => {
+                all_read = false;
+                faults.extend(own);
+            }
         }
     }
-    faults.extend(store.shortages(files.first().map_or("shop", |(_, name)| *name), faults.is_empty()));
+    // What a file would have held that does not read as TOML is not missing.
+    if all_read {
+        faults.extend(store.shortages(files.first().map_or("shop", |(_, name)| *name), faults.is_empty()));
+    }
     if !faults.is_empty() {
         return Err(faults);
     }

@@ -28,7 +28,7 @@ pub(crate) fn tool(
     reader
         .keys(table, &["name", "does", "material", "cutting_edge_angle", "nose_radius", "rake", "deepest_cut", "feed"]);
     let name = name(reader, table, "tool", number);
-    let does = does(reader, table, assumed);
+    let does = does(reader, table, name.as_deref(), assumed);
     let known = ToolMaterial::ALL.map(|material| (material.name(), material));
     let accepts = crate::word::choice(&ToolMaterial::ALL.map(ToolMaterial::name));
     let material = reader.required(table, "material", &accepts, |r, item| r.word(item, &known));
@@ -49,9 +49,15 @@ pub(crate) fn tool(
     })
 }
 
-fn does(reader: &mut Reader<'_>, table: &Table<'_>, assumed: &mut Vec<Assumed>) -> Option<Vec<String>> {
+fn does(
+    reader: &mut Reader<'_>,
+    table: &Table<'_>,
+    name: Option<&str>,
+    assumed: &mut Vec<Assumed>,
+) -> Option<Vec<String>> {
     if !table.has("does") {
-        assume(assumed, table.path_of("does"), "facing", "the one thing that is planned so far");
+        let what = format!("what the {} does", name.unwrap_or("tool"));
+        assume(assumed, what, "facing", "the one thing that is planned so far");
         return Some(vec!["facing".to_string()]);
     }
     reader.optional(table, "does", |r, item| {
@@ -99,7 +105,8 @@ pub(crate) fn gauge(
         reader.optional(table, "fits_in_chuck", |r, item| r.flag(item))
     } else {
         let source = "cautious: the piece is taken out to measure it";
-        assume(assumed, table.path_of("fits_in_chuck"), "false", source);
+        let which = name.as_deref().unwrap_or("a gauge");
+        assume(assumed, format!("whether the {which} reaches the work in the chuck"), "no", source);
         Some(false)
     };
     Some(Gauge {

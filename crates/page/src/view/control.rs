@@ -43,22 +43,37 @@ impl Sheet<'_> {
 
     /// A field to type in.
     pub fn typed(&self, key: &str, label: &str, after: &str) -> Markup {
+        let after = if self.has_unit(key) { "" } else { after };
+        let unit = (!after.is_empty()).then(|| format!("{}-unit", id(key)));
+        self.entry(
+            key,
+            label,
+            unit.as_deref(),
+            html! {
+                @if let Some(unit) = &unit { span.unit id=(unit) { (after) } }
+            },
+        )
+    }
+
+    /// A field with what stands behind it; `unit`: the id of what names the unit that a bare number takes.
+    fn entry(&self, key: &str, label: &str, unit: Option<&str>, behind: Markup) -> Markup {
         let (id, fault) = (id(key), self.fault(key));
-        // What is written with its own unit needs none behind it.
-        let after =
-            if self.shown(key).ends_with(|letter: char| letter.is_alphabetic() || letter == '"') { "" } else { after };
-        let about = self.about(key, !after.is_empty());
         html! {
             div.field id=(format!("{id}-box")) {
                 label for=(id) { (label) }
                 span.entry {
                     input id=(id) name=(key) type="text" value=(self.shown(key)) spellcheck="false" autocapitalize="off"
-                        aria-invalid=[fault.is_some().then_some("true")] aria-describedby=[about];
-                    @if !after.is_empty() { span.unit id=(format!("{id}-unit")) { (after) } }
+                        aria-invalid=[fault.is_some().then_some("true")] aria-describedby=[self.about(key, unit)];
+                    (behind)
                 }
                 (self.complaint(key))
             }
         }
+    }
+
+    /// What is written with its own unit needs none behind it.
+    fn has_unit(&self, key: &str) -> bool {
+        self.shown(key).ends_with(|letter: char| letter.is_alphabetic() || "\"″°".contains(letter))
     }
 
     /// A field to choose in; a value that is none of the choices is shown as it is written.
@@ -69,7 +84,7 @@ impl Sheet<'_> {
             div.field id=(format!("{id}-box")) {
                 label for=(id) { (label) }
                 select id=(id) name=(key) aria-invalid=[fault.is_some().then_some("true")]
-                    aria-describedby=[self.about(key, false)] {
+                    aria-describedby=[self.about(key, None)] {
                     @if !known { option value=(value) selected { @if value.is_empty() { "choose" } @else { (value) } } }
                     @for choice in choices {
                         option value=(choice.value) selected[choice.value == value] { (choice.says) }
@@ -80,12 +95,16 @@ impl Sheet<'_> {
         }
     }
 
-    /// A size and its limits, side by side.
-    pub fn sized(&self, key: &str, label: &str) -> Markup {
-        let parts = [("size", label), ("plus", "plus"), ("minus", "minus")];
+    /// A size and its limits, side by side, behind them the unit that their bare numbers take.
+    pub fn sized(&self, key: &str, label: &str, after: &str) -> Markup {
+        let parts =
+            [("size", label), ("plus", "plus"), ("minus", "minus")].map(|(part, says)| (format!("{key}.{part}"), says));
+        let unit = format!("{}-unit", id(key));
+        let bare = |key: &str| !self.has_unit(key);
         html! {
             div.sized role="group" aria-label=(label) {
-                @for (part, says) in parts { (self.typed(&format!("{key}.{part}"), says, "")) }
+                @for (part, says) in &parts { (self.entry(part, says, bare(part).then_some(unit.as_str()), html! {})) }
+                @if parts.iter().any(|(part, _)| bare(part)) { span.unit id=(unit) { (after) } }
             }
         }
     }
@@ -94,10 +113,9 @@ impl Sheet<'_> {
         self.faults.iter().find(|fault| fault.field() == Some(key))
     }
 
-    fn about(&self, key: &str, unit: bool) -> Option<String> {
-        let (id, fault) = (id(key), self.fault(key).is_some());
-        let names = [(unit, format!("{id}-unit")), (fault, format!("{id}-fault"))];
-        let names: Vec<String> = names.into_iter().filter(|(there, _)| *there).map(|(_, name)| name).collect();
+    fn about(&self, key: &str, unit: Option<&str>) -> Option<String> {
+        let fault = self.fault(key).map(|_| format!("{}-fault", id(key)));
+        let names: Vec<String> = unit.map(str::to_string).into_iter().chain(fault).collect();
         (!names.is_empty()).then(|| names.join(" "))
     }
 

@@ -27,6 +27,7 @@ pub fn document(texts: &Texts, planned: &Planned) -> Markup {
                 div.desk {
                     (desk(texts, &parts))
                     main #plan tabindex="-1" aria-label="The plan" {
+                        p.paper-only { "The plan in short, printed from the page. What the hands do and measure step by step, the inspection report and the working are on the sheet: print that for the bench (\"The sheet, to print\")." }
                         p #stale.stale hidden { "This is the plan of the job as it was before. It does not fit the job as it stands now." }
                         div #planned { @if let Some(plan) = &parts.plan { (plan) } @else { p { "There is no plan yet." } } }
                     }
@@ -111,7 +112,8 @@ fn desk(texts: &Texts, parts: &Parts) -> Markup {
                         }
                     }
                     p { label.tick { input type="checkbox" name="without_working"; " without the working" } }
-                    p.buttons { button #print type="submit" formaction="/sheet" formtarget="_blank" { "The sheet, to print (PDF)" } }
+                    p #lacks.lacks hidden[parts.lacks.is_empty()] { (parts.lacks) }
+                    p.buttons { button #print type="submit" formaction="/sheet" formtarget="_blank" aria-describedby="lacks" { "The sheet, to print (PDF)" } }
                 }
             }
             form #open method="post" action="/open" enctype="multipart/form-data" aria-label="Open a file" {
@@ -121,8 +123,9 @@ fn desk(texts: &Texts, parts: &Parts) -> Markup {
                 textarea.unseen name="shop" hidden { (texts.shop) }
                 p.buttons {
                     button.plain-only type="submit" { "Open it" }
-                    a.button href="/new" data-job=(Texts::blank().job) { "New job" }
+                    a.button href=(texts.new_job()) data-job=(Texts::blank("mm").job) { "New job" }
                     a.button href="/demo" data-job=(Texts::demo().job) { "The job to try with" }
+                    button #former.script-only type="button" hidden { "Bring back the job before" }
                     button #school.script-only type="button" data-shop=(Texts::demo().shop) { "The built-in shop" }
                 }
             }

@@ -63,13 +63,13 @@ fn part(sheet: &Sheet<'_>, unit: &str) -> Markup {
                 p #field-part-sides { "Its sides are listed one by one in the text." }
             } @else {
                 (sheet.typed("part.regular.sides", "Number of sides", ""))
-                (sheet.sized("part.regular.across_flats", "Across flats"))
+                (sheet.sized("part.regular.across_flats", "Across flats", unit))
             }
         } @else {
-            (sheet.sized("part.width", "Width, C to E"))
-            (sheet.sized("part.height", "Height, D to F"))
+            (sheet.sized("part.width", "Width, C to E", unit))
+            (sheet.sized("part.height", "Height, D to F", unit))
         }
-        (sheet.sized("part.length", "Length, A to B"))
+        (sheet.sized("part.length", "Length, A to B", unit))
         div.pair {
             (sheet.typed("part.square", "Square within", unit))
             (sheet.typed("part.parallel", "Parallel within", unit))
@@ -124,7 +124,7 @@ fn wishes(sheet: &Sheet<'_>, unit: &str) -> Markup {
                 (sheet.typed("cutting.deepest_cut", "Deepest cut", unit))
                 (sheet.typed("cutting.finishing_cut", "Finishing cut", unit))
                 (sheet.typed("cutting.clean_up", "Taken off a sawn end", unit))
-                (sheet.typed("cutting.speed_share_interrupted", "Share of the table speed where interrupted", ""))
+                (sheet.typed("cutting.speed_share_interrupted", "Share of the table speed where interrupted, as 0.7 or 70 %", ""))
             }
         }
     }

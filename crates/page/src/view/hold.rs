@@ -2,8 +2,8 @@
 
 use engine::plan::{HoldReport, JawPlan, SetUp};
 use engine::quantity::Units;
-use engine::quantity::bare::{self, factor, rpm, small};
-use engine::quantity::show::{force, length, on_hand};
+use engine::quantity::bare::{self, rpm};
+use engine::quantity::show::{length, on_hand};
 use maud::{Markup, html};
 
 /// Jaws as a table, then seat, bite, stick-out, hold, speed and force in words.
@@ -18,7 +18,7 @@ pub fn hold(set_up: &SetUp, units: Units) -> Markup {
                 }
             }
             dl.facts {
-                dt { "Seat" } dd { (seat(set_up, units)) }
+                dt { "Seat" } dd { (set_up.seat_says(units)) }
                 dt { "Bite" } dd { strong.value { (length(set_up.bite_mm, units)) } }
                 dt { "Stick-out" } dd { (stick_out(set_up, units)) }
                 dt { "Holds" } dd { (holds(&set_up.hold)) }
@@ -44,20 +44,6 @@ fn row(jaw: &JawPlan, first: bool, units: Units) -> Markup {
     }
 }
 
-fn seat(set_up: &SetUp, units: Units) -> String {
-    match &set_up.seat {
-        None => "none: the depth is set by hand".to_string(),
-        Some(seat) => {
-            let face = if seat.face == "bar" { "the bar" } else { &seat.face };
-            if seat.packing_mm > 0.0 {
-                format!("{face} on {} parallels, drawn out before the start", on_hand(seat.packing_mm, units))
-            } else {
-                format!("{face} on the {}", seat.on)
-            }
-        }
-    }
-}
-
 fn stick_out(set_up: &SetUp, units: Units) -> Markup {
     let out = &set_up.stick_out;
     html! {
@@ -67,10 +53,8 @@ fn stick_out(set_up: &SetUp, units: Units) -> Markup {
 }
 
 fn holds(hold: &HoldReport) -> Markup {
-    let has =
-        hold.slip_factor.map_or("a factor without limit".to_string(), |has| format!("a factor of {}", factor(has)));
     html! {
-        "in this calculation with " strong { (has) } " against " (format!("{:.1}", hold.required)) " needed; limit: "
+        "in this calculation with " strong { (hold.has()) } " against " (format!("{:.1}", hold.required)) " needed; limit: "
         (hold.binding)
     }
 }
@@ -85,18 +69,19 @@ fn speed(set_up: &SetUp) -> Markup {
 
 /// What only those who check will read.
 fn more(hold: &HoldReport, units: Units) -> Markup {
-    let others = [
-        ("In the finishing cut the first point slips at", hold.point_slip_factor),
-        ("The first point lifts at", hold.lift_factor),
-    ];
     html! {
         details.more {
             summary { "Checks of this hold by hand" }
             ul {
-                li { "Counts on " (force(hold.counted_force_n, units)) " at each jaw; spring " (small(hold.spring_um, units)) "." }
-                @for (what, at) in others { @if let Some(at) = at { li { (what) " " (factor(at)) "." } } }
+                li { (sentence(&hold.counted(units))) }
+                @for factor in hold.further() { li { (sentence(&factor)) } }
                 @for check in &hold.hand_checks { li { (check) "." } }
             }
         }
     }
+}
+
+fn sentence(words: &str) -> String {
+    let (first, rest) = words.split_at(words.chars().next().map_or(0, char::len_utf8));
+    format!("{}{rest}.", first.to_uppercase())
 }

@@ -1,9 +1,9 @@
 //! At the machine: one step at a time, large, to be read with the spindle at rest.
 
-use engine::plan::{Hand, Plan, SetUp};
+use engine::plan::{Hand, JawPlan, Plan, SetUp};
 use engine::quantity::Units;
 use engine::quantity::bare::rpm;
-use engine::quantity::show::{feed, length};
+use engine::quantity::show::{feed, length, on_hand};
 use maud::{Markup, html};
 
 use super::hands;
@@ -47,7 +47,7 @@ fn shown(card: &Card, before: Option<String>, after: Option<String>) -> Markup {
 }
 
 fn of_set_up(set_up: &SetUp, plan: &Plan) -> Vec<Card> {
-    let mut steps: Vec<(String, Markup)> = vec![(first_title(set_up), first(set_up))];
+    let mut steps: Vec<(String, Markup)> = vec![(first_title(set_up), first(set_up, plan.units))];
     for (index, hand) in set_up.hands.iter().enumerate() {
         let number = index + 1;
         match hand {
@@ -84,13 +84,23 @@ fn first_title(set_up: &SetUp) -> String {
     format!("Set-up {}: cut {}", set_up.number, set_up.cuts_faces.join(", "))
 }
 
-/// What a set-up opens with: its picture, and cautions that no step carries.
-fn first(set_up: &SetUp) -> Markup {
+/// What a set-up opens with: cautions that no step carries, the jaws in letters that an arm's length lets read, and
+/// their picture.
+fn first(set_up: &SetUp, units: Units) -> Markup {
     html! {
         @for says in hands::elsewhere(set_up) { (caution(says)) }
+        ul.jaws { @for jaw in &set_up.jaws { li { (jaw_in_words(jaw, set_up.number == 1, units)) } } }
         div.picture data-of=(format!("set-up-{}", set_up.number)) {
             a href=(format!("#set-up-{}", set_up.number)) { "Its pictures are in the whole plan." }
         }
+    }
+}
+
+fn jaw_in_words(jaw: &JawPlan, first: bool, units: Units) -> Markup {
+    let packing = jaw.packing_mm > 0.0;
+    html! {
+        "Jaw " (jaw.jaw) " on " (jaw.bears()) @if packing { ", packing " (on_hand(jaw.packing_mm, units)) } ": "
+        @if jaw.kept { strong { "leave alone" } } @else if first { "set" } @else { "loosen and set" }
     }
 }
 

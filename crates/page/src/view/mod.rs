@@ -44,6 +44,8 @@ pub struct Parts {
     pub plan: Option<Markup>,
     /// The same plan one step at a time.
     pub machine: Option<Markup>,
+    /// What the sheet could not print of it; mostly empty.
+    pub lacks: String,
 }
 
 /// Renders the parts.
@@ -56,7 +58,14 @@ pub fn parts(texts: &Texts, planned: &Planned) -> Parts {
         shop_lines: text::lines(&texts.shop, &planned.faults, engine::problem::Source::Shop),
         plan: planned.plan.as_ref().map(plan::plan),
         machine: planned.plan.as_ref().map(machine::cards),
+        lacks: lacks(texts, planned),
     }
+}
+
+/// Looked for only where there can be any: plain letters are in every font.
+fn lacks(texts: &Texts, planned: &Planned) -> String {
+    let plain = texts.job.is_ascii() && texts.shop.is_ascii();
+    planned.plan.as_ref().filter(|_| !plain).and_then(sheet::lacking).unwrap_or_default()
 }
 
 /// "Possible: 6 set-ups, about 84 min."

@@ -59,10 +59,11 @@ fn dials(passes: &[Pass]) -> Vec<Markup> {
 
 /// Whole turns small, the ring large, the unit small: "4 turns + 0.033 in".
 pub fn reading(dial: &str) -> Markup {
-    let dial = wide(dial);
+    // The column is set to the right: spaces in front would only make it wider than a phone.
+    let dial = dial.trim_start_matches(' ');
     let (turns, ring) = match dial.rsplit_once(" + ").or_else(|| dial.rsplit_once(", ")) {
         Some((turns, ring)) => (Some((turns, dial.contains(" + "))), ring),
-        None => (None, dial.as_str()),
+        None => (None, dial),
     };
     let number: usize = ring.char_indices().find(|(_, c)| c.is_alphabetic()).map_or(ring.len(), |(at, _)| at);
     let (number, unit) = match ring.strip_prefix("mark ") {

@@ -54,7 +54,7 @@ fn one(working: &Working, set_up: u32, plan: &Plan) -> Markup {
                 @if let Some(inches) = inches(working, plan.units) { " (" (inches) ")" }
             }
             @if let Some(formula) = formula(working.formula) {
-                div.formula tabindex="0" role="region" aria-label=(format!("Formula: {}", working.formula)) { (PreEscaped(mathml(formula))) }
+                div.formula tabindex="0" role="group" aria-label=(format!("Formula: {}", working.formula)) { (PreEscaped(mathml(formula))) }
                 ul.knowns { @for known in &working.values { li { (value(known, formula, set_up, plan)) } } }
             }
             p.source { "Formula: " (working.source) "." }

@@ -95,7 +95,7 @@ async fn ten_megabytes_are_refused_and_the_page_lives_on() {
                   f.dispatchEvent(new Event('input', { bubbles: true }));",
         )
         .await;
-    bench.until("document.getElementById('faults').textContent.includes('more than a million letters')").await;
+    bench.until("document.getElementById('faults').textContent.includes('10485760 letters')").await;
     bench.paste("job-text", demo()).await;
     assert!(bench.answer().await.starts_with("Possible: 6"));
     bench.close().await;
@@ -136,5 +136,49 @@ async fn an_impossible_job_says_why_and_what_would_free_it() {
     bench.choose("field-part-kind", "block").await;
     bench.choose("field-units", "inch").await;
     assert!(bench.text("return document.getElementById('job-text').value").await.contains("diameter = \"40 mm\""));
+    bench.close().await;
+}
+
+/// Puts a text into the clipboard as a copy does, then pastes it with the keys, as a person would.
+async fn pasted_by_hand(bench: &Bench, id: &str, making: &str) {
+    let copy = format!(
+        "window.carried = {making}; document.addEventListener('copy', (event) => {{ \
+         event.clipboardData.setData('text/plain', window.carried); event.preventDefault(); }}, {{ once: true }}); \
+         const f = document.getElementById('{id}'); f.closest('details')?.setAttribute('open', ''); f.focus(); f.select();"
+    );
+    bench.script(&copy).await;
+    let field = bench.client.find(Locator::Id(id)).await.unwrap();
+    let control = char::from(fantoccini::key::Key::Control);
+    field.send_keys(&format!("{control}c")).await.unwrap();
+    field.send_keys(&format!("{control}v")).await.unwrap();
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_paste_that_is_no_job_does_not_land_and_the_text_stays() {
+    let bench = Bench::at_width(1440).await;
+    let whole = format!("{}.repeat(100)", serde_json::json!(demo()));
+    for (id, making, says) in [
+        ("job-text", "'x = 1\\n'.repeat(1700000)", "10200000 letters"),
+        ("shop-text", "'x\\n'.repeat(120000)", "120001 lines"),
+        ("job-text", whole.as_str(), "100 jobs at once"),
+        ("field-title", "'x\\n'.repeat(5000000)", "10000000 letters for one field"),
+    ] {
+        let value = format!("return document.getElementById('{id}').value");
+        let was = bench.text(&value).await;
+        let start = std::time::Instant::now();
+        pasted_by_hand(&bench, id, making).await;
+        bench.until(&format!("document.getElementById('faults').textContent.includes('{says}')")).await;
+        println!("{says}: {:.2?}", start.elapsed());
+        assert!(start.elapsed().as_secs_f64() < 5.0, "{says}: {:?}", start.elapsed());
+        assert_eq!(bench.text(&value).await, was, "{says}");
+        assert!(bench.answer().await.contains("what was here before stays"), "{says}");
+        assert_eq!(bench.script("return document.getElementById('stale').hidden").await, true, "{says}");
+    }
+    // What is a job lands.
+    let other = serde_json::json!(demo().replace("diameter = 58", "diameter = 57")).to_string();
+    pasted_by_hand(&bench, "job-text", &other).await;
+    bench.until("document.getElementById('field-stock-diameter').value === '57'").await;
+    bench.rests().await;
+    assert_eq!(bench.faults().await, "");
     bench.close().await;
 }

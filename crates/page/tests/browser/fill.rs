@@ -3,6 +3,7 @@
 use fantoccini::Locator;
 
 use crate::bench::Bench;
+use crate::looks::shoot;
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_job_is_filled_in_from_nothing_to_a_plan() {
@@ -132,5 +133,42 @@ async fn a_number_is_worked_out_when_asked() {
     bench.fill("field-stock-diameter", "59").await;
     bench.until(&format!("{of} !== {}", serde_json::json!(before))).await;
     assert_eq!(bench.script("return document.getElementById('working-4').open").await, true);
+    bench.close().await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_new_job_keeps_the_units_and_the_former_one_is_brought_back_after_a_reload() {
+    let bench = Bench::at_width(1440).await;
+    assert_eq!(bench.script("return document.getElementById('former').hidden").await, true);
+    bench.fill("field-title", "Hinge of a gate").await;
+    bench.choose("field-units", "inch").await;
+    let mine = bench.text("return document.getElementById('job-text').value").await;
+    bench.client.find(Locator::LinkText("New job")).await.unwrap().click().await.unwrap();
+    bench.until("document.getElementById('field-title').value === 'New job'").await;
+    bench.rests().await;
+    assert_eq!(bench.text("return document.getElementById('field-units').value").await, "inch");
+    // Another job that comes with the program does not take the place of the one that is kept.
+    bench.client.find(Locator::LinkText("The job to try with")).await.unwrap().click().await.unwrap();
+    bench.until("document.getElementById('field-title').value.startsWith('Guide block')").await;
+    bench.client.refresh().await.unwrap();
+    bench.rests().await;
+    let back = bench.client.find(Locator::XPath("//button[text()='Bring back the job before']")).await.unwrap();
+    back.click().await.unwrap();
+    bench.until("document.getElementById('field-title').value === 'Hinge of a gate'").await;
+    bench.rests().await;
+    assert_eq!(bench.text("return document.getElementById('job-text').value").await, mine);
+    assert!(bench.answer().await.starts_with("Possible: 6"));
+    // A letter that the sheet's fonts lack is told beside its button, and no longer than it is there.
+    bench.fill("field-title", "導 of a gate").await;
+    let lacks =
+        "return document.getElementById('lacks').checkVisibility() ? document.getElementById('lacks').textContent : ''";
+    assert!(bench.text(lacks).await.contains("U+5C0E"));
+    bench.script("document.getElementById('former').scrollIntoView({ block: 'end' })").await;
+    shoot(&bench, "lacks-1440-light").await;
+    bench.width(360).await;
+    bench.script("document.getElementById('print').scrollIntoView({ block: 'center' })").await;
+    shoot(&bench, "lacks-360-light").await;
+    bench.fill("field-title", "Rail of a gate").await;
+    assert_eq!(bench.text(lacks).await, "");
     bench.close().await;
 }

@@ -24,7 +24,8 @@ const VIEWS: [(&str, &str); 7] = [
     ("dial", "location.hash = '#' + document.querySelector('.card .reading').closest('.card').id"),
 ];
 
-async fn shoot(bench: &Bench, name: &str) {
+/// Keeps a picture of what is seen, where that is asked for.
+pub async fn shoot(bench: &Bench, name: &str) {
     let Some(folder) = std::env::var_os("TURNWRIGHT_SHOTS") else { return };
     std::fs::create_dir_all(&folder).unwrap();
     let png = bench.client.screenshot().await.unwrap();
@@ -40,6 +41,49 @@ async fn no_sideways(bench: &Bench, name: &str) {
     assert_eq!(bench.text(wide).await, "", "sideways at {name}");
 }
 
+/// Every view at a width, each looked at and kept.
+async fn see(bench: &Bench, name: &str) {
+    for (view, way) in VIEWS {
+        bench.script(way).await;
+        if view == "working" {
+            // Workings come when they are opened.
+            bench.until("document.querySelector('#working-4 .working math') !== null").await;
+            bench.script(way).await;
+        }
+        tokio::time::sleep(std::time::Duration::from_millis(60)).await;
+        let name = format!("{view}-{name}");
+        no_sideways(bench, &name).await;
+        shoot(bench, &name).await;
+    }
+    bench.script("location.hash = ''").await;
+}
+
+/// Jaws, dial and pass stay in one piece, whatever the width: no number is torn from its unit or out of sight.
+const DIAL_WHOLE: &str = "for (const of of document.querySelectorAll('.set-up')) of.style.contentVisibility = 'visible'; \
+    return [...document.querySelectorAll('td.dial')].filter((cell) => { \
+        const box = cell.getBoundingClientRect(); \
+        const scroll = cell.closest('.scroll').getBoundingClientRect(); \
+        const ring = cell.querySelector('.ring').getBoundingClientRect(); \
+        const unit = cell.querySelector('.unit').getBoundingClientRect(); \
+        return box.height > 0 && (box.right > scroll.right + 1 || box.height > 80 || Math.abs(ring.bottom - unit.bottom) > 12); \
+    }).map((cell) => cell.textContent)";
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn views_fit_in_inches_too() {
+    let bench = Bench::at_width(1440).await;
+    bench.paste("job-text", include_str!("../../../../examples/bell-frame-shoe.toml")).await;
+    assert!(bench.answer().await.starts_with("Possible"), "{}", bench.faults().await);
+    for scheme in ["light", "dark"] {
+        bench.scheme(scheme).await;
+        for width in [360, 820, 1440] {
+            bench.width(width).await;
+            see(&bench, &format!("{width}-{scheme}-inch")).await;
+            assert_eq!(bench.script(DIAL_WHOLE).await, json!([]), "{width}");
+        }
+    }
+    bench.close().await;
+}
+
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn views_fit_every_width_light_and_dark() {
     let bench = Bench::at_width(1440).await;
@@ -47,14 +91,8 @@ async fn views_fit_every_width_light_and_dark() {
         bench.scheme(scheme).await;
         for width in [320, 360, 820, 1440] {
             bench.width(width).await;
-            for (view, way) in VIEWS {
-                bench.script(way).await;
-                tokio::time::sleep(std::time::Duration::from_millis(60)).await;
-                let name = format!("{view}-{width}-{scheme}");
-                no_sideways(&bench, &name).await;
-                shoot(&bench, &name).await;
-            }
-            bench.script("location.hash = ''").await;
+            see(&bench, &format!("{width}-{scheme}")).await;
+            assert_eq!(bench.script(DIAL_WHOLE).await, json!([]), "{width}");
             for (state, diameter) in [("faulty", "58 furlong"), ("impossible", "40"), ("back", "58")] {
                 bench.fill("field-stock-diameter", diameter).await;
                 bench.script("scrollTo(0, 0)").await;
@@ -104,6 +142,9 @@ async fn on_paper_the_plan_stands_alone() {
     assert_eq!(bench.text(shown).await, "false true true false");
     let printed = bench.browser("Page.printToPDF", json!({ "paperWidth": 8.27, "paperHeight": 11.69 })).await;
     assert!(printed["data"].as_str().unwrap().len() > 10_000);
+    // In short: an overview of two pages at most, then each set-up on its own; 26 pages were 20 too many.
+    let pages = pages(printed["data"].as_str().unwrap());
+    assert!((7..=9).contains(&pages), "{pages} pages on paper");
     if let Some(folder) = std::env::var_os("TURNWRIGHT_SHOTS") {
         std::fs::create_dir_all(&folder).unwrap();
         std::fs::write(Path::new(&folder).join("print.pdf.base64"), printed["data"].as_str().unwrap()).unwrap();
@@ -111,6 +152,60 @@ async fn on_paper_the_plan_stands_alone() {
     // What is not the plan of the job as it stands is not printed.
     bench.paste("field-stock-diameter", "furlong").await;
     assert_eq!(bench.script("return document.getElementById('planned').getClientRects().length").await, 0);
+    bench.close().await;
+}
+
+/// Pages of a PDF written as base64 text: its objects `/Type /Page`, which the browser leaves uncompressed.
+fn pages(base64: &str) -> usize {
+    let value = |letter: u8| match letter {
+        b'A'..=b'Z' => Some(letter - b'A'),
+        b'a'..=b'z' => Some(letter - b'a' + 26),
+        b'0'..=b'9' => Some(letter - b'0' + 52),
+        b'+' => Some(62),
+        b'/' => Some(63),
+        _ => None,
+    };
+    let bits: Vec<u32> = base64.bytes().filter_map(value).map(u32::from).collect();
+    let pdf: Vec<u8> = bits
+        .chunks_exact(4)
+        .flat_map(|four| {
+            let whole = four.iter().fold(0, |sum, part| sum << 6 | part);
+            [(whole >> 16) as u8, (whole >> 8) as u8, whole as u8]
+        })
+        .collect();
+    String::from_utf8_lossy(&pdf).matches("/Type /Page\n").count()
+}
+
+/// How much of what is written on a card lies under its buttons, px.
+const UNDER_BUTTONS: &str = "const card = document.querySelector('.card.now'); card.scrollTop = 0; \
+    const nav = card.querySelector('nav').getBoundingClientRect(); \
+    return [...card.querySelectorAll('.body > *, h2, .place, .rest')].map((of) => of.getBoundingClientRect()) \
+        .map((box) => Math.min(Math.min(box.right, nav.right) - Math.max(box.left, nav.left), \
+            Math.min(box.bottom, nav.bottom) - Math.max(box.top, nav.top))).reduce((most, one) => Math.max(most, one), 0)";
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn on_a_phone_on_its_side_the_buttons_cover_no_text() {
+    let bench = Bench::at_width(1440).await;
+    let size = json!({ "width": 740, "height": 360, "deviceScaleFactor": 1, "mobile": false });
+    bench.browser("Emulation.setDeviceMetricsOverride", size).await;
+    let cards = bench.script("return [...document.querySelectorAll('.card')].map((card) => card.id)").await;
+    for (at, card) in cards.as_array().unwrap().iter().enumerate() {
+        let card = card.as_str().unwrap();
+        bench.script(&format!("location.hash = '#{card}'")).await;
+        bench.until(&format!("document.querySelector('.card.now')?.id === '{card}'")).await;
+        let under = bench.script(UNDER_BUTTONS).await.as_f64().unwrap();
+        assert!(under < 1.0, "{card}: {under} px under the buttons");
+        if at < 12 {
+            shoot(&bench, &format!("side-{at}-740-light")).await;
+        }
+    }
+    // 20 mm each, 4 mm apart, all in sight.
+    let steps = "return [...document.querySelectorAll('.card.now .step')].map((of) => of.getBoundingClientRect()) \
+        .every((box) => box.height > 75 && box.width > 75 && box.bottom <= 360 && box.top >= 0)";
+    assert_eq!(bench.script(steps).await, true);
+    bench.script("location.hash = ''").await;
+    no_sideways(&bench, "740 x 360").await;
+    shoot(&bench, "side-top-740-light").await;
     bench.close().await;
 }
 

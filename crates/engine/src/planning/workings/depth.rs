@@ -45,7 +45,7 @@ pub fn depth(told: &Told, list: &mut Workings) {
         vec![
             out(told),
             bite(told, "b"),
-            given("b_0", told.least_bite_mm, "sought by halving the bite (docs/model.md, 5. How the piece lies)"),
+            given("b_0", told.least_bite_mm, "sought by halving the bite until the cuts just hold"),
             given("k", rules.overhang, rule("overhang")),
             given("D", gripped_mm(lie), PIECE),
         ],

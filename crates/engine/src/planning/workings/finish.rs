@@ -41,7 +41,7 @@ fn roughness(told: &Told, list: &mut Workings) {
         left_um,
         "roughness of the finishing feed",
         vec![
-            given("k", real, "Groover, Fig. 24.2 (from memory), at the cutting speed allowed (data cutting.toml)"),
+            given("k", real, "Groover, Fig. 24.2 (from memory), at the cutting speed allowed"),
             given("f", facing.feeds.finish_mm, "the finishing feed"),
             nose(),
         ],

@@ -212,7 +212,7 @@ fn power(told: &Told, taken: &Taken, higher: &str, radius: &str, list: &mut Work
     let speed = list.add("cutting speed", pass.speed_m_per_min, "cutting speed", vec![start(), turning()]);
     let at_edge = vec![force(), worked("v_c", pass.speed_m_per_min, &speed)];
     list.add("peak power", pass.power_peak_w, "peak power", at_edge);
-    let mean = given("r_m", taken.mean_radius_mm, "sought over the floor (docs/model.md, 2. Shape)");
+    let mean = given("r_m", taken.mean_radius_mm, "sought over the floor of the pass");
     list.add("mean power", pass.power_mean_w, "mean power", vec![mean, turning(), force()]);
     list.add("torque", pass.torque_nm, "torque at the spindle", vec![force(), start()]);
 }

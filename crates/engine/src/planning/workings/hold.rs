@@ -109,13 +109,13 @@ fn friction_source(told: &Told) -> String {
     let sides = &told.chosen.way.facing.lie.sides;
     let packed = sides.iter().any(|side| crate::planning::hold::packing_mm(told.task, side) > 0.0);
     let what = if packed { "friction of packing" } else { "friction of the jaws on the bar" };
-    taken(told.task, what, "the shop's packing, or the least of the published tables (data friction.toml)")
+    taken(told.task, what, "the shop's packing, or the least of the published tables")
 }
 
 fn spring(told: &Told, list: &mut Workings) {
     let (task, spring) = (told.task, told.spring);
     let Some(taken_pass) = told.taken.get(spring.pass) else { return };
-    let from = format!("the contact model, pass {} (docs/model.md, 6. Holding)", spring.pass + 1);
+    let from = format!("the springs of the contacts, pass {}", spring.pass + 1);
     list.add(
         "spring",
         spring.all_um,
@@ -138,7 +138,7 @@ fn load(told: &Told, pass: usize, angle_deg: f64) -> CutLoad {
 /// Where a factor is least, in words.
 fn place(told: &Told, pass: usize, worst: Worst) -> String {
     format!(
-        "the contact model (docs/model.md, 6. Holding): jaw {}, pass {}, tool {:.0} deg round from jaw 1",
+        "the springs of the contacts: jaw {}, pass {}, tool {:.0} deg round from jaw 1",
         jaw_number(told.chosen, worst.jaw),
         pass + 1,
         from_jaw_1_deg(told.chosen, worst.angle_deg)
@@ -161,8 +161,13 @@ fn point_slip(told: &Told, pass: usize, worst: Worst, list: &mut Workings) {
 
 /// The quadratic whose root is the factor, term by term.
 fn slip(of: &str, carried: &Carried, factor: f64, from: &str, list: &mut Workings) {
-    let mu =
-        || given("mu", carried.friction, "what lies between jaw and work (data friction.toml, the shop's packing)");
+    let mu = || {
+        given(
+            "mu",
+            carried.friction,
+            "what lies between jaw and work: the shop's packing, or the least of the published tables",
+        )
+    };
     let (normal, growth) = (carried.standing[0], carried.growing[0]);
     let (still, pulled) = (carried.standing.fixed_rows::<3>(1), carried.growing.fixed_rows::<3>(1));
     let part = |symbol, value| given(symbol, value, from);
