@@ -273,6 +273,8 @@ pub struct HoldReport {
     pub point_slip_factor: Option<f64>,
     /// First point that leaves its jaw.
     pub lift_factor: Option<f64>,
+    /// Last hold: the second opinion, which warns and never permits; `None`: not asked.
+    pub last_hold: Option<LastHoldReport>,
     /// Factor needed.
     pub required: f64,
     /// How far the cut pushes work and machine apart along the spindle, deepest pass.
@@ -283,6 +285,27 @@ pub struct HoldReport {
     pub counted_force_n: f64,
     /// Hand checks in words, with their numbers.
     pub hand_checks: Vec<String>,
+}
+
+/// Last hold at its weakest moment, upper rule.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LastHoldReport {
+    /// Factor on the cut that contact forces balance at the weakest moment found.
+    pub factor: f64,
+    /// No pass, radius or angle has less, proven.
+    pub at_least: f64,
+    /// Factor needed.
+    pub required: f64,
+    /// Pass of the weakest moment, from 1.
+    pub pass: usize,
+    /// Distance of the tool from the spindle axis, mm.
+    pub radius_mm: f64,
+    /// Where the tool is, from jaw 1, degrees, counter-clockwise seen from the tailstock.
+    pub angle_deg: f64,
+    /// What the work would do beyond it, after "the work would".
+    pub goes: &'static str,
+    /// Loadings solved for it.
+    pub solved: u32,
 }
 
 /// Spindle speed of a set-up.
@@ -464,6 +487,8 @@ pub struct Audit {
     pub mass_centre_mm: [f64; 3],
     /// One per pass and angle.
     pub cut_loads: Vec<AuditLoad>,
+    /// The load at the weakest moment of the last hold.
+    pub last_hold_load: Option<AuditLoad>,
 }
 
 /// One contact point for the audit.

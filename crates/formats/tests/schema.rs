@@ -82,7 +82,8 @@ const POWER: &[&str] = &["mean", "peak"];
 const MEASURE: &[&str] = &["what", "nominal_mm", "plus_mm", "minus_mm", "gauge", "when"];
 const SEARCH: &[&str] = &["plans_possible", "examined", "cut_off", "proven_best"];
 const ASSUMED: &[&str] = &["what", "value", "source"];
-const AUDIT: &[&str] = &["contacts", "pairs", "steady_loads", "mass_centre_mm", "cut_loads", "noises", "linear"];
+const AUDIT: &[&str] =
+    &["contacts", "pairs", "steady_loads", "mass_centre_mm", "cut_loads", "last_hold_load", "noises", "linear"];
 const CONTACT: &[&str] = &[
     "jaw",
     "at_mm",
@@ -153,6 +154,7 @@ fn audit() -> Audit {
         steady_loads: vec![("unbalance".to_string(), [0.0; 3], [1.0, 0.0, 0.0])],
         mass_centre_mm: [0.0, 0.0, 3.0],
         cut_loads: vec![load],
+        last_hold_load: Some(load),
     }
 }
 
@@ -177,6 +179,7 @@ fn set_up() -> SetUp {
             slip_factor: Some(2.6),
             point_slip_factor: None,
             lift_factor: Some(f64::INFINITY),
+            last_hold: None,
             required: 2.0,
             spring_um: 7.0,
             binding: "slip of jaw 2, pass 1 at 40 deg".to_string(),

@@ -33,6 +33,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
             slip_factor: Some(2.4),
             point_slip_factor: None,
             lift_factor: None,
+            last_hold: None,
             required: 2.0,
             spring_um: 6.0,
             binding: String::new(),

@@ -12,6 +12,7 @@ mod friction;
 mod grip;
 mod hand_check;
 mod jaw_force;
+mod last_hold;
 mod load;
 mod marks;
 mod numbers;
@@ -36,6 +37,10 @@ pub use hand_check::{
     gripping_force_n, lever_out_factor, lever_out_force_n, push_out_factor, torque_factor, twist_and_push_factor,
 };
 pub use jaw_force::{JawScrew, counted_force_n, guide_share, key, nominal_force_n};
+pub use last_hold::{
+    Certificate, HoldRule, LastHold, LastHoldEnd, LastHoldFault, LastHoldFound, Motion, PressLimit, PressPoint,
+    WeakestMoment, WeakestSearch, certify,
+};
 pub use load::{CutLoad, SteadyLoad, TurnCut, Wrench};
 pub use marks::{LinePressure, contact_modulus_mpa, line_pressure, onset_load_n_mm};
 pub use numbers::{HoldingNumbers, Sourced, numbers};

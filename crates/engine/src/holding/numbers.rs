@@ -26,6 +26,8 @@ pub struct HoldingNumbers {
     pub needed_interrupted: Sourced,
     /// Point slip factor needed in a finishing cut.
     pub needed_finishing_point: Sourced,
+    /// Last hold needed, over the jaw slip factor needed.
+    pub last_hold_over_slip: Sourced,
     /// Lift-off factor needed.
     pub needed_lift: Sourced,
     /// What of the nominal force counts, tightened by feel.

@@ -56,6 +56,8 @@ pub enum CannotFace {
     Grip(GripFault),
     /// Even a thin cut slips: factor, needed, depth.
     Slips(f64, f64, f64),
+    /// First slip permits it, but no balance is left soon after: factor, needed.
+    LastHold(f64, f64),
     /// Even a thin cut asks more power than there is: watts, watts there.
     Power(f64, f64),
     /// Even a thin cut springs too far: micrometres, limit.

@@ -15,6 +15,7 @@ mod feeds;
 mod floor;
 mod hold;
 mod judge;
+mod last_hold;
 mod lie;
 mod machine;
 mod measure;

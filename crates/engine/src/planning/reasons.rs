@@ -312,6 +312,18 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
             way_out: "a torque wrench on the chuck key (then more of the clamping force can be counted on), rougher jaws, a deeper bite, or a finer feed"
                 .to_string(),
         },
+        CannotFace::LastHold(factor, needed) => Says {
+            rule: "last-hold",
+            says: format!(
+                "for face {name} no forces of the jaws balance more than {factor:.2} times the cut; {needed:.2} are needed \
+                 beside the first slip"
+            ),
+            value: *factor,
+            limit: *needed,
+            unit: "1",
+            way_out: "a deeper bite, a lighter cut, rougher jaws, or jaws that oppose each other more squarely"
+                .to_string(),
+        },
         CannotFace::Power(asked, there) => Says {
             rule: "power",
             says: format!(

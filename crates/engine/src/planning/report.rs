@@ -8,6 +8,7 @@ use super::feeds::feed_of;
 use super::floor::{floor_at, mean_radius};
 use super::hold::{ANGLES, HandCheck, packing_mm, reach_mm};
 use super::judge::work_spring_um;
+use super::last_hold::goes_by;
 use super::lie::Surface;
 use super::scene::held;
 use super::search::Chosen;
@@ -20,8 +21,8 @@ use crate::dial::{self, Cut, CutKind, Reading};
 use crate::holding::machine_spring_um;
 use crate::part::Place;
 use crate::plan::{
-    Audit, AuditContact, AuditLoad, FlatAngle, HoldReport, JawPlan, Minutes, Pass, PassKind, Seat, SetUp, SpeedReport,
-    StickOut,
+    Audit, AuditContact, AuditLoad, FlatAngle, HoldReport, JawPlan, LastHoldReport, Minutes, Pass, PassKind, Seat,
+    SetUp, SpeedReport, StickOut,
 };
 use crate::quantity::show;
 use crate::task::Task;
@@ -300,12 +301,29 @@ fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass], spring: Spring) ->
         slip_factor: slip.jaw.map(|(_, worst)| worst.factor),
         point_slip_factor: slip.point.map(|worst| worst.factor),
         lift_factor: slip.lift.map(|(_, worst)| worst.factor),
+        last_hold: last_hold_report(chosen),
         required: facing.required,
         spring_um: spring.all_um,
         binding: binding_words(chosen, &task.tools[chosen.way.tool].name),
         counted_force_n: facing.hold.counted_n,
         hand_checks: hand_checks(task, facing, passes),
     }
+}
+
+fn last_hold_report(chosen: &Chosen) -> Option<LastHoldReport> {
+    let judged = chosen.last_hold.as_ref()?;
+    let weakest = judged.weakest.as_ref()?;
+    let facing = &chosen.way.facing;
+    Some(LastHoldReport {
+        factor: weakest.found.factor,
+        at_least: weakest.at_least,
+        required: judged.needed,
+        pass: judged.pass + 1,
+        radius_mm: judged.radius_mm,
+        angle_deg: from_jaw_1_deg(chosen, weakest.angle_deg),
+        goes: goes_by(&weakest.found.motion, facing.hold.gripped_radius_mm, facing.depth.bite_mm).says(),
+        solved: weakest.solved,
+    })
 }
 
 /// The greatest spring over the passes.
@@ -480,6 +498,7 @@ fn audit(chosen: &Chosen, taken: &[Taken]) -> Audit {
             .collect(),
         mass_centre_mm: turned(facing.hold.mass_centre_mm),
         cut_loads: audit_loads(chosen, taken, &turned),
+        last_hold_load: weakest_load(chosen, taken, &turned),
     }
 }
 
@@ -491,6 +510,21 @@ fn pairs(jaws: usize, preload: impl Fn(u8) -> f64) -> Vec<(Vec<u8>, f64)> {
         vec![(1..=jaws as u8).collect()]
     };
     groups.into_iter().map(|group| (group.clone(), group.into_iter().map(&preload).sum())).collect()
+}
+
+fn weakest_load(chosen: &Chosen, taken: &[Taken], turned: &dyn Fn(Vector3<f64>) -> [f64; 3]) -> Option<AuditLoad> {
+    let facing = &chosen.way.facing;
+    let judged = chosen.last_hold.as_ref()?;
+    let weakest = judged.weakest.as_ref()?;
+    let pass = &taken.get(judged.pass)?.pass;
+    let turn = facing.hold.turn_cut(judged.radius_mm, facing.depth.stick_out_mm - pass.total_mm, pass.force_n);
+    let load = turn.at_angle(weakest.angle_deg);
+    Some(AuditLoad {
+        pass: judged.pass,
+        at_mm: turned(load.at_mm),
+        force_n: turned(load.force_n),
+        weight_n: turned(load.weight_n),
+    })
 }
 
 fn audit_loads(chosen: &Chosen, taken: &[Taken], turned: &dyn Fn(Vector3<f64>) -> [f64; 3]) -> Vec<AuditLoad> {

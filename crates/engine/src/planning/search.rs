@@ -9,6 +9,8 @@ use std::rc::Rc;
 
 use super::binding::{Step, binding};
 use super::blank::{Done, has};
+use super::facing::CannotFace;
+use super::last_hold::{LastHoldJudged, last_hold};
 use super::reasons;
 use super::twins::Twins;
 use super::way::{Custom, Refusal, Way, ways};
@@ -28,6 +30,8 @@ pub struct Chosen {
     pub kept: Vec<usize>,
     /// Minutes of getting the piece into this set-up.
     pub set_up_minutes: f64,
+    /// The second opinion on the grip; worked out for the plan that is taken.
+    pub last_hold: Option<LastHoldJudged>,
 }
 
 /// What the search found.
@@ -89,9 +93,7 @@ pub fn search(task: &Task) -> Found {
 
 fn search_by(task: &Task, custom: Custom) -> Found {
     let mut states = States::new(task, custom, to_cut(task));
-    let start = Jaws(Vec::new());
-    let best = states.minutes_to_go(0, &start);
-    let set_ups = if best.is_finite() { states.expected_plan(best) } else { Vec::new() };
+    let set_ups = states.plan_that_holds();
     let blocked = if set_ups.is_empty() { states.binding() } else { Vec::new() };
     let search = Search {
         plans_possible: if states.exact { states.plans(0) } else { f64::NAN },
@@ -226,7 +228,7 @@ impl<'a> States<'a> {
             let kept = jaws.kept(&next);
             let minutes = &self.task.minutes;
             let set_up_minutes = if kept.is_empty() { minutes.set_up } else { minutes.turn_piece };
-            turned.push(Chosen { way: Rc::clone(way), turn, kept, set_up_minutes });
+            turned.push(Chosen { way: Rc::clone(way), turn, kept, set_up_minutes, last_hold: None });
             standing.push(next);
         }
         turned
@@ -266,6 +268,50 @@ impl<'a> States<'a> {
             plan.push(step);
         }
         plan
+    }
+
+    /// The expected plan, every set-up of which has the last hold that is needed. A way that has not is refused
+    /// and the search repeated: what is left is still searched to the end.
+    fn plan_that_holds(&mut self) -> Vec<Chosen> {
+        loop {
+            let best = self.minutes_to_go(0, &Jaws(Vec::new()));
+            if !best.is_finite() {
+                return Vec::new();
+            }
+            let mut plan = self.expected_plan(best);
+            let Some((done, weak)) = self.judge_last_hold(&mut plan) else { return plan };
+            self.refuse(done, &weak);
+        }
+    }
+
+    /// Works the last hold of every set-up out; the first that has too little, with what is done before it.
+    fn judge_last_hold(&self, plan: &mut [Chosen]) -> Option<(Done, Chosen)> {
+        let mut done = 0;
+        for chosen in plan {
+            let facing = &chosen.way.facing;
+            let judged = last_hold(self.task, &self.task.tools[chosen.way.tool], facing);
+            let enough = judged.enough();
+            chosen.last_hold = Some(judged);
+            if !enough {
+                return Some((done, chosen.clone()));
+            }
+            done |= 1 << facing.lie.face;
+        }
+        None
+    }
+
+    fn refuse(&mut self, done: Done, weak: &Chosen) {
+        let face = weak.way.facing.lie.face;
+        let judged = weak.last_hold.as_ref();
+        let (factor, needed) = judged.map_or((0.0, 0.0), |judged| (judged.factor(), judged.needed));
+        if let Some(known) = self.ways.get_mut(&(done, face)) {
+            let left: Vec<Rc<Way>> =
+                known.iter().flatten().filter(|way| !Rc::ptr_eq(way, &weak.way)).cloned().collect();
+            let refusal = Refusal::Face(CannotFace::LastHold(factor, needed));
+            *known = if left.is_empty() { Err(Rc::new(vec![refusal])) } else { Ok(left) };
+        }
+        self.to_go.clear();
+        self.plans.clear();
     }
 
     /// How many orders and holds there are from a set of finished faces, turns in the jaws not counted.

@@ -10,12 +10,14 @@ mod cutting;
 mod dials;
 mod geometry;
 mod holding;
+mod last_hold;
 mod stock;
 
 use check::Check;
 
 fn all() -> Vec<Check> {
-    [geometry::checks(), stock::checks(), cutting::checks(), holding::checks(), dials::checks()].concat()
+    [geometry::checks(), stock::checks(), cutting::checks(), holding::checks(), last_hold::checks(), dials::checks()]
+        .concat()
 }
 
 #[test]

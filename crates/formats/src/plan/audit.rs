@@ -1,6 +1,6 @@
 //! What an outside program needs to recompute a hold.
 
-use engine::plan::{Audit, AuditContact};
+use engine::plan::{Audit, AuditContact, AuditLoad};
 use serde_json::{Value, json};
 
 use super::number::{number, vector};
@@ -18,15 +18,20 @@ pub(super) fn value(audit: &Audit) -> Value {
             "force_n": vector(*force_n),
         })).collect::<Vec<_>>(),
         "mass_centre_mm": vector(audit.mass_centre_mm),
-        "cut_loads": audit.cut_loads.iter().map(|load| json!({
-            "pass": load.pass,
-            "at_mm": vector(load.at_mm),
-            "force_n": vector(load.force_n),
-            "weight_n": vector(load.weight_n),
-        })).collect::<Vec<_>>(),
+        "cut_loads": audit.cut_loads.iter().map(load).collect::<Vec<_>>(),
+        "last_hold_load": audit.last_hold_load.as_ref().map(load),
         // Both belong to the forecast, which is not built yet.
         "noises": [],
         "linear": [],
+    })
+}
+
+fn load(load: &AuditLoad) -> Value {
+    json!({
+        "pass": load.pass,
+        "at_mm": vector(load.at_mm),
+        "force_n": vector(load.force_n),
+        "weight_n": vector(load.weight_n),
     })
 }
 

@@ -1,6 +1,6 @@
 //! One set-up of the JSON.
 
-use engine::plan::{Force3, Hand, HoldReport, JawPlan, Measure, Pass, SetUp};
+use engine::plan::{Force3, Hand, HoldReport, JawPlan, LastHoldReport, Measure, Pass, SetUp};
 use serde_json::{Value, json};
 
 use super::audit;
@@ -70,13 +70,25 @@ fn hold(hold: &HoldReport) -> Value {
         "slip_factor": factor(hold.slip_factor),
         "point_slip_factor": factor(hold.point_slip_factor),
         "lift_factor": factor(hold.lift_factor),
-        // The last hold is not built yet.
-        "hold_factor": null,
+        "hold_factor": factor(hold.last_hold.as_ref().map(|last| last.factor)),
+        "last_hold": hold.last_hold.as_ref().map(last_hold),
         "required": number(hold.required),
         "spring_um": number(hold.spring_um),
         "binding": hold.binding,
         "counted_force_n": number(hold.counted_force_n),
         "hand_checks": hold.hand_checks,
+    })
+}
+
+fn last_hold(last: &LastHoldReport) -> Value {
+    json!({
+        "at_least": number(last.at_least),
+        "required": number(last.required),
+        "pass": last.pass,
+        "radius_mm": number(last.radius_mm),
+        "angle_deg": number(last.angle_deg),
+        "goes": last.goes,
+        "solved": last.solved,
     })
 }
 

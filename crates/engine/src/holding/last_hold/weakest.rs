@@ -1,0 +1,193 @@
+//! The weakest moment: the least last hold over all cuts, radii and angles, proven between the angles tried.
+//!
+//! Loads that a grip carries form a convex set. At one factor the load of a cut runs round an ellipse as the
+//! tool goes round the work, so an arc of it lies inside the triangle of its two ends and the point where
+//! their tangents meet: what carries these three carries all between. Arcs whose three factors are not good
+//! enough are halved until the proven least is as near to the least found as asked. The same convexity leaves
+//! the radii between two out, since at one angle the load changes evenly with the radius, and a cut that is
+//! only partly in the metal, which is a share of the whole one.
+
+use super::{LastHold, LastHoldFault, LastHoldFound};
+use crate::holding::{SteadyLoad, TurnCut, Wrench};
+
+/// How the weakest moment is sought.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct WeakestSearch {
+    /// Arcs that a turn is first parted into, 3 or more.
+    pub first_arcs: u32,
+    /// By what share the proven least may stay below the least found.
+    pub share: f64,
+    /// Halvings of one arc at most.
+    pub most_halvings: u32,
+}
+
+/// The weakest moment of all cuts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeakestMoment {
+    /// Least factor found, with its forces and motion.
+    pub found: LastHoldFound,
+    /// No angle, radius or cut among those given has less than this.
+    pub at_least: f64,
+    /// Which of the cuts, from 0.
+    pub cut: usize,
+    /// Angle of the tool from jaw 1, degrees, counter-clockwise seen from the tailstock.
+    pub angle_deg: f64,
+    /// Loadings solved.
+    pub solved: u32,
+}
+
+impl Default for WeakestSearch {
+    /// Four arcs to begin with and a proof to one in a thousand.
+    fn default() -> Self {
+        WeakestSearch { first_arcs: 4, share: 1e-3, most_halvings: 16 }
+    }
+}
+
+/// Mean, cosine and sine part of cut and weight.
+struct Round {
+    cut: [Wrench; 3],
+    constant: [Wrench; 3],
+}
+
+/// Part of a turn, with the least factor that its ends and its tangents' meeting point prove.
+#[derive(Debug, Clone, Copy)]
+struct Arc {
+    cut: usize,
+    from_rad: f64,
+    to_rad: f64,
+    ends: [f64; 2],
+    least: f64,
+    halvings: u32,
+}
+
+struct Search<'a> {
+    hold: &'a LastHold,
+    rounds: Vec<Round>,
+    best: Option<(LastHoldFound, usize, f64)>,
+    solved: u32,
+}
+
+/// A loading that carries this many times the least found so far is not looked into further.
+const ENOUGH: f64 = 1.0 + 1e-6;
+
+impl LastHold {
+    /// The least factor over these cuts, each all the way round; `None` without cuts.
+    pub fn weakest(
+        &self,
+        cuts: &[TurnCut],
+        steady: &[SteadyLoad],
+        how: &WeakestSearch,
+    ) -> Result<Option<WeakestMoment>, LastHoldFault> {
+        let rounds = cuts.iter().map(|cut| Round::of(cut, steady)).collect();
+        let mut search = Search { hold: self, rounds, best: None, solved: 0 };
+        let arcs = search.first_arcs(how.first_arcs.max(3))?;
+        let at_least = search.close_in(arcs, how)?;
+        let solved = search.solved;
+        Ok(search.best.map(|(found, cut, angle)| WeakestMoment {
+            at_least: at_least.min(found.factor),
+            found,
+            cut,
+            angle_deg: angle.to_degrees(),
+            solved,
+        }))
+    }
+}
+
+impl Search<'_> {
+    fn first_arcs(&mut self, count: u32) -> Result<Vec<Arc>, LastHoldFault> {
+        let step = std::f64::consts::TAU / f64::from(count);
+        let mut arcs = Vec::new();
+        for cut in 0..self.rounds.len() {
+            let at = (0..count).map(|at| self.at(cut, step * f64::from(at))).collect::<Result<Vec<f64>, _>>()?;
+            for index in 0..count {
+                let ends = [at[index as usize], at[((index + 1) % count) as usize]];
+                let (from, to) = (step * f64::from(index), step * f64::from(index + 1));
+                arcs.push(self.arc(cut, from, to, ends, 0)?);
+            }
+        }
+        Ok(arcs)
+    }
+
+    /// Halves the worst arcs until none proves less than the least found, but for the share allowed.
+    fn close_in(&mut self, mut arcs: Vec<Arc>, how: &WeakestSearch) -> Result<f64, LastHoldFault> {
+        let mut proven = f64::INFINITY;
+        while let Some(arc) = take_least(&mut arcs) {
+            let best = self.best.as_ref().map_or(f64::INFINITY, |(found, ..)| found.factor);
+            if arc.least >= best * (1.0 - how.share) || arc.halvings >= how.most_halvings {
+                proven = proven.min(arc.least);
+                if arc.least >= best * (1.0 - how.share) {
+                    break;
+                }
+                continue;
+            }
+            let middle = (arc.from_rad + arc.to_rad) / 2.0;
+            let there = self.at(arc.cut, middle)?;
+            arcs.push(self.arc(arc.cut, arc.from_rad, middle, [arc.ends[0], there], arc.halvings + 1)?);
+            arcs.push(self.arc(arc.cut, middle, arc.to_rad, [there, arc.ends[1]], arc.halvings + 1)?);
+        }
+        Ok(proven)
+    }
+
+    /// The factor at an angle; kept where it is the least so far.
+    fn at(&mut self, cut: usize, angle_rad: f64) -> Result<f64, LastHoldFault> {
+        let (sin, cos) = angle_rad.sin_cos();
+        let found = self.solve(cut, cos, sin)?;
+        let factor = found.factor;
+        if self.best.as_ref().is_none_or(|(best, ..)| factor < best.factor) {
+            self.best = Some((found, cut, angle_rad));
+        }
+        Ok(factor)
+    }
+
+    fn arc(
+        &mut self,
+        cut: usize,
+        from_rad: f64,
+        to_rad: f64,
+        ends: [f64; 2],
+        halvings: u32,
+    ) -> Result<Arc, LastHoldFault> {
+        let (sin, cos) = ((from_rad + to_rad) / 2.0).sin_cos();
+        let outward = 1.0 / ((to_rad - from_rad) / 2.0).cos();
+        let meeting = self.solve(cut, cos * outward, sin * outward)?.factor;
+        Ok(Arc { cut, from_rad, to_rad, ends, least: meeting.min(ends[0]).min(ends[1]), halvings })
+    }
+
+    fn solve(&mut self, cut: usize, cos: f64, sin: f64) -> Result<LastHoldFound, LastHoldFault> {
+        self.solved += 1;
+        let round = &self.rounds[cut];
+        let enough = self.best.as_ref().map_or(f64::INFINITY, |(best, ..)| best.factor * ENOUGH);
+        self.hold.up_to(&towards(&round.cut, cos, sin), &towards(&round.constant, cos, sin), enough)
+    }
+}
+
+impl Round {
+    fn of(cut: &TurnCut, steady: &[SteadyLoad]) -> Round {
+        let stays = steady.iter().fold(Wrench::none(), |sum, load| sum + Wrench::of_force(&load.at_mm, &load.force_n));
+        let weight = |cos, sin| cut.at_direction(cos, sin).weight() + stays;
+        Round { cut: harmonics(|cos, sin| cut.at_direction(cos, sin).cut()), constant: harmonics(weight) }
+    }
+}
+
+/// A load that turns with the tool is `mean + cos φ · first + sin φ · second`: three angles give it whole.
+fn harmonics(load: impl Fn(f64, f64) -> Wrench) -> [Wrench; 3] {
+    let (ahead, behind, aside) = (load(1.0, 0.0), load(-1.0, 0.0), load(0.0, 1.0));
+    let mean = (ahead + behind) * 0.5;
+    [mean, ahead + mean * -1.0, aside + mean * -1.0]
+}
+
+fn towards(parts: &[Wrench; 3], cos: f64, sin: f64) -> Wrench {
+    parts[0] + parts[1] * cos + parts[2] * sin
+}
+
+fn take_least(arcs: &mut Vec<Arc>) -> Option<Arc> {
+    let least = (0..arcs.len()).min_by(|one, other| arcs[*one].least.total_cmp(&arcs[*other].least))?;
+    Some(arcs.swap_remove(least))
+}
+
+impl std::ops::Mul<f64> for Wrench {
+    type Output = Wrench;
+    fn mul(self, factor: f64) -> Wrench {
+        Wrench { force_n: self.force_n * factor, moment_n_mm: self.moment_n_mm * factor }
+    }
+}
