@@ -487,7 +487,7 @@ pub struct Audit {
     pub mass_centre_mm: [f64; 3],
     /// One per pass and angle.
     pub cut_loads: Vec<AuditLoad>,
-    /// The load at the weakest moment of the last hold.
+    /// The load at the weakest moment of the last hold, at a factor of 1.
     pub last_hold_load: Option<AuditLoad>,
 }
 

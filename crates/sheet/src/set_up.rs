@@ -39,7 +39,7 @@ fn facts(set_up: &SetUp, units: Units) -> Vec<[String; 2]> {
     );
     let mut facts = jaws(set_up, units);
     facts.extend([
-        fact("Seat", seat(set_up, units)),
+        fact("Seat", set_up.seat_says(units)),
         fact("Bite", length(set_up.bite_mm, units)),
         fact("Stick-out", stick_out),
         fact("Speed", format!("{} rpm", rpm(set_up.speed.set_rpm))),
@@ -69,16 +69,6 @@ fn bears(jaw: &JawPlan, units: Units) -> String {
 
 fn fact(word: &str, is: String) -> [String; 2] {
     [word.to_string(), is]
-}
-
-fn seat(set_up: &SetUp, units: Units) -> String {
-    let Some(seat) = &set_up.seat else { return "none: the depth is set by hand".to_string() };
-    let face = seat.bears();
-    if seat.packing_mm > 0.0 {
-        format!("{face} on {} parallels, drawn out before the start", on_hand(seat.packing_mm, units))
-    } else {
-        format!("{face} on the {}", seat.on)
-    }
 }
 
 fn held(set_up: &SetUp) -> String {

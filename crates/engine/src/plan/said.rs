@@ -1,6 +1,6 @@
 //! How values of a plan are said, the same on every face.
 
-use super::{HoldReport, JawPlan, Measure, Pass, Reason, Seat, SetUp, SpeedReport};
+use super::{HoldReport, JawPlan, LastHoldReport, Measure, Pass, Reason, Seat, SetUp, SpeedReport};
 use crate::quantity::Units;
 use crate::quantity::bare::{factor, rpm, small};
 use crate::quantity::limits::{about, length_within, limits, places};
@@ -54,12 +54,28 @@ impl HoldReport {
             ("in the finishing cut the first point slips at", self.point_slip_factor),
             ("first point lifts at", self.lift_factor),
         ];
-        all.iter().filter_map(|(what, at)| at.map(|at| format!("{what} {}", factor(at)))).collect()
+        let found = all.iter().filter_map(|(what, at)| at.map(|at| format!("{what} {}", factor(at))));
+        found.chain(self.last_hold.as_ref().map(LastHoldReport::says)).collect()
     }
 
     /// What is counted on at a jaw, and how far the cut pushes.
     pub fn counted(&self, units: Units) -> String {
         format!("counts on {} at each jaw; spring {}", force(self.counted_force_n, units), small(self.spring_um, units))
+    }
+}
+
+impl LastHoldReport {
+    /// The second opinion: how far from balance, and how the work would go.
+    pub fn says(&self) -> String {
+        format!(
+            "last hold {} against {:.2} needed (a second opinion, which can only refuse): past it no forces of the jaws \
+             balance the cut and the work would {}; weakest in pass {}, tool {:.0} deg round from jaw 1",
+            factor(self.factor),
+            self.required,
+            self.goes,
+            self.pass,
+            self.angle_deg
+        )
     }
 }
 

@@ -520,7 +520,7 @@ fn weakest_load(chosen: &Chosen, taken: &[Taken], turned: &dyn Fn(Vector3<f64>) 
     let turn = facing.hold.turn_cut(judged.radius_mm, facing.depth.stick_out_mm - pass.total_mm, pass.force_n);
     let load = turn.at_angle(weakest.angle_deg);
     Some(AuditLoad {
-        pass: judged.pass,
+        pass: judged.pass + 1,
         at_mm: turned(load.at_mm),
         force_n: turned(load.force_n),
         weight_n: turned(load.weight_n),
