@@ -45,8 +45,13 @@ fn results(plan: &Plan) -> Vec<Value> {
             }
         }
     }
-    let subjects = ["Hold", "Limit", "By hand", "Speed", "Force", "Power"];
-    let of = |subject: &'static str| rows.iter().filter(move |([word, _], _)| word == subject);
+    let mut subjects: Vec<String> = Vec::new();
+    for ([word, _], _) in &rows {
+        if !subjects.contains(word) {
+            subjects.push(word.clone());
+        }
+    }
+    let of = |subject: String| rows.iter().filter(move |([word, _], _)| *word == subject);
     let row = |(at, ([word, says], set_ups)): (usize, &([String; 2], Vec<String>))| json!({ "word": if at == 0 { word.as_str() } else { "" }, "set_ups": set_ups.join(", "), "says": says });
     subjects.into_iter().flat_map(|subject| of(subject).enumerate().map(row).collect::<Vec<_>>()).collect()
 }
