@@ -17,6 +17,7 @@ mod scale;
 mod side;
 mod sight;
 mod svg;
+mod turn;
 mod vector;
 
 pub use chuck::{chuck_view, chuck_view_at_most};
@@ -28,3 +29,4 @@ pub use projection::Projection;
 pub use scale::Scale;
 pub use side::{side_view, side_view_at_most};
 pub use svg::{Dress, PAGE_STYLE, svg};
+pub use turn::turn_plot;

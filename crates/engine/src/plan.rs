@@ -275,6 +275,8 @@ pub struct HoldReport {
     pub lift_factor: Option<f64>,
     /// Last hold: the second opinion, which warns and never permits; `None`: not asked.
     pub last_hold: Option<LastHoldReport>,
+    /// First jaw slip by where the tool is, of the pass in which it is least; `None`: no pass.
+    pub round: Option<RoundReport>,
     /// Factor needed.
     pub required: f64,
     /// How far the cut pushes work and machine apart along the spindle, deepest pass.
@@ -285,6 +287,16 @@ pub struct HoldReport {
     pub counted_force_n: f64,
     /// Hand checks in words, with their numbers.
     pub hand_checks: Vec<String>,
+}
+
+/// First jaw slip over one turn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RoundReport {
+    /// Which pass, from 1.
+    pub pass: usize,
+    /// Factor at evenly spaced angles of the tool from jaw 1, counter-clockwise seen from the tailstock; `None`:
+    /// without limit there.
+    pub factors: Vec<Option<f64>>,
 }
 
 /// Last hold at its weakest moment, upper rule.

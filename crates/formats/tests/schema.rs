@@ -180,6 +180,7 @@ fn set_up() -> SetUp {
             point_slip_factor: None,
             lift_factor: Some(f64::INFINITY),
             last_hold: None,
+            round: None,
             required: 2.0,
             spring_um: 7.0,
             binding: "slip of jaw 2, pass 1 at 40 deg".to_string(),

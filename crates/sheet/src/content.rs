@@ -46,7 +46,7 @@ fn variant(plan: &Plan, number: usize, of: usize, room: &Room, album: &mut Album
         "overview": overview::value(plan, room, album),
         "reasons": reasons::value(plan),
         "set_ups": plan.set_ups.iter().map(|set_up| set_up::value(set_up, plan, &scales, album)).collect::<Vec<_>>(),
-        "working": working::value(plan),
+        "working": working::value(plan, album),
         "inspection": inspection::value(plan),
     })
 }

@@ -9,19 +9,29 @@ use engine::working::{
 };
 use serde_json::{Value, json};
 
+use crate::figures::Album;
+
 use engine::quantity::bare::{factor, small};
 
+/// Room for the hold over one turn, four in a row, mm.
+const TURN_MM: [f64; 2] = [41.0, 62.0];
 /// Most numbers in a cell of a table.
 const MOST_IN_A_CELL: usize = 3;
 /// Sources of a value that are named beside its symbol; the rest are in the plan's JSON.
 const MOST_SOURCES: usize = 2;
 
 /// Results set-up by set-up, the formulas, and what was assumed.
-pub(crate) fn value(plan: &Plan) -> Value {
+pub(crate) fn value(plan: &Plan, album: &mut Album) -> Value {
+    let plots = plan.set_ups.iter().filter_map(|set_up| {
+        let figure = drawing::turn_plot(set_up, TURN_MM)?;
+        Some(json!({ "set_up": format!("Set-up {}", set_up.number), "figure": album.take(&figure) }))
+    });
+    let plots: Vec<Value> = plots.collect();
     let used = used(plan);
     let mut told = Told::new(plan);
     json!({
         "results": results(plan),
+        "turns": plots,
         "metric": (plan.units == Units::Inch).then_some("Worked out in mm and N whatever the job's units; 1 in = 25.4 mm."),
         "formulas": used.iter().enumerate().map(|(at, name)| formula_value(at + 1, name, plan, &used, &mut told))
             .collect::<Vec<_>>(),

@@ -223,6 +223,7 @@ fn set_up(number: u32, face: &str) -> SetUp {
             point_slip_factor: Some(1.71),
             lift_factor: Some(4.08),
             last_hold: None,
+            round: None,
             required: 2.0,
             spring_um: 7.4,
             binding: "jaw 3 creeps first, at pass 2, tool at 85 degrees".to_string(),

@@ -34,6 +34,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
             point_slip_factor: None,
             lift_factor: None,
             last_hold: None,
+            round: None,
             required: 2.0,
             spring_um: 6.0,
             binding: String::new(),

@@ -4,6 +4,7 @@ use super::facing::Facing;
 use super::feeds::feed_of;
 use super::work::Work;
 use crate::cutting::Level;
+use crate::dial::Cut;
 use crate::holding::{self, HoldRule, Motion, TurnCut, WeakestMoment, WeakestSearch};
 use crate::task::{Task, ToolFacts};
 use nalgebra::Vector3;
@@ -52,22 +53,51 @@ pub fn last_hold(task: &Task, tool: &ToolFacts, facing: &Facing) -> LastHoldJudg
     let turns: Vec<TurnCut> = cuts.iter().map(|(_, turn)| *turn).collect();
     let held = &facing.hold;
     let asked = held.grip.last_hold(held.counted_n, HoldRule::Upper);
-    let weakest = asked.and_then(|hold| hold.weakest(&turns, &held.steady, &WeakestSearch::default())).ok().flatten();
+    // First slip is a good guess: the pass and the angle at which it is least.
+    let slips = facing.slip.jaw;
+    let corner = |pass: usize| cuts.iter().position(|(at, turn)| *at == pass && turn.radius_mm > 0.0);
+    let guess = slips.and_then(|(pass, worst)| Some((corner(pass)?, worst.angle_deg)));
+    let how = WeakestSearch { guess, ..WeakestSearch::default() };
+    let weakest = asked.and_then(|hold| hold.weakest(&turns, &held.steady, &how)).ok().flatten();
     let (pass, turn) = weakest.as_ref().map_or((0, turns[0]), |weakest| cuts[weakest.cut]);
     let over_slip = holding::numbers().last_hold_over_slip.value;
     LastHoldJudged { weakest, pass, radius_mm: turn.radius_mm, needed: over_slip * facing.required }
 }
 
-/// Every pass at the farthest corner and at the spindle axis. The radii between, and a tool that is only
-/// partly in the metal, carry no more than these (`holding::last_hold::weakest`).
+/// The loadings that can be the worst: at one force the load changes evenly with the tool's radius and height
+/// together, so that of all places of the tool the corners of their convex hull stand for the rest
+/// (`holding::last_hold::weakest`). The places of a pass run from the spindle axis to the farthest corner.
 fn loadings(task: &Task, tool: &ToolFacts, facing: &Facing) -> Vec<(usize, TurnCut)> {
     let work = Work::new(task, tool, &facing.piece, &facing.lie, &facing.depth);
-    let of = |(pass, cut): (usize, &crate::dial::Cut)| {
+    let of = |(pass, cut): (usize, &Cut)| {
         let force = work.force(cut.depth_mm, feed_of(cut, facing.feeds), Level::Likely);
-        let at = |radius_mm| (pass, facing.hold.turn_cut(radius_mm, work.height_mm(cut.total_mm), force));
-        [at(work.radius_mm(cut.total_mm)), at(0.0)]
+        (pass, facing.hold.turn_cut(work.radius_mm(cut.total_mm), work.height_mm(cut.total_mm), force))
     };
-    facing.cuts.iter().enumerate().flat_map(of).collect()
+    let corners: Vec<(usize, TurnCut)> = facing.cuts.iter().enumerate().map(of).collect();
+    let alike = corners.chunk_by(|(_, one), (_, other)| one.force == other.force);
+    alike.flat_map(|passes| [outermost(passes), at_the_axis(passes)].concat()).collect()
+}
+
+/// The farthest corners that no two others outreach; heights fall from pass to pass.
+fn outermost(passes: &[(usize, TurnCut)]) -> Vec<(usize, TurnCut)> {
+    let mut kept: Vec<(usize, TurnCut)> = Vec::new();
+    for next in passes {
+        while let [.., (_, before), (_, last)] = kept.as_slice() {
+            let along = (last.height_mm - before.height_mm) / (next.1.height_mm - before.height_mm);
+            let between = before.radius_mm + along * (next.1.radius_mm - before.radius_mm);
+            if last.radius_mm > between {
+                break;
+            }
+            kept.pop();
+        }
+        kept.push(*next);
+    }
+    kept
+}
+
+fn at_the_axis(passes: &[(usize, TurnCut)]) -> Vec<(usize, TurnCut)> {
+    let ends = if passes.len() > 1 { vec![passes[0], passes[passes.len() - 1]] } else { passes.to_vec() };
+    ends.into_iter().map(|(pass, turn)| (pass, TurnCut { radius_mm: 0.0, ..turn })).collect()
 }
 
 /// Reads a motion of the work as a person would tell it; lengths weighed by the size of the grip.
@@ -98,6 +128,20 @@ impl GoesBy {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn place(pass: usize, radius_mm: f64, height_mm: f64) -> (usize, TurnCut) {
+        let force = crate::plan::Force3 { cutting: 900.0, feed: 300.0, passive: 200.0 };
+        (pass, TurnCut { radius_mm, height_mm, force, weight_n: 0.0, mass_centre_mm: Vector3::zeros() })
+    }
+
+    #[test]
+    fn a_corner_inside_the_hull_of_the_others_is_left_out_and_no_other() {
+        let passes = [place(0, 20.0, 12.0), place(1, 21.0, 10.0), place(2, 25.0, 8.0), place(3, 26.0, 6.0)];
+        let kept: Vec<usize> = outermost(&passes).iter().map(|(pass, _)| *pass).collect();
+        assert_eq!(kept, [0, 2, 3]);
+        assert_eq!(at_the_axis(&passes).iter().map(|(pass, _)| *pass).collect::<Vec<_>>(), [0, 3]);
+        assert_eq!(at_the_axis(&passes[..1]).len(), 1);
+    }
 
     fn motion(shift: [f64; 3], turn: [f64; 3]) -> Motion {
         Motion { shift: shift.into(), turn: turn.into() }

@@ -21,8 +21,8 @@ use crate::dial::{self, Cut, CutKind, Reading};
 use crate::holding::machine_spring_um;
 use crate::part::Place;
 use crate::plan::{
-    Audit, AuditContact, AuditLoad, FlatAngle, HoldReport, JawPlan, LastHoldReport, Minutes, Pass, PassKind, Seat,
-    SetUp, SpeedReport, StickOut,
+    Audit, AuditContact, AuditLoad, FlatAngle, HoldReport, JawPlan, LastHoldReport, Minutes, Pass, PassKind,
+    RoundReport, Seat, SetUp, SpeedReport, StickOut,
 };
 use crate::quantity::show;
 use crate::task::Task;
@@ -302,12 +302,27 @@ fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass], spring: Spring) ->
         point_slip_factor: slip.point.map(|worst| worst.factor),
         lift_factor: slip.lift.map(|(_, worst)| worst.factor),
         last_hold: last_hold_report(chosen),
+        round: round_report(chosen, passes),
         required: facing.required,
         spring_um: spring.all_um,
         binding: binding_words(chosen, &task.tools[chosen.way.tool].name),
         counted_force_n: facing.hold.counted_n,
         hand_checks: hand_checks(task, facing, passes),
     }
+}
+
+/// First slip at every angle, in the pass in which it is least; angles told from jaw 1.
+fn round_report(chosen: &Chosen, passes: &[Pass]) -> Option<RoundReport> {
+    let facing = &chosen.way.facing;
+    let (at, _) = facing.slip.jaw?;
+    let pass = passes.get(at)?;
+    let turn = facing.hold.turn_cut(pass.start_radius_mm, facing.depth.stick_out_mm - pass.total_mm, pass.force_n);
+    let from_side_deg = 360.0 * chosen.turn as f64 / facing.lie.sides.len() as f64;
+    let factor = |step: u32| {
+        let angle_deg = 360.0 * f64::from(step) / f64::from(ANGLES) + from_side_deg;
+        facing.hold.grip.first_slip(&turn.at_angle(angle_deg)).jaw
+    };
+    Some(RoundReport { pass: at + 1, factors: (0..ANGLES).map(factor).collect() })
 }
 
 fn last_hold_report(chosen: &Chosen) -> Option<LastHoldReport> {

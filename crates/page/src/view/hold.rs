@@ -1,10 +1,16 @@
 //! How the piece is held, and how well in this calculation.
 
+use drawing::turn_plot;
 use engine::plan::{HoldReport, JawPlan, SetUp};
 use engine::quantity::Units;
 use engine::quantity::bare::{self, rpm};
 use engine::quantity::show::{length, on_hand};
 use maud::{Markup, html};
+
+use super::picture::picture;
+
+/// Room for the hold over one turn, mm.
+const TURN_ROOM_MM: [f64; 2] = [76.0, 100.0];
 
 /// Jaws as a table, then seat, bite, stick-out, hold, speed and force in words.
 pub fn hold(set_up: &SetUp, units: Units) -> Markup {
@@ -26,7 +32,7 @@ pub fn hold(set_up: &SetUp, units: Units) -> Markup {
                 dt { "Force" } dd { (set_up.heaviest_force(units)) }
                 dt { "Power" } dd { (set_up.heaviest_power(units)) }
             }
-            (more(&set_up.hold, units))
+            (more(set_up, units))
         }
     }
 }
@@ -68,15 +74,17 @@ fn speed(set_up: &SetUp) -> Markup {
 }
 
 /// What only those who check will read.
-fn more(hold: &HoldReport, units: Units) -> Markup {
+fn more(set_up: &SetUp, units: Units) -> Markup {
+    let hold = &set_up.hold;
     html! {
         details.more {
-            summary { "Checks of this hold by hand" }
+            summary { "Checks of this hold, by hand and all round the turn" }
             ul {
                 li { (sentence(&hold.counted(units))) }
                 @for factor in hold.further() { li { (sentence(&factor)) } }
                 @for check in &hold.hand_checks { li { (check) "." } }
             }
+            @if let Some(figure) = turn_plot(set_up, TURN_ROOM_MM) { (picture(&figure, "turn")) }
         }
     }
 }

@@ -21,6 +21,7 @@ use nalgebra::Vector3;
 use thiserror::Error;
 
 use super::Wrench;
+use solver::Until;
 use system::System;
 
 /// A point that may press on the work and rub on it.
@@ -134,21 +135,20 @@ impl LastHold {
 
     /// The factor on `growing` at which balance ends, with `constant` acting all the while.
     pub fn under(&self, growing: &Wrench, constant: &Wrench) -> Result<LastHoldFound, LastHoldFault> {
-        self.up_to(growing, constant, f64::INFINITY)
+        self.up_to(growing, constant, Until::EXACT)
     }
 
-    /// As `under`, but content with any factor from `enough` on: the forces found carry that much.
-    pub(super) fn up_to(
-        &self,
-        growing: &Wrench,
-        constant: &Wrench,
-        enough: f64,
-    ) -> Result<LastHoldFound, LastHoldFault> {
+    /// As `under`, but content with less: the forces found carry the factor told in any case.
+    fn up_to(&self, growing: &Wrench, constant: &Wrench, until: Until) -> Result<LastHoldFound, LastHoldFault> {
         let load = self.system.load(growing, constant).ok_or(LastHoldFault::Load)?;
         if let Some(motion) = self.system.free_motion(&load) {
             return Ok(self.nothing(motion, LastHoldEnd::Free));
         }
-        let solved = solver::solve(&self.system, &load, enough * load.size / self.system.force_n);
+        let solved = solver::solve(
+            &self.system,
+            &load,
+            Until { enough: until.enough * load.size / self.system.force_n, ..until },
+        );
         if solved.at_most < 0.0 || (!solved.balanced() && self.loose(constant)) {
             return Ok(self.nothing(self.system.motion(&solved.motion, &load), LastHoldEnd::Loose));
         }
@@ -188,7 +188,7 @@ impl LastHold {
         let alone = self
             .system
             .load(constant, &Wrench::none())
-            .map(|load| (solver::solve(&self.system, &load, f64::INFINITY), load.size));
+            .map(|load| (solver::solve(&self.system, &load, Until::EXACT), load.size));
         alone.is_some_and(|(solved, size)| solved.at_most * self.system.force_n / size < 1.0)
     }
 }

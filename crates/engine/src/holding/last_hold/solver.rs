@@ -57,13 +57,27 @@ impl Solved {
     }
 }
 
-/// Solves for one load. A factor of `enough` ends the search early: the forces then carry that much and more.
-pub fn solve(system: &System, load: &Load, enough: f64) -> Solved {
+/// When a search may end.
+#[derive(Debug, Clone, Copy)]
+pub struct Until {
+    /// Forces that carry this factor and more are enough.
+    pub enough: f64,
+    /// Gap between factor and bound, as a share of the factor.
+    pub gap: f64,
+}
+
+impl Until {
+    /// To the last digit that counts.
+    pub const EXACT: Until = Until { enough: f64::INFINITY, gap: GAP };
+}
+
+/// Solves for one load.
+pub fn solve(system: &System, load: &Load, until: Until) -> Solved {
     let mut state = State::start(system, load);
     let mut desk = Desk::new(system);
     let mut best: Option<Solved> = None;
     let mut iterations = 0;
-    while iterations < MOST_STEPS && !state.done(enough) && state.step(&mut desk) {
+    while iterations < MOST_STEPS && !state.done(until) && state.step(&mut desk) {
         iterations += 1;
         if state.nearly() {
             let solved = state.solved(iterations);
@@ -237,10 +251,10 @@ impl<'a> State<'a> {
         self.out.iter().chain(&self.out_levels).fold(0.0, |most, part| part.abs().max(most))
     }
 
-    fn done(&self, enough: f64) -> bool {
+    fn done(&self, until: Until) -> bool {
         // A factor of nought is never met to a share of itself: a millionth of the first bound is nought.
-        let near = self.gap <= GAP * self.factor().abs().max(1e-6 * self.above);
-        (near || self.factor() >= enough) && self.residual() <= BALANCED / 10.0
+        let near = self.gap <= until.gap * self.factor().abs().max(1e-6 * self.above);
+        (near || self.factor() >= until.enough) && self.residual() <= BALANCED / 10.0
     }
 
     /// Balanced, and near enough to be worth keeping should rounding spoil the rest.

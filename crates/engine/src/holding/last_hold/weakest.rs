@@ -7,6 +7,7 @@
 //! the radii between two out, since at one angle the load changes evenly with the radius, and a cut that is
 //! only partly in the metal, which is a share of the whole one.
 
+use super::solver::Until;
 use super::{LastHold, LastHoldFault, LastHoldFound};
 use crate::holding::{SteadyLoad, TurnCut, Wrench};
 
@@ -19,6 +20,8 @@ pub struct WeakestSearch {
     pub share: f64,
     /// Halvings of one arc at most.
     pub most_halvings: u32,
+    /// Where to look first: cut and angle of the tool, degrees. A good guess saves work and changes no answer.
+    pub guess: Option<(usize, f64)>,
 }
 
 /// The weakest moment of all cuts.
@@ -39,7 +42,7 @@ pub struct WeakestMoment {
 impl Default for WeakestSearch {
     /// Four arcs to begin with and a proof to one in a thousand.
     fn default() -> Self {
-        WeakestSearch { first_arcs: 4, share: 1e-3, most_halvings: 16 }
+        WeakestSearch { first_arcs: 4, share: 1e-3, most_halvings: 16, guess: None }
     }
 }
 
@@ -49,13 +52,14 @@ struct Round {
     constant: [Wrench; 3],
 }
 
-/// Part of a turn, with the least factor that its ends and its tangents' meeting point prove.
+/// Part of a turn, with the least factor that proves it.
 #[derive(Debug, Clone, Copy)]
 struct Arc {
     cut: usize,
     from_rad: f64,
     to_rad: f64,
-    ends: [f64; 2],
+    /// Factors at its ends; of a first arc not asked for, since they lie between its own meeting point and the next.
+    ends: Option<[f64; 2]>,
     least: f64,
     halvings: u32,
 }
@@ -63,12 +67,15 @@ struct Arc {
 struct Search<'a> {
     hold: &'a LastHold,
     rounds: Vec<Round>,
-    best: Option<(LastHoldFound, usize, f64)>,
+    /// Least factor so far, its cut and angle.
+    best: Option<(f64, usize, f64)>,
     solved: u32,
 }
 
 /// A loading that carries this many times the least found so far is not looked into further.
 const ENOUGH: f64 = 1.0 + 1e-6;
+/// Gap of a loading while the search goes on; the weakest is solved to the end.
+const ROUGH_GAP: f64 = 1e-5;
 
 impl LastHold {
     /// The least factor over these cuts, each all the way round; `None` without cuts.
@@ -78,18 +85,14 @@ impl LastHold {
         steady: &[SteadyLoad],
         how: &WeakestSearch,
     ) -> Result<Option<WeakestMoment>, LastHoldFault> {
-        let rounds = cuts.iter().map(|cut| Round::of(cut, steady)).collect();
+        let rounds: Vec<Round> = cuts.iter().map(|cut| Round::of(cut, steady)).collect();
         let mut search = Search { hold: self, rounds, best: None, solved: 0 };
+        if let Some((cut, angle_deg)) = how.guess.filter(|(cut, _)| *cut < cuts.len()) {
+            search.at(cut, angle_deg.to_radians())?;
+        }
         let arcs = search.first_arcs(how.first_arcs.max(3))?;
         let at_least = search.close_in(arcs, how)?;
-        let solved = search.solved;
-        Ok(search.best.map(|(found, cut, angle)| WeakestMoment {
-            at_least: at_least.min(found.factor),
-            found,
-            cut,
-            angle_deg: angle.to_degrees(),
-            solved,
-        }))
+        search.told(at_least)
     }
 }
 
@@ -98,32 +101,35 @@ impl Search<'_> {
         let step = std::f64::consts::TAU / f64::from(count);
         let mut arcs = Vec::new();
         for cut in 0..self.rounds.len() {
-            let at = (0..count).map(|at| self.at(cut, step * f64::from(at))).collect::<Result<Vec<f64>, _>>()?;
             for index in 0..count {
-                let ends = [at[index as usize], at[((index + 1) % count) as usize]];
                 let (from, to) = (step * f64::from(index), step * f64::from(index + 1));
-                arcs.push(self.arc(cut, from, to, ends, 0)?);
+                arcs.push(self.arc(cut, from, to, None, 0)?);
             }
         }
         Ok(arcs)
     }
 
-    /// Halves the worst arcs until none proves less than the least found, but for the share allowed.
+    /// Halves the worst arcs until none proves less than the least found, but for the share allowed. An arc that is
+    /// halved has its ends asked, so that the arc beside it is proven too.
     fn close_in(&mut self, mut arcs: Vec<Arc>, how: &WeakestSearch) -> Result<f64, LastHoldFault> {
         let mut proven = f64::INFINITY;
         while let Some(arc) = take_least(&mut arcs) {
-            let best = self.best.as_ref().map_or(f64::INFINITY, |(found, ..)| found.factor);
-            if arc.least >= best * (1.0 - how.share) || arc.halvings >= how.most_halvings {
+            let good = self.best.is_some_and(|(best, ..)| arc.least >= best * (1.0 - how.share));
+            if good {
+                return Ok(proven.min(arc.least));
+            }
+            if arc.halvings >= how.most_halvings {
                 proven = proven.min(arc.least);
-                if arc.least >= best * (1.0 - how.share) {
-                    break;
-                }
                 continue;
             }
             let middle = (arc.from_rad + arc.to_rad) / 2.0;
             let there = self.at(arc.cut, middle)?;
-            arcs.push(self.arc(arc.cut, arc.from_rad, middle, [arc.ends[0], there], arc.halvings + 1)?);
-            arcs.push(self.arc(arc.cut, middle, arc.to_rad, [there, arc.ends[1]], arc.halvings + 1)?);
+            let [from, to] = match arc.ends {
+                Some(ends) => ends,
+                None => [self.at(arc.cut, arc.from_rad)?, self.at(arc.cut, arc.to_rad)?],
+            };
+            arcs.push(self.arc(arc.cut, arc.from_rad, middle, Some([from, there]), arc.halvings + 1)?);
+            arcs.push(self.arc(arc.cut, middle, arc.to_rad, Some([there, to]), arc.halvings + 1)?);
         }
         Ok(proven)
     }
@@ -131,10 +137,9 @@ impl Search<'_> {
     /// The factor at an angle; kept where it is the least so far.
     fn at(&mut self, cut: usize, angle_rad: f64) -> Result<f64, LastHoldFault> {
         let (sin, cos) = angle_rad.sin_cos();
-        let found = self.solve(cut, cos, sin)?;
-        let factor = found.factor;
-        if self.best.as_ref().is_none_or(|(best, ..)| factor < best.factor) {
-            self.best = Some((found, cut, angle_rad));
+        let factor = self.solve(cut, cos, sin, ROUGH_GAP)?.factor;
+        if self.best.is_none_or(|(best, ..)| factor < best) {
+            self.best = Some((factor, cut, angle_rad));
         }
         Ok(factor)
     }
@@ -144,20 +149,31 @@ impl Search<'_> {
         cut: usize,
         from_rad: f64,
         to_rad: f64,
-        ends: [f64; 2],
+        ends: Option<[f64; 2]>,
         halvings: u32,
     ) -> Result<Arc, LastHoldFault> {
         let (sin, cos) = ((from_rad + to_rad) / 2.0).sin_cos();
         let outward = 1.0 / ((to_rad - from_rad) / 2.0).cos();
-        let meeting = self.solve(cut, cos * outward, sin * outward)?.factor;
-        Ok(Arc { cut, from_rad, to_rad, ends, least: meeting.min(ends[0]).min(ends[1]), halvings })
+        let meeting = self.solve(cut, cos * outward, sin * outward, ROUGH_GAP)?.factor;
+        let least = ends.into_iter().flatten().fold(meeting, f64::min);
+        Ok(Arc { cut, from_rad, to_rad, ends, least, halvings })
     }
 
-    fn solve(&mut self, cut: usize, cos: f64, sin: f64) -> Result<LastHoldFound, LastHoldFault> {
+    fn solve(&mut self, cut: usize, cos: f64, sin: f64, gap: f64) -> Result<LastHoldFound, LastHoldFault> {
         self.solved += 1;
+        let enough = self.best.map_or(f64::INFINITY, |(best, ..)| best * ENOUGH);
         let round = &self.rounds[cut];
-        let enough = self.best.as_ref().map_or(f64::INFINITY, |(best, ..)| best.factor * ENOUGH);
-        self.hold.up_to(&towards(&round.cut, cos, sin), &towards(&round.constant, cos, sin), enough)
+        self.hold.up_to(&towards(&round.cut, cos, sin), &towards(&round.constant, cos, sin), Until { enough, gap })
+    }
+
+    /// The weakest moment found, solved to the end.
+    fn told(&mut self, at_least: f64) -> Result<Option<WeakestMoment>, LastHoldFault> {
+        let Some((_, cut, angle_rad)) = self.best else { return Ok(None) };
+        let (sin, cos) = angle_rad.sin_cos();
+        let round = &self.rounds[cut];
+        let found = self.hold.under(&towards(&round.cut, cos, sin), &towards(&round.constant, cos, sin))?;
+        let at_least = at_least.min(found.factor);
+        Ok(Some(WeakestMoment { at_least, found, cut, angle_deg: angle_rad.to_degrees(), solved: self.solved }))
     }
 }
 
