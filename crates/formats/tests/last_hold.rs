@@ -61,7 +61,7 @@ fn the_last_hold_comes_out_of_the_audit_alone() {
     assert!(set_ups > 20, "{set_ups} set-ups");
 }
 
-/// The proven least is below what some loads of the audit carries, and within a thousandth of the factor.
+/// The proven least is below what some loads of the audit carries, and within a hundredth of the factor.
 #[test]
 fn no_load_of_the_audit_has_less_than_is_proven() {
     for (name, plan) in planned() {
@@ -69,7 +69,7 @@ fn no_load_of_the_audit_has_less_than_is_proven() {
             let hold = hold(set_up);
             let last = &set_up["hold"]["last_hold"];
             let (factor, at_least) = (number(&set_up["hold"]["hold_factor"]), number(&last["at_least"]));
-            assert!(at_least <= factor && at_least >= 0.999 * factor, "{name}: {at_least} to {factor}");
+            assert!(at_least <= factor && at_least >= 0.99 * factor, "{name}: {at_least} to {factor}");
             for load in set_up["audit"]["cut_loads"].as_array().expect("loads").iter().step_by(30) {
                 let theirs = general_factor(&hold, set_up, load);
                 assert!(theirs >= at_least * (1.0 - 1e-6), "{name}, set-up {}: {theirs}, {at_least}", set_up["number"]);

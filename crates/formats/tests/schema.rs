@@ -179,7 +179,16 @@ fn set_up() -> SetUp {
             slip_factor: Some(2.6),
             point_slip_factor: None,
             lift_factor: Some(f64::INFINITY),
-            last_hold: None,
+            last_hold: Some(LastHoldReport {
+                factor: 5.2,
+                at_least: 5.19,
+                required: 2.25,
+                pass: 1,
+                radius_mm: 25.0,
+                angle_deg: 338.0,
+                goes: "turn in the jaws",
+                solved: 47,
+            }),
             round: None,
             required: 2.0,
             spring_um: 7.0,
@@ -280,7 +289,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&set_up["jaws"][0], JAW, &["reach_mm"]);
     in_order(&set_up["seat"], SEAT, &[]);
     in_order(&set_up["stick_out_mm"], STICK_OUT, &[]);
-    in_order(&set_up["hold"], HOLD, &["counted_force_n", "hand_checks"]);
+    in_order(&set_up["hold"], HOLD, &["counted_force_n", "hand_checks", "last_hold"]);
     in_order(&set_up["speed"], SPEED, &["edge_power_w"]);
     in_order(&set_up["passes"][0], PASS, &[]);
     in_order(&set_up["passes"][0]["force_n"], FORCE, &[]);
@@ -306,7 +315,7 @@ fn words_and_numbers_are_those_of_the_agreement() {
     assert_eq!(set_up["jaws"][0]["contact"], "line along");
     assert_eq!(set_up["passes"][0]["kind"], "clean-up");
     assert_eq!(set_up["passes"][0]["force_n"]["passive"], 0.3);
-    assert_eq!(set_up["hold"]["hold_factor"], Value::Null);
+    assert_eq!(set_up["hold"]["hold_factor"], 5.2);
     assert_eq!(set_up["hold"]["point_slip_factor"], Value::Null);
     assert_eq!(set_up["hold"]["lift_factor"], Value::Null, "a factor without limit is null");
     assert_eq!(json["stock"]["least_round_mm"], 50.9116882, "36 times the root of 2, nine digits");

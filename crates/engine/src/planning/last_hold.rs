@@ -59,9 +59,10 @@ pub fn last_hold(task: &Task, tool: &ToolFacts, facing: &Facing) -> LastHoldJudg
     let guess = slips.and_then(|(pass, worst)| Some((corner(pass)?, worst.angle_deg)));
     let how = WeakestSearch { guess, ..WeakestSearch::default() };
     let weakest = asked.and_then(|hold| hold.weakest(&turns, &held.steady, &how)).ok().flatten();
-    let (pass, turn) = weakest.as_ref().map_or((0, turns[0]), |weakest| cuts[weakest.cut]);
+    let at = weakest.as_ref().and_then(|weakest| cuts.get(weakest.cut));
+    let (pass, radius_mm) = at.map_or((0, 0.0), |(pass, turn)| (*pass, turn.radius_mm));
     let over_slip = holding::numbers().last_hold_over_slip.value;
-    LastHoldJudged { weakest, pass, radius_mm: turn.radius_mm, needed: over_slip * facing.required }
+    LastHoldJudged { weakest, pass, radius_mm, needed: over_slip * facing.required }
 }
 
 /// The loadings that can be the worst: at one force the load changes evenly with the tool's radius and height

@@ -5,6 +5,7 @@
 //! worked out), `twins` (once for all that are alike) → `measure`, `way` (with its minutes) → `search` (the
 //! order) → `report` and `reasons` (the plan's words and numbers).
 
+mod advice;
 mod binding;
 mod blank;
 mod cuts;
@@ -60,6 +61,7 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
     let found = search::search(&task);
     if found.set_ups.is_empty() {
         let mut reasons = reasons::reasons(&task, &found.blocked);
+        advice::put_in(&task, &mut reasons);
         if !found.search.proven_best {
             reasons.push(stopped(&task));
         }

@@ -308,7 +308,9 @@ impl<'a> States<'a> {
             let left: Vec<Rc<Way>> =
                 known.iter().flatten().filter(|way| !Rc::ptr_eq(way, &weak.way)).cloned().collect();
             let refusal = Refusal::Face(CannotFace::LastHold(factor, needed));
-            *known = if left.is_empty() { Err(Rc::new(vec![refusal])) } else { Ok(left) };
+            // Fewer every time, so that the search ends.
+            let fewer = known.as_ref().is_ok_and(|known| left.len() < known.len());
+            *known = if fewer && !left.is_empty() { Ok(left) } else { Err(Rc::new(vec![refusal])) };
         }
         self.to_go.clear();
         self.plans.clear();

@@ -2,6 +2,7 @@
 //! names, the same input gives the same plan, and no order is quicker than the one that was searched.
 #![allow(missing_docs)]
 
+mod advice;
 mod determinism;
 mod names;
 #[path = "../plain/mod.rs"]

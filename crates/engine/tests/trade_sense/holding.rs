@@ -1,6 +1,6 @@
 //! How well it holds, what the drive gives, how far it springs.
 
-use engine::plan::{Audit, PassKind, SetUp};
+use engine::plan::{Audit, AuditLoad, PassKind, SetUp};
 use engine::quantity::Plain;
 use nalgebra::{Matrix3, Matrix6, Vector3, Vector6};
 
@@ -43,6 +43,17 @@ pub fn rules() -> Vec<Rule> {
             "the slip factor is that of the contact points and loads that the plan lists",
             "every tenth plan: springs, contact forces and the least root of |T| = mu N of each jaw over all listed loads, worked out anew from `audit`, give `slip_factor` within 0.1 %; with the worst of 72 angles",
             "statics: rigid work on springs; Coulomb"
+        ),
+        rule!(
+            "T62",
+            the_last_hold_is_under_every_plain_motion,
+            |case| each(case, |set_up| {
+                let last = set_up.hold.last_hold.iter_mut();
+                last.for_each(|last| last.factor *= 40.0);
+            }),
+            "the last hold is there, is 1.5 times what first slip needs, and no plain motion gives way sooner",
+            "`last_hold.at_least` >= 1.5 `required`; at the listed load the work in twelve motions (along and about x, y and z, either way) that the jaws can resist, each with its whole force at its best point, over the work of the cut, is never less than `factor`",
+            "upper bound theorem of limit analysis; project's rule"
         ),
     ]
 }
@@ -130,6 +141,55 @@ fn the_slip_factor_comes_out_again(case: &Case, found: &mut Findings) {
             format!("set-up {}: slip factor {theirs:.4}, from the audit {ours:.4}", set_up.number)
         });
     }
+}
+
+fn the_last_hold_is_under_every_plain_motion(case: &Case, found: &mut Findings) {
+    for set_up in &case.plan.set_ups {
+        let hold = &set_up.hold;
+        let (Some(last), Some(load)) = (&hold.last_hold, &set_up.audit.last_hold_load) else {
+            found.check(false, || format!("set-up {}: no last hold", set_up.number));
+            continue;
+        };
+        let bound = least_of_plain_motions(set_up, load);
+        let needed = data::holding("last_hold_over_slip") * hold.required;
+        let right = last.at_least >= needed * (1.0 - 1e-9) && last.factor <= bound * (1.0 + 1e-6);
+        found.check(right, || {
+            format!("set-up {}: last hold {:.3}, {needed} needed, plain motions {bound:.3}", set_up.number, last.factor)
+        });
+    }
+}
+
+/// Least bound of the motions along and about the axes through the middle of the contacts.
+fn least_of_plain_motions(set_up: &SetUp, load: &AuditLoad) -> f64 {
+    let audit = &set_up.audit;
+    let points = || audit.contacts.iter();
+    let middle = points().map(|point| Vector3::from(point.at_mm)).sum::<Vector3<f64>>() / points().count() as f64;
+    let mut least = f64::INFINITY;
+    for axis in 0..3 {
+        for along in [Vector3::ith(axis, 1.0), -Vector3::ith(axis, 1.0)] {
+            let still = Vector3::zeros();
+            for (shift, turn) in [(along, still), (still, along)] {
+                let moves = |at: [f64; 3]| shift + turn.cross(&(Vector3::from(at) - middle));
+                let work = |at: [f64; 3], force: [f64; 3]| Vector3::from(force).dot(&moves(at));
+                let done = work(load.at_mm, load.force_n);
+                if done <= 1e-9 {
+                    continue;
+                }
+                let constant: f64 = audit.steady_loads.iter().map(|(_, at, force)| work(*at, *force)).sum();
+                let constant = constant + work(audit.mass_centre_mm, load.weight_n);
+                let resisted = set_up.jaws.iter().map(|jaw| {
+                    let best = points().filter(|point| point.jaw == jaw.jaw).map(|point| {
+                        let (moved, inward) = (moves(point.at_mm), Vector3::from(point.inward));
+                        let into = inward.dot(&moved);
+                        point.friction * (moved - inward * into).norm() - into
+                    });
+                    best.fold(0.0, f64::max) * set_up.hold.counted_force_n
+                });
+                least = least.min((resisted.sum::<f64>() - constant) / done);
+            }
+        }
+    }
+    least
 }
 
 /// The least factor over all listed loads at which a jaw's whole friction reaches mu times its whole force.

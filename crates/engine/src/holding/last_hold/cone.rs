@@ -12,8 +12,12 @@ pub type Triple = [f64; 3];
 pub struct Scaling {
     /// `w̄`, with `w̄ᵀJw̄ = 1`.
     bar: Triple,
+    /// `1 / (1 + w̄₀)`.
+    onward: f64,
     /// `η = (sᵀJs / xᵀJx)^¼`.
     eta: f64,
+    /// `1/η`.
+    back: f64,
     /// `λ = W x = W⁻¹ s`.
     pub point: Triple,
 }
@@ -22,13 +26,13 @@ impl Scaling {
     /// For `s` and `x` both strictly inside.
     #[inline]
     pub fn of(s: &Triple, x: &Triple) -> Scaling {
-        let (depth_s, depth_x) = (depth(s), depth(x));
-        let (root_s, root_x) = (depth_s.sqrt(), depth_x.sqrt());
-        let cosine = (s[0] * x[0] + s[1] * x[1] + s[2] * x[2]) / (root_s * root_x);
-        let twice_gamma = (2.0 * (1.0 + cosine)).sqrt();
-        let (part_s, part_x) = (1.0 / (root_s * twice_gamma), 1.0 / (root_x * twice_gamma));
+        let (root_s, root_x) = (depth(s).sqrt(), depth(x).sqrt());
+        let (part_s, part_x) = (1.0 / root_s, 1.0 / root_x);
+        let twice_gamma = (2.0 * (1.0 + dot(s, x) * part_s * part_x)).sqrt();
+        let (part_s, part_x) = (part_s / twice_gamma, part_x / twice_gamma);
         let bar = [s[0] * part_s + x[0] * part_x, s[1] * part_s - x[1] * part_x, s[2] * part_s - x[2] * part_x];
-        let scaling = Scaling { bar, eta: (root_s / root_x).sqrt(), point: [0.0; 3] };
+        let eta = (root_s / root_x).sqrt();
+        let scaling = Scaling { bar, onward: 1.0 / (1.0 + bar[0]), eta, back: 1.0 / eta, point: [0.0; 3] };
         Scaling { point: scaling.apply(x), ..scaling }
     }
 
@@ -37,7 +41,7 @@ impl Scaling {
     pub fn apply(&self, u: &Triple) -> Triple {
         let [w0, w1, w2] = self.bar;
         let along = w1 * u[1] + w2 * u[2];
-        let onward = u[0] + along / (1.0 + w0);
+        let onward = u[0] + along * self.onward;
         [self.eta * (w0 * u[0] + along), self.eta * (u[1] + onward * w1), self.eta * (u[2] + onward * w2)]
     }
 
@@ -46,22 +50,29 @@ impl Scaling {
     pub fn undo(&self, u: &Triple) -> Triple {
         let [w0, w1, w2] = self.bar;
         let along = w1 * u[1] + w2 * u[2];
-        let onward = along / (1.0 + w0) - u[0];
-        let part = 1.0 / self.eta;
-        [part * (w0 * u[0] - along), part * (u[1] + onward * w1), part * (u[2] + onward * w2)]
+        let onward = along * self.onward - u[0];
+        [self.back * (w0 * u[0] - along), self.back * (u[1] + onward * w1), self.back * (u[2] + onward * w2)]
     }
 
     /// `W⁻² = share · (2 u uᵀ − J)`: the share and `u = J w̄`.
     #[inline]
     pub fn inverse_square(&self) -> (f64, Triple) {
-        (1.0 / (self.eta * self.eta), [self.bar[0], -self.bar[1], -self.bar[2]])
+        (self.back * self.back, [self.bar[0], -self.bar[1], -self.bar[2]])
     }
 }
 
-/// `uᵀ J u = a² − b² − c²`, written so that little cancels.
+/// Where less than this share of `a²` is left of `a² − b² − c²`, it is worked out so that little cancels.
+const CANCELS: f64 = 1e-2;
+
+/// `uᵀ J u = a² − b² − c²`.
 #[inline]
 pub fn depth(u: &Triple) -> f64 {
-    let aside = (u[1] * u[1] + u[2] * u[2]).sqrt();
+    let (square, aside) = (u[0] * u[0], u[1] * u[1] + u[2] * u[2]);
+    let plain = square - aside;
+    if plain > CANCELS * square {
+        return plain;
+    }
+    let aside = aside.sqrt();
     (u[0] - aside) * (u[0] + aside)
 }
 
@@ -75,7 +86,8 @@ pub fn product(u: &Triple, v: &Triple) -> Triple {
 #[inline]
 pub fn quotient(u: &Triple, d: &Triple) -> Triple {
     let first = (u[0] * d[0] - u[1] * d[1] - u[2] * d[2]) / depth(u);
-    [first, (d[1] - first * u[1]) / u[0], (d[2] - first * u[2]) / u[0]]
+    let part = 1.0 / u[0];
+    [first, (d[1] - first * u[1]) * part, (d[2] - first * u[2]) * part]
 }
 
 /// Scalar product.
@@ -84,11 +96,20 @@ pub fn dot(u: &Triple, v: &Triple) -> f64 {
     u[0] * v[0] + u[1] * v[1] + u[2] * v[2]
 }
 
-/// How far one may go from a point inside along a direction: the least positive root of
-/// `a α² + 2 b α + c = 0`, infinite where there is none. A way through the tip has a double root, which
-/// rounding may hide: the way never goes beyond `u₀ = 0`.
+/// How far one may go from a point inside along a direction, up to `farthest`: the least positive root of
+/// `a α² + 2 b α + c = 0`. A way through the tip has a double root, which rounding may hide: the way never goes
+/// beyond `u₀ = 0`. The cone is convex: a way whose end is well inside has no root before it.
 #[inline]
-pub fn way_out(from: &Triple, along: &Triple) -> f64 {
+pub fn way_out(from: &Triple, along: &Triple, farthest: f64) -> f64 {
+    let end = [from[0] + farthest * along[0], from[1] + farthest * along[1], from[2] + farthest * along[2]];
+    let square = end[0] * end[0];
+    if end[0] > 0.0 && square - end[1] * end[1] - end[2] * end[2] > CANCELS * square {
+        return farthest;
+    }
+    way_to_the_border(from, along).min(farthest)
+}
+
+fn way_to_the_border(from: &Triple, along: &Triple) -> f64 {
     let a = along[0] * along[0] - along[1] * along[1] - along[2] * along[2];
     let b = from[0] * along[0] - from[1] * along[1] - from[2] * along[2];
     let c = depth(from);
@@ -131,10 +152,11 @@ mod tests {
     #[test]
     fn the_way_out_ends_on_the_cone() {
         let along = [-1.0, 0.3, 0.2];
-        let far = way_out(&S, &along);
+        let far = way_out(&S, &along, 100.0);
         let end = [S[0] + far * along[0], S[1] + far * along[1], S[2] + far * along[2]];
         assert!(depth(&end).abs() < 1e-12 && end[0] > 0.0);
-        assert_eq!(way_out(&S, &[1.0, 0.2, 0.1]), f64::INFINITY);
-        assert!((way_out(&S, &S.map(|part| -part)) - 1.0).abs() < 1e-12, "through the tip");
+        assert_eq!(way_out(&S, &[1.0, 0.2, 0.1], 9.0), 9.0);
+        assert_eq!(way_to_the_border(&S, &[1.0, 0.2, 0.1]), f64::INFINITY);
+        assert!((way_out(&S, &S.map(|part| -part), 9.0) - 1.0).abs() < 1e-12, "through the tip");
     }
 }

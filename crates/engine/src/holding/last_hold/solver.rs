@@ -39,6 +39,8 @@ const MOST_STEPS: u32 = 60;
 const MOST_REFINEMENTS: u32 = 2;
 /// How much of the way to the border a step may go.
 const OF_THE_WAY: f64 = 0.99;
+/// No step goes farther than a whole one.
+const FARTHEST: f64 = 1.0 / OF_THE_WAY;
 
 impl Solved {
     /// Whether the forces balance the load.
@@ -411,11 +413,11 @@ impl<'a> State<'a> {
 
     /// How far motion and forces may go.
     fn ways(&self, along: &Direction) -> (f64, f64) {
-        let line = |from: f64, by: f64| if by < 0.0 { -from / by } else { f64::INFINITY };
+        let line = |from: f64, by: f64| if by < 0.0 { (-from / by).min(FARTHEST) } else { FARTHEST };
         let (mut way_y, mut way_x) = (line(self.kappa, along.kappa), line(self.x_kappa, along.x_kappa));
         for ((point, slack), force) in self.points.iter().zip(&along.slacks).zip(&along.forces) {
-            way_y = way_y.min(way_out(&point.slack, slack));
-            way_x = way_x.min(way_out(&point.force, force));
+            way_y = way_out(&point.slack, slack, way_y);
+            way_x = way_out(&point.force, force, way_x);
         }
         for group in 0..self.levels.len() {
             if !self.system.kept[group] {
