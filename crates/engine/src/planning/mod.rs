@@ -16,6 +16,7 @@ mod floor;
 mod hold;
 mod judge;
 mod last_hold;
+mod left;
 mod lie;
 mod machine;
 mod measure;
@@ -79,7 +80,7 @@ fn stopped(task: &Task) -> Reason {
         value: faces as f64,
         limit: f64::from(search::MOST_FACES),
         unit: "1",
-        way_out: "plan the part in two jobs, or leave some faces as they are".to_string(),
+        way_out: "plan the part in two jobs".to_string(),
     }
 }
 

@@ -8,6 +8,7 @@ mod defaults;
 mod flats;
 mod handling;
 mod lathe;
+mod left;
 mod material;
 mod rules;
 mod taken;
@@ -18,6 +19,7 @@ pub use defaults::source_of;
 pub use flats::{Across, Face, general_tolerance};
 pub use handling::HandlingMinutes;
 pub use lathe::LatheFacts;
+pub use left::{Misplaced, misplaced, own_surface_mm, settle};
 pub use rules::Rules;
 pub use tool::ToolFacts;
 
@@ -54,6 +56,8 @@ pub struct Task {
     pub faces: Vec<Face>,
     /// Length of the part.
     pub part_length_mm: f64,
+    /// Where the part's middle lies in the bar's section, x and y, as the job gives it.
+    pub offset_mm: [f64; 2],
     /// Words of the part: "block 36 x 36 x 44".
     pub part_words: String,
     /// Limit of roughness Ra in µm, where the drawing gives one.
@@ -108,7 +112,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
     let chuck = chuck::resolve(job, shop, &mut gaps);
     let tools = tool::resolve(job, shop, material.as_ref(), &mut gaps);
     let faces = flats::resolve(job, &mut gaps);
-    let (Some(material), Some(lathe), Some(chuck), Some(faces)) = (material, lathe, chuck, faces) else {
+    let (Some(material), Some(lathe), Some(chuck), Some(mut faces)) = (material, lathe, chuck, faces) else {
         return Err(gaps.problems);
     };
     if !gaps.problems.is_empty() {
@@ -128,18 +132,22 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
     });
     let part_words = flats::words(job);
     taken::note(job, &material, &chuck, &tools, skin, &mut gaps);
+    let bar = crate::shape::Bar::from(&job.stock.form).section;
+    let bar_length_mm = job.stock.length.plain();
+    settle(&bar, bar_length_mm, &mut faces);
     Ok(Task {
         title: job.title.clone(),
         units: job.units,
-        bar: crate::shape::Bar::from(&job.stock.form).section,
-        bar_length_mm: job.stock.length.plain(),
+        bar,
+        bar_length_mm,
         bar_form: flats::bar_form(&job.stock.form),
         bar_size_mm: flats::bar_size(&job.stock.form),
         bar_sizes_mm: flats::bar_sizes(&job.stock.form),
         skin,
         material,
+        part_length_mm: flats::length_mm(job, &faces),
         faces,
-        part_length_mm: job.part.length.aim().plain(),
+        offset_mm: [job.part.offset.0.plain(), job.part.offset.1.plain()],
         part_words,
         roughness_um: job.part.roughness.map(|ra| ra.plain() * 1000.0),
         requirements: flats::requirements(job),

@@ -3,6 +3,7 @@
 #![allow(missing_docs)]
 
 mod determinism;
+mod left;
 mod names;
 #[path = "../plain/mod.rs"]
 mod plain;
