@@ -15,6 +15,7 @@ mod jaw_force;
 mod last_hold;
 mod load;
 mod marks;
+mod nose;
 mod numbers;
 mod overhang;
 mod patch;
@@ -43,6 +44,7 @@ pub use last_hold::{
 };
 pub use load::{CutLoad, SteadyLoad, TurnCut, Wrench};
 pub use marks::{LinePressure, contact_modulus_mpa, line_pressure, onset_load_n_mm};
+pub use nose::{nose_half_mm, nose_widens};
 pub use numbers::{HoldingNumbers, Sourced, numbers};
 pub use overhang::{bending_um, bending_with_shear_um};
 pub use patch::patch_points;
