@@ -29,7 +29,7 @@ mod turn;
 pub use balance::{
     GRAVITY_M_S2, eccentricity_mm, grade_speed_rpm, lathe_share_speed_rpm, permitted_unbalance_kg_mm, unbalance_force_n,
 };
-pub use chuck_defaults::{ChuckDefaults, chuck_defaults, jaw_mass_radius_mm};
+pub use chuck_defaults::{ChuckDefaults, chuck_defaults, highest_usual_force_n, jaw_mass_radius_mm};
 pub use contact::{Contact, ContactSeed, Held, JawGrip};
 pub use crosswise::{lean_rad, least_reach_over_radius};
 pub use friction::{WorkMetal, WorkSkin, friction, least_metal_share, metal_share, packing_friction};

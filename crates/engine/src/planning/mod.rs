@@ -123,6 +123,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
         cautions: stock::short_notice(task, &stock)
             .filter(|_| planned)
             .into_iter()
+            .chain(task.notices.iter().filter(|_| planned).cloned())
             .chain(notices.into_iter().flatten())
             .collect(),
         stock,

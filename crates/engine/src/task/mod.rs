@@ -3,6 +3,7 @@
 //! `resolve` refuses what does not fit together (a lathe that the shop has not got, a material
 //! nobody knows) with every problem at its place; after it the rooms are total.
 
+mod believed;
 mod chuck;
 mod defaults;
 mod flats;
@@ -88,6 +89,8 @@ pub struct Task {
     pub rules: Rules,
     /// What nobody gave.
     pub assumed: Vec<Assumed>,
+    /// Given numbers that are hard to believe, each told at the head of the plan.
+    pub notices: Vec<String>,
 }
 
 /// Soft packing between jaw and finished flat.
@@ -163,6 +166,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         wishes: job.cutting,
         rules: Rules::from_table(),
         assumed: gaps.assumed,
+        notices: gaps.notices,
     })
 }
 
@@ -182,6 +186,7 @@ pub fn surface_words(skin: Surface) -> &'static str {
 struct Gaps {
     problems: Vec<Problem>,
     assumed: Vec<Assumed>,
+    notices: Vec<String>,
 }
 
 impl Gaps {

@@ -2,6 +2,7 @@
 //! names, the same input gives the same plan, and no order is quicker than the one that was searched.
 #![allow(missing_docs)]
 
+mod believed;
 mod determinism;
 mod left;
 mod names;
