@@ -40,7 +40,7 @@ pub(super) fn paint(job: &Job, lathe: &Lathe, at: usize, dial: &Dial, gaps: &mut
     } else if off > 1.0 + dial::paint_off_noticed() {
         let said = dial::paint_and_screw_note(dial).unwrap_or_default();
         gaps.notices.push(format!(
-            "NOTICE: {}: {}: try it with an indicator on the slide before the first cut.",
+            "NOTICE: {}: {}: prove one turn with an indicator on the slide before the first cut.",
             lathe.name,
             said.trim_start_matches(dial::NOTICE)
         ));
