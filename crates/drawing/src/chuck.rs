@@ -26,6 +26,8 @@ const JAW_SEEN_MM: f64 = 9.5;
 pub const PACKING_MM: f64 = 1.0;
 /// The thick line of a bearing surface lies this far inside the piece, mm, so that its outer side is the surface.
 pub const INSIDE_MM: f64 = 0.4;
+/// A line shorter than this is none, mm.
+const NO_LENGTH_MM: f64 = 1e-6;
 /// Half of the short thick stroke where a round touches, mm.
 pub const TOUCH_MM: f64 = 1.5;
 /// A piece less wide than this on paper is small, mm.
@@ -259,6 +261,7 @@ impl View<'_> {
     fn jaw(&self, board: &mut Board, jaw: &JawPlan) {
         let (out, across) = self.ways(jaw);
         let half = self.plan.scene.chuck.jaw_width_mm / 2.0 * board.ratio;
+        let nose = nose_mm(self.plan, self.set_up, jaw) * board.ratio;
         let reach = jaw.reach_mm * board.ratio;
         let rim = rim_mm(self.plan, board.ratio);
         // As far as both corners of the jaw's end stay in the picture.
@@ -268,19 +271,28 @@ impl View<'_> {
         let end = whole.min(edge).max(reach + 1.0);
         let origin = board.origin;
         let point = |r: f64, t: f64| go(go(origin, out, r), across, t);
-        let corners = [point(reach, -half), point(end, -half), point(end, half), point(reach, half)];
+        // The bevel runs as far back as the jaw is seen, or until the jaw has its whole width.
+        let widens = engine::holding::nose_widens(self.set_up.jaws.len());
+        let behind = if widens > 0.0 { ((half - nose) / widens).min(end - reach) } else { 0.0 };
+        let wide = nose + behind * widens;
+        let mut corners = vec![point(reach, -nose), point(reach + behind, -wide), point(end, -wide), point(end, wide)];
+        corners.extend([point(reach + behind, wide), point(reach, nose)]);
         board.fill_paper(Fill::Pale, Part::Jaw, polygon(&corners));
         let cut_off = whole > edge + 1e-9;
-        let sides = if cut_off { vec![[1, 0], [0, 3], [3, 2]] } else { vec![[1, 0], [0, 3], [3, 2], [2, 1]] };
-        for [a, b] in sides {
-            board.stroke(LineKind::Wide, Part::Jaw, Curve::line(corners[a], corners[b]));
+        let sides = [[1, 0], [0, 5], [5, 4], [2, 1], [4, 3], [3, 2]];
+        let seen = if cut_off { &sides[..5] } else { &sides[..] };
+        for &[a, b] in seen {
+            if gap(corners[a], corners[b]) > NO_LENGTH_MM {
+                board.stroke(LineKind::Wide, Part::Jaw, Curve::line(corners[a], corners[b]));
+            }
         }
         if cut_off {
-            board.polyline(LineKind::Narrow, Part::Sign, &broken(corners[1], corners[2]));
+            board.polyline(LineKind::Narrow, Part::Sign, &broken(corners[2], corners[3]));
         }
         if jaw.packing_mm > 0.0 {
             let inner = held::surface_mm(jaw) * board.ratio;
             let outer = reach.max(inner + PACKING_MM);
+            let half = nose.min(plate_mm(self.plan, self.set_up, jaw) * board.ratio);
             let corners = [point(inner, -half), point(outer, -half), point(outer, half), point(inner, half)];
             board.plate(LineKind::Narrow, Fill::Dark, Part::Packing, &corners);
         }
@@ -304,7 +316,7 @@ impl View<'_> {
 
     fn bearing(&self, board: &mut Board, jaw: &JawPlan, piece: &crate::prism::Edges) {
         let (out, across) = self.ways(jaw);
-        let half = self.plan.scene.chuck.jaw_width_mm / 2.0;
+        let half = nose_mm(self.plan, self.set_up, jaw);
         let out_mm = held::surface_mm(jaw);
         let towards = view_of(held::direction_rad(self.set_up, jaw));
         // Across on paper runs against across in the view, y being turned over.
@@ -368,6 +380,25 @@ impl View<'_> {
             None => Vec::new(),
         }
     }
+}
+
+/// Half the width of a jaw's nose, mm of the work: bevelled where its neighbours stand near.
+fn nose_mm(plan: &Plan, set_up: &SetUp, jaw: &JawPlan) -> f64 {
+    half_between(plan, set_up, jaw, |jaw| jaw.reach_mm)
+}
+
+/// Half the width of packing that its neighbours leave room for, mm of the work.
+fn plate_mm(plan: &Plan, set_up: &SetUp, jaw: &JawPlan) -> f64 {
+    half_between(plan, set_up, jaw, held::surface_mm)
+}
+
+fn half_between(plan: &Plan, set_up: &SetUp, jaw: &JawPlan, out_mm: fn(&JawPlan) -> f64) -> f64 {
+    let all: Vec<f64> = set_up.jaws.iter().map(out_mm).collect();
+    engine::holding::nose_half_mm(plan.scene.chuck.jaw_width_mm, &all, usize::from(jaw.jaw.saturating_sub(1)))
+}
+
+fn gap(one: Flat, other: Flat) -> f64 {
+    (one[0] - other[0]).hypot(one[1] - other[1])
 }
 
 /// The face that is cut in a set-up.

@@ -2,13 +2,19 @@
 
 use std::f64::consts::{PI, TAU};
 
-use engine::plan::{FacePlace, FaceShape, Plan, ShopGauge, SizeShape};
+use engine::plan::{FacePlace, FaceShape, Hand, Plan, ShopGauge, SizeShape};
 use engine::quantity::limits::places;
 use engine::quantity::show::length_to;
 use serde_json::{Value, json};
 
 /// Stands where the shop has nothing that shows it.
 const NONE: &str = "none in the shop";
+/// In the names of gauges that close on two flats.
+const MICROMETER: &str = "micrometer";
+/// Words in the names of gauges that show how parallel flats are; an indicator does so over a surface plate.
+const PARALLEL_GAUGES: &[&str] = &[MICROMETER, "indicator", "dial gauge", "dial test"];
+/// Words in the names of gauges that show an angle.
+const ANGLE_GAUGES: &[&str] = &["protractor", "angle", "bevel"];
 /// Angles of sides are told apart from right ones above this, rad.
 const SQUARE_RAD: f64 = 1e-6;
 
@@ -17,10 +23,10 @@ pub(crate) fn value(plan: &Plan) -> Value {
     json!({
         "units": plan.units.name(),
         "sizes": plan.scene.sizes.iter().map(|size| row(size, plan)).collect::<Vec<_>>(),
-        "angles": angles(&plan.scene.faces, &plan.asked.gauges),
+        "angles": angles(&plan.scene.faces, &named_or_used(plan, ANGLE_GAUGES, "bevel protractor")),
         "requirements": plan.asked.requirements.iter().map(|says| json!({
             "says": says,
-            "gauge": named(&plan.asked.gauges, shows(says)),
+            "gauge": gauge_for(says, plan),
         })).collect::<Vec<_>>(),
     })
 }
@@ -59,12 +65,54 @@ fn shows(requirement: &str) -> &'static [&'static str] {
     } else if asks("square") {
         &["square", "cylinder square"]
     } else if asks("parallel") {
-        &["micrometer", "indicator", "dial gauge", "dial test"]
+        PARALLEL_GAUGES
     } else if asks("flat") {
         &["straight", "surface plate", "indicator", "dial test"]
     } else {
         &[]
     }
+}
+
+/// What shows a requirement, over the sizes of this part.
+fn gauge_for(requirement: &str, plan: &Plan) -> String {
+    let sizes: Vec<f64> = plan.scene.sizes.iter().map(|size| size.nominal_mm).collect();
+    match shows(requirement) {
+        words if words.contains(&MICROMETER) => parallel_gauges(&sizes, &plan.asked.gauges),
+        words if words.contains(&"square") => named_or_used(plan, words, "square"),
+        words => named(&plan.asked.gauges, words),
+    }
+}
+
+/// The micrometers that open to all these sizes, else another gauge that shows how parallel flats are.
+fn parallel_gauges(sizes_mm: &[f64], gauges: &[ShopGauge]) -> String {
+    let micrometers: Vec<ShopGauge> =
+        gauges.iter().filter(|gauge| gauge.name.to_lowercase().contains(MICROMETER)).cloned().collect();
+    let mut names: Vec<String> = sizes_mm.iter().map(|&size_mm| bench_gauge(size_mm, &micrometers)).collect();
+    names.sort();
+    names.dedup();
+    if names.is_empty() || names.iter().any(|name| name == NONE) {
+        let others: Vec<ShopGauge> =
+            gauges.iter().filter(|gauge| !gauge.name.to_lowercase().contains(MICROMETER)).cloned().collect();
+        return named(&others, PARALLEL_GAUGES);
+    }
+    names.join(" and ")
+}
+
+/// A gauge of the shop, or the one that the steps of the plan take though the shop does not list it.
+fn named_or_used(plan: &Plan, words: &[&str], kind: &str) -> String {
+    let listed = named(&plan.asked.gauges, words);
+    let hands = plan.set_ups.iter().flat_map(|set_up| &set_up.hands);
+    let taken = hands.into_iter().any(|hand| matches!(hand, Hand::Do { does, .. } if asks_for(does, kind)));
+    if listed == NONE && taken { format!("{} (not in the shop's list)", whole_name(kind)) } else { listed }
+}
+
+/// Whether a step takes a gauge of this kind in hand.
+fn asks_for(step: &str, kind: &str) -> bool {
+    ["a ", "a try "].iter().any(|article| step.contains(&format!("{article}{kind}")))
+}
+
+fn whole_name(kind: &str) -> &str {
+    if kind == "square" { "try square" } else { kind }
 }
 
 /// Gauges of the shop with one of these words in their names.
@@ -79,7 +127,7 @@ fn named(gauges: &[ShopGauge], words: &[&str]) -> String {
 }
 
 /// Angles between neighbouring flats, where they are not all right ones: those have a requirement of their own.
-fn angles(faces: &[FaceShape], gauges: &[ShopGauge]) -> Vec<Value> {
+fn angles(faces: &[FaceShape], gauge: &str) -> Vec<Value> {
     let mut sides: Vec<(f64, &str)> = faces.iter().filter_map(side).collect();
     sides.sort_by(|one, other| one.0.total_cmp(&other.0));
     let next = sides.iter().cycle().skip(1);
@@ -92,7 +140,6 @@ fn angles(faces: &[FaceShape], gauges: &[ShopGauge]) -> Vec<Value> {
     if turns.iter().all(|(_, _, turn)| (turn - PI / 2.0).abs() < SQUARE_RAD) {
         return Vec::new();
     }
-    let gauge = named(gauges, &["protractor", "angle", "bevel"]);
     let row = |(one, other, turn): &(&str, &str, f64)| json!({ "what": format!("angle {one} to {other}"), "nominal": degrees((PI - turn).to_degrees()), "gauge": gauge });
     turns.iter().map(row).collect()
 }
@@ -123,11 +170,19 @@ mod tests {
     fn a_regular_hexagon_has_six_angles_of_120_degrees_and_a_block_none_to_name() {
         // Euclid, Elements I.32: the angles of a polygon of n sides add up to (n - 2) 180 degrees.
         let hexagon: Vec<FaceShape> = (0..6).map(|at| face(&at.to_string(), f64::from(at) * 60.0)).collect();
-        let rows = angles(&hexagon, &[]);
+        let rows = angles(&hexagon, NONE);
         assert_eq!(rows.len(), 6);
         assert!(rows.iter().all(|row| row["nominal"] == "120°" && row["gauge"] == NONE));
         let block: Vec<FaceShape> = (0..4).map(|at| face(&at.to_string(), f64::from(at) * 90.0)).collect();
-        assert_eq!(angles(&block, &[]), Vec::<Value>::new());
+        assert_eq!(angles(&block, NONE), Vec::<Value>::new());
+    }
+
+    #[test]
+    fn steps_that_take_a_gauge_in_hand_are_known_by_their_words() {
+        assert!(asks_for("Spindle at rest: try a square from A to C before you loosen a jaw.", "square"));
+        assert!(asks_for("square to them by a try square.", "square"));
+        assert!(asks_for("Spindle at rest: lay a bevel protractor over C and D: 135 deg.", "bevel protractor"));
+        assert!(!asks_for("Set the work square to the jaws.", "square"));
     }
 
     #[test]
@@ -146,6 +201,15 @@ mod tests {
         assert_eq!(bench_gauge(44.0, &gauges), "micrometer");
         assert_eq!(bench_gauge(60.0, &gauges), "caliper");
         assert_eq!(bench_gauge(200.0, &gauges), NONE);
+        assert_eq!(parallel_gauges(&[28.0, 45.0], &gauges), "micrometer");
+        assert_eq!(parallel_gauges(&[20.0, 45.0], &gauges), NONE);
+        let two = [gauge("micrometer 0-25", Some([0.0, 25.0]), 0.002, false), gauges[1].clone()];
+        assert_eq!(parallel_gauges(&[28.0, 45.0], &two), "micrometer");
+        assert_eq!(parallel_gauges(&[20.0, 45.0], &two), "micrometer and micrometer 0-25");
+        assert_eq!(
+            parallel_gauges(&[20.0, 80.0], &[two[0].clone(), gauge("dial indicator", None, 0.002, false)]),
+            "dial indicator"
+        );
         assert_eq!(named(&gauges, shows("each flat square to its neighbours within 0.06 mm")), NONE);
     }
 }

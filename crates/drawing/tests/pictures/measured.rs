@@ -194,7 +194,7 @@ fn jaws_stand_at_their_reach_and_packing_fills_the_gap() {
                 let out = |point: [f64; 2]| ((point[0] - middle[0]) * way[0] + (point[1] - middle[1]) * way[1]) / ratio;
                 let aside =
                     |point: [f64; 2]| ((point[0] - middle[0]) * way[1] - (point[1] - middle[1]) * way[0]) / ratio;
-                let half = plan.scene.chuck.jaw_width_mm / 2.0;
+                let half = nose_mm(plan, set_up, usize::from(jaw.jaw) - 1);
                 let face = figure.marks.iter().any(|mark| match mark {
                     Mark::Stroke(stroke) if stroke.part == Part::Jaw => {
                         let [a, b] = [stroke.curve.at(0.0), stroke.curve.at(1.0)];
@@ -208,6 +208,62 @@ fn jaws_stand_at_their_reach_and_packing_fills_the_gap() {
             }
         }
     }
+}
+
+/// Half the width of a jaw's nose where the fronts of its neighbours meet its own: plane geometry, with four jaws the
+/// least reach of its neighbours, with three alike `r √3`; never more than half the jaw.
+fn nose_mm(plan: &Plan, set_up: &SetUp, at: usize) -> f64 {
+    let (half, jaws) = (plan.scene.chuck.jaw_width_mm / 2.0, &set_up.jaws);
+    let near = |by: usize| jaws[(at + by) % jaws.len()].reach_mm;
+    match jaws.len() {
+        4 => half.min(near(1)).min(near(3)),
+        3 => half.min(jaws[at].reach_mm * 3f64.sqrt()),
+        other => panic!("{other} jaws"),
+    }
+}
+
+/// Two convex polygons share an area only where no side of either has the other wholly beyond it.
+fn share_area(one: &[[f64; 2]], other: &[[f64; 2]]) -> bool {
+    let beyond = |these: &[[f64; 2]], those: &[[f64; 2]]| {
+        (0..these.len()).any(|at| {
+            let (a, b) = (these[at], these[(at + 1) % these.len()]);
+            let long = apart(a, b);
+            let off = |p: &[f64; 2]| ((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])) / long;
+            let inside = these.iter().map(off).sum::<f64>();
+            long > 1e-6 && those.iter().all(|p| off(p) * inside.signum() < 1e-6)
+        })
+    };
+    !beyond(one, other) && !beyond(other, one)
+}
+
+#[test]
+fn no_two_jaws_overlap() {
+    let (mut seen, mut bevelled) = (0, 0);
+    for (seed, plan, figures) in drawn() {
+        for set_up in &plan.set_ups {
+            let figure = named(figures, &format!("chuck-{}", set_up.number));
+            let jaws: Vec<Vec<[f64; 2]>> = figure
+                .marks
+                .iter()
+                .filter_map(|mark| match mark {
+                    Mark::Area(area) if area.part == Part::Jaw => {
+                        Some(area.edge.iter().map(|side| side.at(0.0)).collect())
+                    }
+                    _ => None,
+                })
+                .collect();
+            assert_eq!(jaws.len(), set_up.jaws.len(), "{seed} set-up {}", set_up.number);
+            let half = plan.scene.chuck.jaw_width_mm / 2.0;
+            bevelled += usize::from((0..jaws.len()).any(|at| nose_mm(plan, set_up, at) < half - 1e-9));
+            for (at, one) in jaws.iter().enumerate() {
+                for other in &jaws[at + 1..] {
+                    assert!(!share_area(one, other), "{seed} set-up {}: {one:?} {other:?}", set_up.number);
+                    seen += 1;
+                }
+            }
+        }
+    }
+    assert!(seen > 10_000 && bevelled > 10, "{seen} pairs, {bevelled} with bevels");
 }
 
 /// Packing on paper is as thick as it is, and never under 0.7 mm, so that it shows.

@@ -11,9 +11,10 @@ mod ring;
 mod split;
 
 pub use notes::{
-    approach_note, band_note, boring_note, notes, paint_and_screw_note, travel_note, unit_note, whole_turns_note,
+    NOTICE, approach_note, band_note, boring_note, notes, paint_and_screw_note, travel_note, unit_note,
+    whole_turns_note,
 };
-pub use practice::{Practice, backlash_when_not_given};
+pub use practice::{Practice, backlash_when_not_given, paint_off_noticed, paint_off_refused};
 pub use reading::Reading;
 pub use ring::Dial;
 pub use split::{Cut, CutKind, SplitFault, Wanted, cuts_needed, split};

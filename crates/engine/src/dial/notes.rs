@@ -1,12 +1,14 @@
 //! What must be said about a dial in words: bands under a mark, whole turns, paint, travel, backlash.
 
 use super::advance::set_over_for_depth_rad;
-use super::practice::{backlash_when_not_given, fine_set_over_ratio, wind_back_turns};
+use super::practice::{backlash_when_not_given, fine_set_over_ratio, paint_off_noticed, wind_back_turns};
 use super::reading::{Reading, counted};
 use super::ring::Dial;
 use crate::quantity::{Units, show};
 use crate::shop::DialUnit;
 
+/// Opens a note that damages work when nobody heeds it.
+pub const NOTICE: &str = "NOTICE: ";
 /// Half a micrometre: no hand sets it and no gauge of a shop reads it.
 const NO_DIFFERENCE_MM: f64 = 5e-4;
 
@@ -48,14 +50,15 @@ pub fn whole_turns_note(reading: &Reading) -> Option<String> {
 
 /// Paint and screw that disagree: by how much, in an inch or 25 mm counted.
 pub fn paint_and_screw_note(dial: &Dial) -> Option<String> {
-    let too_much = dial.painted_travel_mm / dial.travel_per_turn_mm - 1.0;
+    let too_much = dial.paint_over_screw() - 1.0;
     (too_much.abs() > 1e-6).then(|| {
         let places = dial.places() + 1;
         let own = |mm: f64| format!("{:.places$} {}", dial.in_own_unit(mm), dial.unit_name());
         let counted_mm = if dial.unit == DialUnit::Inch { 25.4 } else { 25.0 };
         let real_mm = counted_mm / (1.0 + too_much);
+        let opens = if too_much.abs() > paint_off_noticed() { NOTICE } else { "" };
         format!(
-            "the ring counts {} of travel in a turn, the screw moves {}: the paint claims {:.1} % too {}; {} counted is \
+            "{opens}the ring counts {} of travel in a turn, the screw moves {}: the paint claims {:.1} % too {}; {} counted is \
              {}; depths here follow the screw",
             own(dial.painted_travel_mm),
             own(dial.travel_per_turn_mm),

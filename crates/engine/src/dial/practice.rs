@@ -41,6 +41,16 @@ pub(super) fn least_last_rough() -> f64 {
     row("least-last-rough-cut").value
 }
 
+/// Share by which paint and screw may disagree before it is noticed.
+pub fn paint_off_noticed() -> f64 {
+    row("paint-off-noticed").value
+}
+
+/// Times by which paint and screw may disagree before one of them is taken for mistaken.
+pub fn paint_off_refused() -> f64 {
+    row("paint-off-refused").value
+}
+
 /// Turns to wind back after going too far.
 pub(super) fn wind_back_turns() -> f64 {
     row("wind-back-turns").value
@@ -83,6 +93,8 @@ mod tests {
     fn every_value_asked_for_is_there() {
         assert_eq!(backlash_when_not_given().unit, "mm");
         let shares = [fine_set_over_ratio(), finish_change(), least_last_rough(), wind_back_turns()];
-        assert_eq!(shares.len(), table().len() - 1);
+        let paint = [paint_off_noticed() + 1.0, paint_off_refused()];
+        assert!(paint[0] < paint[1]);
+        assert_eq!(shares.len() + paint.len(), table().len() - 1);
     }
 }

@@ -99,6 +99,11 @@ impl Dial {
             .unwrap_or(6)
     }
 
+    /// What the ring claims of a turn over what the screw moves; a ring that reads diameter claims half of what it counts.
+    pub fn paint_over_screw(&self) -> f64 {
+        self.painted_travel_mm / self.travel_per_turn_mm
+    }
+
     /// A length in the dial's own unit.
     pub fn in_own_unit(&self, length_mm: f64) -> f64 {
         length_mm / mm_per_unit(self.unit)

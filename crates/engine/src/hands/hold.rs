@@ -265,10 +265,7 @@ fn round(view: &View, moved: &[u8]) -> String {
 }
 
 fn key_out(view: &View, steps: &mut Steps) {
-    steps.because(
-        format!("Take the {} out before your hand leaves it.", view.words().key),
-        "WARNING: left in the chuck it is thrown at the first turn.",
-    );
+    steps.because(format!("Take the {} out before your hand leaves it.", view.words().key), view.words().key_thrown);
 }
 
 fn clear_out(view: &View, steps: &mut Steps) {

@@ -332,6 +332,35 @@ fn a_piece_that_comes_out_for_the_next_set_up_is_measured_on_the_bench_and_keeps
     assert!(out < at(&plan.set_ups[0], "Deburr the new edges before you measure"));
 }
 
+/// Read alone, as a caution is: a word for a thing stands before the word that points back to it.
+#[test]
+fn no_caution_says_it_before_the_thing_is_named() {
+    let plan = filled(vec![set_up(1, "C", 3, None, Vec::new()), set_up(2, "E", 3, None, Vec::new())]);
+    assert!(all_text(&plan).contains("a chuck key left in the chuck is thrown at the first turn"));
+    let whys = plan.set_ups.iter().flat_map(|set_up| &set_up.hands).filter_map(|hand| match hand {
+        Hand::Do { why: Some(why), .. } => Some(why),
+        _ => None,
+    });
+    let own = plan.set_ups.iter().flat_map(|set_up| &set_up.cautions);
+    let all: Vec<&String> =
+        plan.cautions.iter().chain(own).chain(whys).filter(|text| Signal::of(text).is_some()).collect();
+    assert!(all.len() > 6, "{all:?}");
+    for text in all {
+        let says = text.split_once(": ").map_or(text.as_str(), |(_, says)| says).to_lowercase();
+        let words: Vec<&str> = says.split([' ', ',', '.', ';', ':']).filter(|word| !word.is_empty()).collect();
+        let points = words.iter().position(|word| ["it", "its", "they", "them"].contains(word));
+        let noun = |words: &[&str]| {
+            let known = [
+                "key", "wrench", "face", "faces", "piece", "chuck", "cloth", "lathe", "corners", "parallel", "packing",
+            ];
+            words.iter().any(|word| known.contains(word))
+        };
+        // "if", "in the chuck" and their like open nothing: the thing itself must be told first.
+        let opens_bare = words.first().is_some_and(|word| ["left", "it", "its", "they"].contains(word));
+        assert!(!opens_bare && points.is_none_or(|at| noun(&words[..at])), "{text}");
+    }
+}
+
 #[test]
 fn a_caution_that_planning_gave_about_the_corners_stands_at_its_step_and_is_not_said_twice() {
     let given = "Warning: corners swing 56.00 mm across and cannot be seen turning.".to_string();

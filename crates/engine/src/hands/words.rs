@@ -10,6 +10,8 @@ pub(super) struct Words {
     pub centre: &'static str,
     /// What turns the jaw screws.
     pub key: &'static str,
+    /// What becomes of a key that is forgotten.
+    pub key_thrown: &'static str,
     /// The upper slide.
     pub depth_slide: &'static str,
     /// What is cut off.
@@ -20,10 +22,20 @@ impl Words {
     /// UK words for millimetres, US words for inches.
     pub fn of(units: Units) -> Words {
         match units {
-            Units::Mm => Words { centre: "centre", key: "chuck key", depth_slide: "top slide", chips: "swarf" },
-            Units::Inch => {
-                Words { centre: "center", key: "chuck wrench", depth_slide: "compound rest", chips: "chips" }
-            }
+            Units::Mm => Words {
+                centre: "centre",
+                key: "chuck key",
+                key_thrown: "WARNING: a chuck key left in the chuck is thrown at the first turn.",
+                depth_slide: "top slide",
+                chips: "swarf",
+            },
+            Units::Inch => Words {
+                centre: "center",
+                key: "chuck wrench",
+                key_thrown: "WARNING: a chuck wrench left in the chuck is thrown at the first turn.",
+                depth_slide: "compound rest",
+                chips: "chips",
+            },
         }
     }
 }

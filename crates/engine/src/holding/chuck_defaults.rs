@@ -46,6 +46,22 @@ pub fn chuck_defaults(kind: ChuckKind, body_mm: f64) -> ChuckDefaults {
     }
 }
 
+/// Highest usual force of a jaw of a hand chuck with a body of this diameter, N: of the next larger row; beyond the
+/// rows with the square of the size, never less than the smallest row's.
+pub fn highest_usual_force_n(kind: ChuckKind, body_mm: f64) -> f64 {
+    let table = table();
+    let last = &table.body[table.body.len() - 1];
+    let large = table.body.iter().find(|row| body_mm <= row.most_mm).unwrap_or(last);
+    let grown = |mm: f64| (body_mm / mm).max(1.0).powi(2);
+    match kind {
+        ChuckKind::Independent => large.force_high_n * grown(large.most_mm),
+        ChuckKind::SelfCentring => {
+            let own = &table.self_centring;
+            own.all_jaws_n / own.jaws * grown(own.body_mm)
+        }
+    }
+}
+
 /// Distance of a jaw's mass from the spindle axis, mm, for a body of this diameter.
 pub fn jaw_mass_radius_mm(body_mm: f64) -> f64 {
     numbers().jaw_mass_radius_share.value * body_mm / 2.0
@@ -66,7 +82,6 @@ struct BodyRow {
     #[cfg_attr(not(test), expect(dead_code, reason = "read by the test of the table"))]
     key_torque_nm: f64,
     force_low_n: f64,
-    #[cfg_attr(not(test), expect(dead_code, reason = "read by the test of the table"))]
     force_high_n: f64,
     jaw_kg: f64,
     most_rpm: f64,
@@ -119,6 +134,13 @@ mod tests {
         let [small, between, large] = [200.0, 225.0, 250.0].map(|body| chuck_defaults(ChuckKind::Independent, body));
         assert_eq!(between.clamping_n, small.clamping_n);
         assert_eq!((between.jaw_kg, between.most_rpm), (large.jaw_kg, large.most_rpm));
+    }
+
+    #[test]
+    fn the_highest_usual_force_is_that_of_the_next_larger_row() {
+        let of = |body_mm| highest_usual_force_n(ChuckKind::Independent, body_mm);
+        assert_eq!([80.0, 160.0, 180.0, 200.0, 630.0].map(of), [15_000.0, 15_000.0, 20_000.0, 20_000.0, 120_000.0]);
+        assert_eq!(highest_usual_force_n(ChuckKind::SelfCentring, 100.0), 31_000.0 / 3.0);
     }
 
     #[test]

@@ -15,6 +15,7 @@ mod jaw_force;
 mod last_hold;
 mod load;
 mod marks;
+mod nose;
 mod numbers;
 mod overhang;
 mod patch;
@@ -28,7 +29,7 @@ mod turn;
 pub use balance::{
     GRAVITY_M_S2, eccentricity_mm, grade_speed_rpm, lathe_share_speed_rpm, permitted_unbalance_kg_mm, unbalance_force_n,
 };
-pub use chuck_defaults::{ChuckDefaults, chuck_defaults, jaw_mass_radius_mm};
+pub use chuck_defaults::{ChuckDefaults, chuck_defaults, highest_usual_force_n, jaw_mass_radius_mm};
 pub use contact::{Contact, ContactSeed, Held, JawGrip};
 pub use crosswise::{lean_rad, least_reach_over_radius};
 pub use friction::{WorkMetal, WorkSkin, friction, least_metal_share, metal_share, packing_friction};
@@ -43,6 +44,7 @@ pub use last_hold::{
 };
 pub use load::{CutLoad, SteadyLoad, TurnCut, Wrench};
 pub use marks::{LinePressure, contact_modulus_mpa, line_pressure, onset_load_n_mm};
+pub use nose::{nose_half_mm, nose_widens};
 pub use numbers::{HoldingNumbers, Sourced, numbers};
 pub use overhang::{bending_um, bending_with_shear_um};
 pub use patch::patch_points;

@@ -44,6 +44,14 @@ pub struct HoldingNumbers {
     pub machine_stiffness_n_um: Sourced,
     /// Most spring at the tool in roughing, µm.
     pub most_spring_um: Sourced,
+    /// Most torque that a hand gives the key of a chuck, N·m.
+    pub hand_key_torque_most_nm: Sourced,
+    /// Torque on the key above which a number is taken for mistaken, N·m.
+    pub hand_key_torque_mistaken_nm: Sourced,
+    /// Force of a jaw over the highest usual one above which it is noticed.
+    pub jaw_force_noticed_over_usual: Sourced,
+    /// Force of a jaw over the highest usual one above which it is taken for mistaken.
+    pub jaw_force_mistaken_over_usual: Sourced,
     /// Half the thread angle of a jaw screw, degrees.
     pub thread_half_angle_deg: Sourced,
     /// Where a jaw's mass is centred, as a share of the body's radius.
@@ -99,6 +107,9 @@ mod tests {
         assert!(shares.is_sorted() && shares[2] < 1.0);
         assert!(1.0 < n.needed_finishing_point.value && n.needed_finishing_point.value < n.needed_continuous.value);
         assert!(n.needed_continuous.value < n.needed_interrupted.value);
+        assert!(n.hand_key_torque_most_nm.value < n.hand_key_torque_mistaken_nm.value);
+        assert!(1.0 < n.jaw_force_noticed_over_usual.value);
+        assert!(n.jaw_force_noticed_over_usual.value < n.jaw_force_mistaken_over_usual.value);
         assert!(n.jaw_mass_radius_share.value < 1.0 && n.unbalance_share_of_lathe.value < 1.0);
     }
 

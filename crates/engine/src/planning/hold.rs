@@ -123,13 +123,14 @@ fn jaw_grip(task: &Task, lie: &Lie, depth: &Depth, at: usize, clamping_n: f64) -
     let (sin, cos) = angle.sin_cos();
     let (outward, tangent) = (Vector3::new(cos, sin, 0.0), Vector3::new(-sin, cos, 0.0));
     let front = lie.top_mm - depth.stick_out_mm;
+    let half_mm = nose_mm(task, lie, at);
     let place = |(n, w): (f64, f64)| outward * side.out_mm + tangent * (w * side.sign) + Vector3::z() * (n - front);
-    let corners: Vec<Vector3<f64>> = patch(task, side, front).into_iter().map(place).collect();
+    let corners: Vec<Vector3<f64>> = patch(task, side, front, half_mm).into_iter().map(place).collect();
     let contacts = holding::patch_points(&corners)
         .into_iter()
         .map(|(at_mm, share)| ContactSeed { at_mm, inward: -outward, share })
         .collect();
-    let stiffness = stiffness_n_mm(task, side);
+    let stiffness = stiffness_n_mm(task, side, half_mm);
     JawGrip {
         jaw: at as u8 + 1,
         clamping_n,
@@ -140,9 +141,14 @@ fn jaw_grip(task: &Task, lie: &Lie, depth: &Depth, at: usize, clamping_n: f64) -
     }
 }
 
-/// Corners (n, w) of what jaw and work have in common.
-fn patch(task: &Task, side: &Side, front: f64) -> Vec<(f64, f64)> {
-    let half = task.chuck.jaw_width_mm / 2.0;
+/// Half the width over which a jaw bears: its nose is bevelled where its neighbours stand nearer than half its width.
+fn nose_mm(task: &Task, lie: &Lie, at: usize) -> f64 {
+    let reach: Vec<f64> = lie.sides.iter().map(|side| reach_mm(task, side)).collect();
+    holding::nose_half_mm(task.chuck.jaw_width_mm, &reach, at)
+}
+
+/// Corners (n, w) of what work and a jaw's nose, so wide to each side, have in common.
+fn patch(task: &Task, side: &Side, front: f64, half: f64) -> Vec<(f64, f64)> {
     let back = front - task.chuck.jaw_length_mm;
     match &side.bearing {
         Bearing::Area(area) => {
@@ -154,12 +160,12 @@ fn patch(task: &Task, side: &Side, front: f64) -> Vec<(f64, f64)> {
 }
 
 /// Stiffness of a jaw with its packing in series.
-fn stiffness_n_mm(task: &Task, side: &Side) -> f64 {
+fn stiffness_n_mm(task: &Task, side: &Side, half_mm: f64) -> f64 {
     let thickness = packing_mm(task, side);
     if thickness == 0.0 {
         return task.chuck.stiffness_n_mm;
     }
-    let area = task.chuck.jaw_width_mm * task.rules.least_bite_mm;
+    let area = 2.0 * half_mm * task.rules.least_bite_mm;
     in_series_n_mm(task.chuck.stiffness_n_mm, task.rules.packing_modulus_mpa * area / thickness)
 }
 

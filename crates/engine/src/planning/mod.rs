@@ -17,6 +17,7 @@ mod floor;
 mod hold;
 mod judge;
 mod last_hold;
+mod left;
 mod lie;
 mod machine;
 mod measure;
@@ -81,7 +82,7 @@ fn stopped(task: &Task) -> Reason {
         value: faces as f64,
         limit: f64::from(search::MOST_FACES),
         unit: "1",
-        way_out: "plan the part in two jobs, or leave some faces as they are".to_string(),
+        way_out: "plan the part in two jobs".to_string(),
     }
 }
 
@@ -124,6 +125,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
         cautions: stock::short_notice(task, &stock)
             .filter(|_| planned)
             .into_iter()
+            .chain(task.notices.iter().filter(|_| planned).cloned())
             .chain(notices.into_iter().flatten())
             .collect(),
         stock,

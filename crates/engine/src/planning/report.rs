@@ -85,7 +85,8 @@ fn notes(task: &Task, way: &Way, number: u32) -> Vec<String> {
     let sizes = way.measure.iter().any(|measure| measure.when.starts_with("before"));
     let across = task.faces[facing.lie.face].across.filter(|_| sizes);
     let band_mm = across.map(|across| across.plus_mm + across.minus_mm);
-    let once = if number == 1 { dial::paint_and_screw_note(dial) } else { None };
+    // A ring that is far off is told wherever it is read.
+    let once = dial::paint_and_screw_note(dial).filter(|said| number == 1 || said.starts_with(dial::NOTICE));
     let here = [
         dial::unit_note(dial, asked_mm, task.units),
         dial::whole_turns_note(&dial.reading(asked_mm)),

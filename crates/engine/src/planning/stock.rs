@@ -1,12 +1,12 @@
 //! The bar: what it weighs, the least that would do, and whether it has metal for every face.
 
 use super::blank::{part_section, piece_after, to_remove};
-use super::search;
+use super::{left, search};
 use crate::part::Place;
 use crate::plan::{Reason, StockReport};
 use crate::quantity::{self, Units, show};
 use crate::shape::{self, Section};
-use crate::task::Task;
+use crate::task::{Face, Task};
 
 /// A corner of the part may lie so far outside the bar: rounding.
 const SAME_MM: f64 = 1e-6;
@@ -33,7 +33,11 @@ pub fn report(task: &Task) -> StockReport {
 
 /// Every reason for which this bar cannot give this part.
 pub fn reasons(task: &Task) -> Vec<Reason> {
-    let mut reasons = Vec::new();
+    // Where a face is left that the bar has not got, the part lies wrong: what else stands in the way shows after.
+    let mut reasons = left::reasons(task);
+    if !reasons.is_empty() {
+        return reasons;
+    }
     let part = part_section(task);
     reasons.extend(too_thin(task, &part));
     reasons.extend(too_short(task));
@@ -44,7 +48,7 @@ pub fn reasons(task: &Task) -> Vec<Reason> {
 }
 
 fn too_thin(task: &Task, part: &Section) -> Option<Reason> {
-    let outside = part.corners().into_iter().map(|corner| beyond(task, corner)).fold(0.0, f64::max);
+    let outside = stands_out_mm(task, part);
     if outside <= SAME_MM {
         return None;
     }
@@ -102,8 +106,7 @@ fn beyond(task: &Task, point: shape::Point) -> f64 {
 
 fn too_short(task: &Task) -> Option<Reason> {
     let cut = task.faces[..2].iter().filter(|face| face.cut).count();
-    let least_each = task.wishes.clean_up.map_or(task.rules.clean_up_mm, crate::quantity::Plain::plain);
-    let needed = task.part_length_mm + least_each * cut as f64;
+    let needed = needed_length_mm(task, cut);
     if task.bar_length_mm >= needed - SAME_MM {
         return None;
     }
@@ -123,6 +126,12 @@ fn too_short(task: &Task) -> Option<Reason> {
         unit: "mm",
         way_out: out_of_too_short(task, needed.max(least), cut),
     })
+}
+
+/// Shortest bar on which so many sawn ends clean up.
+fn needed_length_mm(task: &Task, ends: usize) -> f64 {
+    let least_each = task.wishes.clean_up.map_or(task.rules.clean_up_mm, crate::quantity::Plain::plain);
+    task.part_length_mm + least_each * ends as f64
 }
 
 /// What frees a bar that is too short, each tried by planning with it: less clean-up where the job asks for more than
@@ -151,37 +160,57 @@ fn out_of_too_short(task: &Task, enough_mm: f64, ends: usize) -> String {
 }
 
 /// Whether the job can be done with something changed.
-fn works(task: &Task, change: impl Fn(&mut Task)) -> bool {
+pub fn works(task: &Task, change: impl Fn(&mut Task)) -> bool {
     let mut other = task.clone();
     change(&mut other);
-    reasons(&other).is_empty() && !search::search(&other).set_ups.is_empty()
+    has_metal(&other) && !search::search(&other).set_ups.is_empty()
+}
+
+/// Whether the bar has metal for the part: no reason would be given, and none is worded.
+fn has_metal(task: &Task) -> bool {
+    let ends = task.faces[..2].iter().filter(|face| face.cut).count();
+    left::wrong(task).is_empty()
+        && stands_out_mm(task, &part_section(task)) <= SAME_MM
+        && task.bar_length_mm >= needed_length_mm(task, ends) - SAME_MM
+        && bare_faces(task).is_empty()
+}
+
+/// Faces to be cut on which the bar has less metal than a mark of the dial, each with what it has, mm.
+fn bare_faces(task: &Task) -> Vec<(usize, f64)> {
+    let bar = piece_after(task, 0);
+    let side = |face: &Face| face.cut && matches!(face.place, Place::Side(_));
+    let all = task.faces.iter().enumerate().filter(|(_, face)| side(face));
+    all.map(|(at, face)| (at, to_remove(&bar, face)))
+        .filter(|(_, depth)| *depth < task.lathe.dial.mark_depth_mm)
+        .collect()
+}
+
+/// How far a corner of the part lies outside the bar, the farthest.
+fn stands_out_mm(task: &Task, part: &Section) -> f64 {
+    part.corners().into_iter().map(|corner| beyond(task, corner)).fold(0.0, f64::max)
 }
 
 /// Faces to be cut that lie on the bar's surface or outside it.
 fn no_metal(task: &Task) -> Vec<Reason> {
-    let bar = piece_after(task, 0);
-    let least = task.lathe.dial.mark_depth_mm;
-    task.faces
-        .iter()
-        .filter(|face| face.cut && matches!(face.place, Place::Side(_)))
-        .filter_map(|face| {
-            let depth = to_remove(&bar, face);
-            (depth < least).then(|| Reason {
-                rule: "no-metal-on-face",
-                place: face.name.clone(),
-                says: format!(
-                    "the bar has {} of metal over face {}, less than a mark of the dial",
-                    show::length(depth.max(0.0), task.units),
-                    face.name
-                ),
-                value: depth,
-                limit: least,
-                unit: "mm",
-                way_out: format!(
-                    "a larger bar, or leave face {} as it is, if the bar's own surface may stay",
-                    face.name
-                ),
-            })
-        })
-        .collect()
+    let reason = |(at, depth): (usize, f64)| {
+        let name = &task.faces[at].name;
+        let stays = left::may_stay(task, at);
+        Reason {
+            rule: "no-metal-on-face",
+            place: name.clone(),
+            says: format!(
+                "the bar has {} of metal over face {name}, less than a mark of the dial",
+                show::length(depth.max(0.0), task.units)
+            ),
+            value: depth,
+            limit: task.lathe.dial.mark_depth_mm,
+            unit: "mm",
+            way_out: if stays {
+                format!("a larger bar, or leave face {name} as it is, if the bar's own surface may stay")
+            } else {
+                "a larger bar".to_string()
+            },
+        }
+    };
+    bare_faces(task).into_iter().map(reason).collect()
 }

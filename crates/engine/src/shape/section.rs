@@ -132,6 +132,18 @@ impl Section {
         })
     }
 
+    /// Distance, mm, of the straight edge of this outward normal, rad, from the origin; `None`: it has none.
+    pub fn flat_mm(&self, normal_rad: f64) -> Option<f64> {
+        const SAME: f64 = 1e-6;
+        self.edges.iter().find_map(|edge| match edge {
+            Edge::Line(line) => {
+                let turned = (line.normal_rad - normal_rad + PI).rem_euclid(2.0 * PI) - PI;
+                (turned.abs() < SAME).then_some(line.distance_mm)
+            }
+            Edge::Arc(_) => None,
+        })
+    }
+
     /// Area of the part with h2 <= n·p <= h1, mm², summed over that part's own edges.
     pub fn strip_area(&self, normal_rad: f64, h2_mm: f64, h1_mm: f64) -> f64 {
         self.strip(normal_rad, h2_mm, h1_mm).area()

@@ -1,6 +1,6 @@
 //! The chuck in plain numbers.
 
-use super::{Gaps, named};
+use super::{Gaps, believed, named};
 use crate::holding;
 use crate::job::Job;
 use crate::quantity::Plain;
@@ -47,6 +47,7 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
     let chuck = named(&shop.chucks, job.chuck.as_deref(), |chuck| &chuck.name, ("use.chuck", "chuck"), gaps)?;
     let body = chuck.body.plain();
     let typical = holding::chuck_defaults(chuck.kind, body);
+    believed::chuck(job, shop, chuck, gaps);
     Some(ChuckFacts {
         name: chuck.name.clone(),
         kind: chuck.kind,

@@ -15,6 +15,9 @@ use crate::quantity::{Plain, Units};
 /// that a lathe can cut, far above rounding.
 const SAME_ANGLE_RAD: f64 = 1e-6;
 
+/// Two lengths are one within this, mm: rounding.
+const SAME_LENGTH_MM: f64 = 1e-9;
+
 /// A face of the part on its bar.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Face {
@@ -109,6 +112,14 @@ fn names(part: &Part, count: usize, gaps: &mut Gaps) -> Option<Vec<String>> {
 fn letter(at: usize) -> String {
     let letter = char::from(b'A' + (at % 26) as u8);
     if at < 26 { letter.to_string() } else { format!("{letter}{}", at / 26 + 1) }
+}
+
+/// Length of the part as it comes out, mm: what is aimed at, or the bar's where both ends stay and the limits allow it.
+pub(super) fn length_mm(job: &Job, faces: &[Face]) -> f64 {
+    let aim = job.part.length.aim().plain();
+    let between = faces[0].distance_mm + faces[1].distance_mm;
+    // Aimed at is said to the last bit.
+    if (between - aim).abs() < SAME_LENGTH_MM { aim } else { between }
 }
 
 /// The two ends. The metal at the ends is halved between them, unless one of them stays as it is.

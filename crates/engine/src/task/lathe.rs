@@ -1,6 +1,6 @@
 //! The lathe in plain numbers.
 
-use super::{Gaps, named};
+use super::{Gaps, believed, named};
 use crate::dial::Dial;
 use crate::holding;
 use crate::job::Job;
@@ -41,7 +41,7 @@ pub struct LatheFacts {
 
 pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<LatheFacts> {
     let lathe = named(&shop.lathes, job.lathe.as_deref(), |lathe| &lathe.name, ("use.lathe", "lathe"), gaps)?;
-    let dial = dial(shop, lathe, gaps)?;
+    let dial = dial(job, shop, lathe, gaps)?;
     let efficiency = lathe
         .efficiency
         .unwrap_or_else(|| gaps.assume("efficiency", "share of the motor's power that reaches the edge"));
@@ -71,10 +71,13 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<LatheFa
     })
 }
 
-fn dial(shop: &Shop, lathe: &Lathe, gaps: &mut Gaps) -> Option<Dial> {
+fn dial(job: &Job, shop: &Shop, lathe: &Lathe, gaps: &mut Gaps) -> Option<Dial> {
     let at = shop.lathes.iter().position(|other| other.name == lathe.name).unwrap_or(0);
     match Dial::new(&lathe.depth_slide) {
-        Ok(dial) => Some(dial),
+        Ok(dial) => {
+            believed::paint(job, lathe, at, &dial, gaps);
+            Some(dial)
+        }
         Err(says) => {
             let accepts = "a graduation smaller than per_turn, set_over from 0 to under 90 deg".to_string();
             gaps.problem(Source::Shop, format!("lathe[{at}].depth_slide"), says.to_string(), accepts);

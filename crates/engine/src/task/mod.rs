@@ -3,11 +3,13 @@
 //! `resolve` refuses what does not fit together (a lathe that the shop has not got, a material
 //! nobody knows) with every problem at its place; after it the rooms are total.
 
+mod believed;
 mod chuck;
 mod defaults;
 mod flats;
 mod handling;
 mod lathe;
+mod left;
 mod material;
 mod rules;
 mod taken;
@@ -18,6 +20,7 @@ pub use defaults::source_of;
 pub use flats::{Across, Face, general_tolerance};
 pub use handling::HandlingMinutes;
 pub use lathe::LatheFacts;
+pub use left::{Misplaced, misplaced, own_surface_mm, settle};
 pub use rules::Rules;
 pub use tool::ToolFacts;
 
@@ -54,6 +57,8 @@ pub struct Task {
     pub faces: Vec<Face>,
     /// Length of the part.
     pub part_length_mm: f64,
+    /// Where the part's middle lies in the bar's section, x and y, as the job gives it.
+    pub offset_mm: [f64; 2],
     /// Words of the part: "block 36 x 36 x 44".
     pub part_words: String,
     /// Limit of roughness Ra in µm, where the drawing gives one.
@@ -84,6 +89,8 @@ pub struct Task {
     pub rules: Rules,
     /// What nobody gave.
     pub assumed: Vec<Assumed>,
+    /// Given numbers that are hard to believe, each told at the head of the plan.
+    pub notices: Vec<String>,
 }
 
 /// Soft packing between jaw and finished flat.
@@ -108,7 +115,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
     let chuck = chuck::resolve(job, shop, &mut gaps);
     let tools = tool::resolve(job, shop, material.as_ref(), &mut gaps);
     let faces = flats::resolve(job, &mut gaps);
-    let (Some(material), Some(lathe), Some(chuck), Some(faces)) = (material, lathe, chuck, faces) else {
+    let (Some(material), Some(lathe), Some(chuck), Some(mut faces)) = (material, lathe, chuck, faces) else {
         return Err(gaps.problems);
     };
     if !gaps.problems.is_empty() {
@@ -128,18 +135,22 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
     });
     let part_words = flats::words(job);
     taken::note(job, &material, &chuck, &tools, skin, &mut gaps);
+    let bar = crate::shape::Bar::from(&job.stock.form).section;
+    let bar_length_mm = job.stock.length.plain();
+    settle(&bar, bar_length_mm, &mut faces);
     Ok(Task {
         title: job.title.clone(),
         units: job.units,
-        bar: crate::shape::Bar::from(&job.stock.form).section,
-        bar_length_mm: job.stock.length.plain(),
+        bar,
+        bar_length_mm,
         bar_form: flats::bar_form(&job.stock.form),
         bar_size_mm: flats::bar_size(&job.stock.form),
         bar_sizes_mm: flats::bar_sizes(&job.stock.form),
         skin,
         material,
+        part_length_mm: flats::length_mm(job, &faces),
         faces,
-        part_length_mm: job.part.length.aim().plain(),
+        offset_mm: [job.part.offset.0.plain(), job.part.offset.1.plain()],
         part_words,
         roughness_um: job.part.roughness.map(|ra| ra.plain() * 1000.0),
         requirements: flats::requirements(job),
@@ -155,6 +166,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         wishes: job.cutting,
         rules: Rules::from_table(),
         assumed: gaps.assumed,
+        notices: gaps.notices,
     })
 }
 
@@ -174,6 +186,7 @@ pub fn surface_words(skin: Surface) -> &'static str {
 struct Gaps {
     problems: Vec<Problem>,
     assumed: Vec<Assumed>,
+    notices: Vec<String>,
 }
 
 impl Gaps {

@@ -3,7 +3,9 @@
 #![allow(missing_docs)]
 
 mod advice;
+mod believed;
 mod determinism;
+mod left;
 mod names;
 #[path = "../plain/mod.rs"]
 mod plain;

@@ -66,7 +66,7 @@ fn metal(job: &Job) -> Option<(f64, f64)> {
     planned(&plan).then(|| (due, passes.sum()))
 }
 
-fn check(job: &Job) -> bool {
+pub fn check(job: &Job) -> bool {
     let Some((due, taken)) = metal(job) else { return false };
     let bar = bar_area(&job.stock.form) * job.stock.length.plain();
     assert!((due - taken).abs() <= 1e-9 * bar, "{due} mm3 to go, passes take {taken}: {job:#?}");
