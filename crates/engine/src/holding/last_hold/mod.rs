@@ -124,6 +124,9 @@ pub struct LastHoldFound {
     pub iterations: u32,
 }
 
+/// A bound of no more than this, as a load of so many greatest limits, is none.
+const NOUGHT: f64 = 1e-9;
+
 impl LastHold {
     /// Checks points and limits, and prepares them.
     pub fn new(points: &[PressPoint], limits: &[PressLimit]) -> Result<LastHold, LastHoldFault> {
@@ -152,6 +155,9 @@ impl LastHold {
         if solved.at_most < 0.0 || (!solved.balanced() && self.loose(constant)) {
             return Ok(self.nothing(self.system.motion(&solved.motion, &load), LastHoldEnd::Loose));
         }
+        if solved.at_most <= NOUGHT && self.rests(&load) {
+            return Ok(self.nothing(self.system.motion(&solved.motion, &load), LastHoldEnd::Gives));
+        }
         Ok(self.found(&load, &solved))
     }
 
@@ -176,6 +182,11 @@ impl LastHold {
             end: if solved.closed() { LastHoldEnd::Gives } else { LastHoldEnd::Open },
             iterations: solved.iterations,
         }
+    }
+
+    /// Whether no forces at all balance what acts without the cut: factor 0 is then carried for certain.
+    fn rests(&self, load: &system::Load) -> bool {
+        load.constant.iter().all(|part| *part == 0.0) && !self.system.kept.contains(&true)
     }
 
     fn nothing(&self, motion: Motion, end: LastHoldEnd) -> LastHoldFound {
