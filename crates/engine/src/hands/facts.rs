@@ -35,6 +35,8 @@ pub struct Facts {
     pub left_raw: Vec<String>,
     /// From this far of its middle of mass off the spindle axis a piece is told as out of balance, mm.
     pub off_axis_mm: f64,
+    /// Stick-out to spare, mm, below which the check says what to do if it comes out less.
+    pub spare_stick_out_mm: f64,
     /// Sides of the part over a bar with flats, with what of the bar each lies over: empty on a round.
     pub over_the_bar: Vec<(String, OverBar)>,
     /// How the chuck sits on the spindle.

@@ -287,11 +287,26 @@ fn clear_out(view: &View, steps: &mut Steps) {
 fn check_stick_out(view: &View, steps: &mut Steps) {
     let out = &view.set_up.stick_out;
     let [least, set, most] = [out.least_mm, out.set_mm, out.most_mm].map(|value| length(value, view.units));
+    let short = if_short(view);
     steps.in_full_once(
-        format!("Check the stick-out, jaw front to raw top: {set}; {least} to {most} will do."),
+        format!("Check the stick-out, jaw front to raw top: {set}; {least} to {most} will do.{short}"),
         "less brings the tool to the jaws, more leaves too little in them",
-        format!("Check the stick-out: {set}; {least} to {most} will do."),
+        format!("Check the stick-out: {set}; {least} to {most} will do.{short}"),
     );
+}
+
+/// What to do where the stick-out comes out under its least: said where there is next to nothing to spare.
+fn if_short(view: &View) -> String {
+    let out = &view.set_up.stick_out;
+    if out.set_mm - out.least_mm >= view.facts.spare_stick_out_mm - 1e-9 {
+        return String::new();
+    }
+    let more = match view.set_up.seat.as_ref() {
+        Some(seat) if seat.packing_mm > 0.0 => "put the next thicker parallels behind and check again",
+        Some(_) => "put the thinnest parallels behind and check again",
+        None => "draw the work out as much",
+    };
+    format!(" If it is less, {more}: only {} is to spare.", length((out.set_mm - out.least_mm).max(0.0), view.units))
 }
 
 /// Height of the parallels, where the seat is a pair of them.

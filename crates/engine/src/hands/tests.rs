@@ -148,6 +148,7 @@ fn facts(independent: bool) -> Facts {
         ring_counts: None,
         left_raw: Vec::new(),
         off_axis_mm: 2.0,
+        spare_stick_out_mm: 0.5,
         over_the_bar: Vec::new(),
         nose: Nose::Unknown,
         material_caution: None,
@@ -330,6 +331,16 @@ fn a_piece_that_comes_out_for_the_next_set_up_is_measured_on_the_bench_and_keeps
     let [.., stop, off] = &plan.set_ups[0].hands[..] else { panic!("{plan:?}") };
     assert!(*stop == Hand::Stop(0) && says(off).contains("Under its limits"), "{off:?}");
     assert!(out < at(&plan.set_ups[0], "Deburr the new edges before you measure"));
+}
+
+#[test]
+fn a_stick_out_with_nothing_to_spare_says_what_to_do_if_it_is_less() {
+    let mut bare = set_up(1, "C", 3, None, Vec::new());
+    bare.stick_out.least_mm = bare.stick_out.set_mm;
+    let plan = filled(vec![bare.clone()]);
+    assert!(all_text(&plan).contains("If it is less, draw the work out as much: only 0.00 mm is to spare."));
+    bare.stick_out.least_mm = bare.stick_out.set_mm - 0.5;
+    assert!(!all_text(&filled(vec![bare])).contains("to spare"));
 }
 
 /// Read alone, as a caution is: a word for a thing stands before the word that points back to it.

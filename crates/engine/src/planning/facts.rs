@@ -29,6 +29,7 @@ pub fn facts(task: &Task) -> Facts {
         ring_counts: ring_counts(task),
         left_raw: names(&|face| !face.cut),
         off_axis_mm: task.rules.off_axis_mm,
+        spare_stick_out_mm: task.rules.spare_stick_out_mm,
         over_the_bar: over_the_bar(task),
         nose: Nose::Unknown,
         material_caution: material_caution(task),

@@ -45,6 +45,8 @@ pub struct Rules {
     pub first_face_share: f64,
     /// How far off the depth may come out that is set in the jaws by hand, mm.
     pub set_by_hand_mm: f64,
+    /// Stick-out to spare, below which the check says what to do if it comes out less.
+    pub spare_stick_out_mm: f64,
     /// Play of a parallel between the jaws, mm.
     pub parallels_play_mm: f64,
     /// Modulus of soft packing, MPa.
@@ -91,6 +93,7 @@ impl Rules {
             hole_room_mm: number("room in the hole"),
             first_face_share: number("first face, share of the room"),
             set_by_hand_mm: number("set by hand"),
+            spare_stick_out_mm: number("spare stick-out"),
             parallels_play_mm: number("play of parallels"),
             packing_modulus_mpa: number("packing modulus"),
             peak_over_motor: number("peak over motor power"),

@@ -81,12 +81,15 @@ fn depth_slide(dice: &mut Dice) -> Slide {
         (DialUnit::Inch, inch(graduation), inch(per_turn))
     };
     // A screw that the paint does not tell of: forty marks of a thousandth on a 1 mm screw, and its like.
-    let screw = dice.perhaps(0.08, mm((per_turn.plain() * 0.984 * 1000.0).round() / 1000.0));
+    let screw = dice.perhaps(0.08, (per_turn.plain() * 0.984 * 1000.0).round() / 1000.0);
+    let reads = dice.of(&[Reads::Depth, Reads::Depth, Reads::Depth, Reads::Radius, Reads::Diameter]);
+    // A ring that counts diameter counts twice what its screw moves.
+    let screw = screw.map(|counted_mm| mm(if reads == Reads::Diameter { counted_mm / 2.0 } else { counted_mm }));
     Slide {
         graduation,
         per_turn,
         unit,
-        reads: dice.of(&[Reads::Depth, Reads::Depth, Reads::Depth, Reads::Radius, Reads::Diameter]),
+        reads,
         screw,
         travel: dice.perhaps(0.8, ()).map(|()| mm(dice.stepped(50.0, 130.0, 10.0))),
         backlash: dice.perhaps(0.5, mm(0.1)),

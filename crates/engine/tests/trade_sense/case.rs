@@ -515,7 +515,27 @@ fn faces(job: &Job) -> Vec<Face> {
         let distance = distance + part.offset.0.plain() * angle.cos() + part.offset.1.plain() * angle.sin();
         faces.push(Face { cut: !stays(&name), name, side: Some(angle), front: false, distance });
     }
+    on_the_bar(job, &mut faces);
     faces
+}
+
+/// A left side is the bar's own flat, half the bar from its middle; its opposite is cut to size from there.
+fn on_the_bar(job: &Job, faces: &mut [Face]) {
+    let (wide, thick) = match &job.stock.form {
+        engine::job::BarForm::Square { across } => (across.plain(), across.plain()),
+        engine::job::BarForm::Flat { width, thickness } => (width.plain(), thickness.plain()),
+        _ => return,
+    };
+    for at in 0..faces.len() {
+        let Some(angle) = faces[at].side.filter(|_| !faces[at].cut) else { continue };
+        let own = if angle.cos().abs() > angle.sin().abs() { wide / 2.0 } else { thick / 2.0 };
+        let off = own - faces[at].distance;
+        faces[at].distance = own;
+        let across = |side: f64| (side - angle).cos() < -1.0 + 1e-9;
+        if let Some(other) = faces.iter_mut().find(|face| face.cut && face.side.is_some_and(across)) {
+            other.distance -= off;
+        }
+    }
 }
 
 /// What a size is cut to: the middle between its limits, as a toolmaker aims.
