@@ -21,6 +21,7 @@ fn keeps_everything(name: &str, paper: Paper) {
     pages::each_set_up_has_its_own_pages_and_two_of_them_face_one_another(copy);
     pages::a_table_of_passes_is_never_cut(copy);
     pages::nothing_stands_in_the_margin_of_a_binder(copy);
+    pages::nothing_but_the_title_block_stands_at_the_foot(copy);
     pages::the_same_plan_and_setting_give_the_same_bytes(copy);
     pages::pdf_ua_1_is_kept_and_nothing_is_remarked(copy);
     words::title_date_and_page_m_of_n_stand_on_every_page(copy);

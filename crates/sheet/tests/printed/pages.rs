@@ -125,6 +125,21 @@ pub fn nothing_stands_in_the_margin_of_a_binder(copy: &Copy) {
     }
 }
 
+/// The title block stands alone at the foot: no table and no picture runs into it.
+pub fn nothing_but_the_title_block_stands_at_the_foot(copy: &Copy) {
+    // The template's own foot: 20.5 mm, the block 3 mm below its upper edge.
+    const FOOT_MM: f64 = 20.5;
+    let [_, height_mm] = copy.paper.size_mm();
+    let fields =
+        format!("Job Sheet Date Approved Page of Overview Set-up Working Inspection report {DATE} {}", copy.plan.title);
+    let is_number = |says: &str| says.parse::<usize>().is_ok_and(|number| number <= copy.laid.len());
+    for word in placed(&copy.sheet.pdf).iter().filter(|word| word.frame_mm[3] > height_mm - FOOT_MM + 1.0) {
+        let says = word.says.trim_end_matches('…');
+        assert!(fields.contains(says) || is_number(says), "{}: {word:?}", copy.called());
+        assert!(word.frame_mm[1] > height_mm - FOOT_MM + 1.0, "{}: {word:?}", copy.called());
+    }
+}
+
 pub fn the_same_plan_and_setting_give_the_same_bytes(copy: &Copy) {
     let setting = Setting { paper: copy.paper, date: Some(DATE.to_string()), without_working: false };
     let again = sheet::pdf(std::slice::from_ref(&copy.plan), &setting).unwrap();
