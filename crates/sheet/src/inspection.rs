@@ -93,7 +93,7 @@ fn angles(faces: &[FaceShape], gauges: &[ShopGauge]) -> Vec<Value> {
         return Vec::new();
     }
     let gauge = named(gauges, &["protractor", "angle", "bevel"]);
-    let row = |(one, other, turn): &(&str, &str, f64)| json!({ "what": format!("angle {one} to {other}"), "nominal": degrees((PI - turn).to_degrees()), "gauge": gauge });
+    let row = |(one, other, turn): &(&str, &str, f64)| json!({ "what": format!("inside angle {one} to {other}"), "nominal": degrees((PI - turn).to_degrees()), "gauge": gauge });
     turns.iter().map(row).collect()
 }
 

@@ -57,7 +57,7 @@ pub(crate) fn value(plan: &Plan, room: &Room, album: &mut Album) -> Value {
 }
 
 /// Whole minutes of each set-up that add up to the whole minutes of the heading.
-fn minutes_of(plan: &Plan) -> Vec<u64> {
+pub(crate) fn minutes_of(plan: &Plan) -> Vec<u64> {
     let all: Vec<f64> = plan.set_ups.iter().map(|set_up| set_up.minutes.total()).collect();
     apportioned(&all, plan.minutes.total())
 }

@@ -34,6 +34,9 @@ fn keeps_everything(name: &str, paper: Paper) {
         words::every_size_stands_in_the_report_with_its_limits_and_none_is_rounded_outwards(copy);
         words::every_measurement_and_step_stands_on_its_set_up_s_pages(copy);
         words::every_caution_is_read_back_and_a_step_carries_one_at_most(copy);
+        words::a_stop_before_the_last_pass_says_what_is_near_and_has_no_box_to_tick(copy);
+        words::minutes_are_the_same_on_the_overview_and_over_each_set_up(copy);
+        pages::a_hand_finds_24_mm_to_write_its_reading(copy);
         words::formulas_stand_with_their_sources(copy);
         heights::dial_numbers_are_5_mm_high_and_the_largest_thing_on_the_page(copy);
         heights::points_of_dial_numbers_stand_under_one_another(copy);

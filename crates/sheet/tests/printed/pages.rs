@@ -111,8 +111,25 @@ pub fn a_table_of_passes_is_never_cut(copy: &Copy) {
         let first = copy.pages_of(&format!("Set-up {} of {}", at + 1, copy.plan.set_ups.len()))[0];
         let page = copy.words_of(&[first]);
         for pass in &set_up.passes {
-            assert!(page.contains(&pass.dial), "{}: {} on page {first}", copy.called(), pass.dial);
+            let dial = copy.dial(&pass.dial);
+            assert!(page.contains(&dial), "{}: {dial} on page {first}", copy.called());
         }
+    }
+}
+
+/// From the last letter of the column before to the first of the column after, which is 15 mm wide.
+pub fn a_hand_finds_24_mm_to_write_its_reading(copy: &Copy) {
+    let words = placed(&copy.sheet.pdf);
+    for number in 1..=copy.plan.set_ups.len() {
+        let page = copy.pages_of(&format!("Set-up {number} of {}", copy.plan.set_ups.len()))[0];
+        let on: Vec<_> = words.iter().filter(|word| word.page == page).collect();
+        let head = on.iter().find(|word| word.says == "Initials").unwrap();
+        let kinds = ["clean-up", "rough", "finish"];
+        let kinds = on.iter().filter(|word| kinds.contains(&word.says.as_str()) && word.frame_mm[1] > head.frame_mm[1]);
+        let before = kinds.map(|word| word.frame_mm[2]).filter(|right| *right < head.frame_mm[0]).fold(0.0, f64::max);
+        // Head and inset of the next column, and the inset of the one before.
+        let off = (15.0 - (head.frame_mm[2] - head.frame_mm[0])) / 2.0 + 1.0;
+        assert!(before > 0.0 && head.frame_mm[0] - before - off >= 24.0, "{}: set-up {number}", copy.called());
     }
 }
 
@@ -133,10 +150,10 @@ pub fn nothing_but_the_title_block_stands_at_the_foot(copy: &Copy) {
     let fields =
         format!("Job Sheet Date Approved Page of Overview Set-up Working Inspection report {DATE} {}", copy.plan.title);
     let is_number = |says: &str| says.parse::<usize>().is_ok_and(|number| number <= copy.laid.len());
-    for word in placed(&copy.sheet.pdf).iter().filter(|word| word.frame_mm[3] > height_mm - FOOT_MM + 1.0) {
+    for word in placed(&copy.sheet.pdf).iter().filter(|word| word.frame_mm[3] > height_mm - FOOT_MM + 2.8) {
         let says = word.says.trim_end_matches('…');
         assert!(fields.contains(says) || is_number(says), "{}: {word:?}", copy.called());
-        assert!(word.frame_mm[1] > height_mm - FOOT_MM + 1.0, "{}: {word:?}", copy.called());
+        assert!(word.frame_mm[1] > height_mm - FOOT_MM + 2.8, "{}: {word:?}", copy.called());
     }
 }
 
