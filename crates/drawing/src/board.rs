@@ -136,7 +136,9 @@ impl Board {
 
     /// The same from a place within a face: the thin line may cross its edge, and hatching keeps clear of the dot.
     pub fn led_from_within(&mut self, kind: TextKind, says: &str, height_mm: f64, on: Flat, middles: &[Flat]) {
-        let Some((text, line)) = self.leading(kind, says, height_mm, on, middles, Board::is_off_letters) else { return };
+        let Some((text, line)) = self.leading(kind, says, height_mm, on, middles, Board::is_off_letters) else {
+            return;
+        };
         self.lead(on, line, text);
         self.boxes.push([on[0] - DOT_MM, on[1] - DOT_MM, on[0] + DOT_MM, on[1] + DOT_MM]);
     }

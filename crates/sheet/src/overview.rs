@@ -14,9 +14,11 @@ use engine::quantity::bare::several;
 const PART_SHARE: f64 = 0.58;
 /// Height of the part's drawing, as a share of the text's height.
 const PART_HEIGHT_SHARE: f64 = 0.32;
+/// Height of the part's drawing on a page for notes, as a share of the text's height.
+const ALONE_HEIGHT_SHARE: f64 = 0.5;
 /// Heights of the strip of set-ups, as shares of the text's height, the roomiest first: the sheet takes the first that
 /// leaves the overview on its page.
-const STRIP_SHARES: [f64; 4] = [0.46, 0.34, 0.24, 0.16];
+const STRIP_SHARES: [f64; 5] = [0.46, 0.34, 0.24, 0.19, 0.16];
 /// Widths of the part's drawing beside the facts, as shares of the text's width, the roomiest first.
 const PART_SHARES: [f64; 4] = [1.0, 0.7, 0.58, 0.58];
 
@@ -27,6 +29,7 @@ const BETWEEN_MM: f64 = 4.0;
 pub(crate) fn value(plan: &Plan, room: &Room, album: &mut Album) -> Value {
     let part_mm = [room.width_mm() * PART_SHARE, room.height_mm() * PART_HEIGHT_SHARE];
     let bar_mm = [room.width_mm() * (1.0 - PART_SHARE) - BETWEEN_MM, part_mm[1]];
+    let alone_mm = [room.width_mm(), room.height_mm() * ALONE_HEIGHT_SHARE];
     let planned = !plan.set_ups.is_empty();
     let ways = PART_SHARES.iter().flat_map(|part| STRIP_SHARES.iter().map(move |strip| (part, strip)));
     let ways: Vec<Value> = ways
@@ -44,6 +47,7 @@ pub(crate) fn value(plan: &Plan, room: &Room, album: &mut Album) -> Value {
         "answer": answer(plan),
         "facts": facts(plan),
         "part": album.take(&drawing::part_drawing(plan, Projection::usual(plan.units), part_mm)),
+        "alone": planned.then(|| album.take(&drawing::part_drawing(plan, Projection::usual(plan.units), alone_mm))),
         "bar": plan.set_ups.is_empty().then(|| album.take(&drawing::bar_and_part(plan, bar_mm))),
         "ways": ways,
         "order": plan.set_ups.iter().zip(minutes_of(plan)).map(|(set_up, minutes)| json!({

@@ -146,7 +146,8 @@ pub fn placed(pdf: &[u8]) -> Vec<Word> {
             let from = rest.find(&format!("{key}=\"")).unwrap() + key.len() + 2;
             rest[from..].split('"').next().unwrap().parse::<f64>().unwrap() * MM_PER_POINT
         };
-        let says = rest.split('>').nth(1).unwrap().split('<').next().unwrap().replace("&apos;", "'").replace("&amp;", "&");
+        let says =
+            rest.split('>').nth(1).unwrap().split('<').next().unwrap().replace("&apos;", "'").replace("&amp;", "&");
         words.push(Word { page, says, frame_mm: ["xMin", "yMin", "xMax", "yMax"].map(number) });
     }
     words
