@@ -98,12 +98,13 @@ pub fn frames_of_dial_numbers_keep_clear_of_other_steps(copy: &Copy) {
     assert!(seen >= copy.plan.set_ups.iter().map(|set_up| set_up.passes.len()).sum::<usize>());
 }
 
-/// As many as were reached when this was written; a page more is a page too many.
+/// As many as were reached when this was written; a page more is a page too many. The plots of the hold over one turn
+/// take the 26th: half a page of the working.
 #[test]
-fn the_guide_block_takes_25_pages_at_most() {
+fn the_guide_block_takes_26_pages_at_most() {
     let copy = crate::bench::copy("guide-block", crate::bench::example("guide-block"), Paper::A4);
-    assert!(copy.laid.len() <= 25, "{} pages", copy.laid.len());
-    assert!(copy.pages_of("Working").len() <= 9, "{:?}", copy.pages_of("Working"));
+    assert!(copy.laid.len() <= 26, "{} pages", copy.laid.len());
+    assert!(copy.pages_of("Working").len() <= 10, "{:?}", copy.pages_of("Working"));
 }
 
 pub fn a_table_of_passes_is_never_cut(copy: &Copy) {
