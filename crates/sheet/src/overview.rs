@@ -19,8 +19,9 @@ const ALONE_HEIGHT_SHARE: f64 = 0.5;
 /// Heights of the strip of set-ups, as shares of the text's height, the roomiest first: the sheet takes the first that
 /// leaves the overview on its page.
 const STRIP_SHARES: [f64; 5] = [0.46, 0.34, 0.24, 0.19, 0.16];
-/// Widths of the part's drawing beside the facts, as shares of the text's width, the roomiest first.
-const PART_SHARES: [f64; 4] = [1.0, 0.7, 0.58, 0.58];
+/// Widths and heights of the part's drawing with the facts, as shares of the text's, the roomiest first.
+const PART_SHARES: [[f64; 2]; 4] =
+    [[1.0, PART_HEIGHT_SHARE], [1.0, 0.22], [0.7, PART_HEIGHT_SHARE], [PART_SHARE, PART_HEIGHT_SHARE]];
 
 /// Between two pictures side by side, mm.
 const BETWEEN_MM: f64 = 4.0;
@@ -35,7 +36,7 @@ pub(crate) fn value(plan: &Plan, room: &Room, album: &mut Album) -> Value {
     let ways: Vec<Value> = ways
         .filter(|_| planned)
         .map(|(part, strip)| {
-            let part_mm = [room.width_mm() * part, part_mm[1]];
+            let part_mm = [room.width_mm() * part[0], room.height_mm() * part[1]];
             let strip_mm = [room.width_mm(), room.height_mm() * strip];
             json!({
                 "part": album.take(&drawing::part_drawing(plan, Projection::usual(plan.units), part_mm)),
