@@ -45,12 +45,14 @@ fn a_title_of_300_letters_takes_three_lines_of_the_overview_and_is_whole_in_the_
         assert!(head.iter().filter(|line| !line.trim().is_empty()).count() <= 3, "{head:?}");
         let head = close(&flat(&head.join(" ")));
         let letters = head.trim_end_matches('…').chars().count();
-        assert!(letters >= 100 && close(&flat(&title)).starts_with(head.trim_end_matches('…')), "{head}");
+        // A chosen least, also of the widest letter.
+        assert!(letters >= 80 && close(&flat(&title)).starts_with(head.trim_end_matches('…')), "{head}");
         for word in bench::placed(&copy.sheet.pdf) {
             assert!(word.frame_mm[2] <= 190.05, "{word:?}");
         }
         // The job's field of the title block ends where that of the sheet begins, 94 mm before the margin.
-        let cut = bench::placed(&copy.sheet.pdf).into_iter().filter(|word| word.says.ends_with('…'));
+        let cut = bench::placed(&copy.sheet.pdf);
+        let cut = cut.into_iter().filter(|word| word.says.ends_with('…') && word.frame_mm[1] > 270.0);
         let ends: Vec<f64> = cut.map(|word| word.frame_mm[2]).collect();
         assert!(ends.len() >= 3 && ends.iter().all(|end| *end <= 190.0 - 94.0), "{ends:?}");
         assert!(copy.laid[1].contains('…'));
