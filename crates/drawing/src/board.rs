@@ -128,17 +128,41 @@ impl Board {
     /// A text at the first of these middles where it is free, with a thin line from it to a dot on what it names;
     /// whether there was one.
     pub fn led(&mut self, kind: TextKind, says: &str, height_mm: f64, on: Flat, middles: &[Flat]) -> bool {
-        let text = |middle: &Flat| lettered(kind, says, height_mm, true, *middle);
-        let found = middles.iter().map(text).find_map(|text| {
+        let found = self.leading(kind, says, height_mm, on, middles, Board::is_free_line);
+        let is_found = found.is_some();
+        found.into_iter().for_each(|(text, line)| self.lead(on, line, text));
+        is_found
+    }
+
+    /// The same from a place within a face: the thin line may cross its edge, and hatching keeps clear of the dot.
+    pub fn led_from_within(&mut self, kind: TextKind, says: &str, height_mm: f64, on: Flat, middles: &[Flat]) {
+        let Some((text, line)) = self.leading(kind, says, height_mm, on, middles, Board::is_off_letters) else {
+            return;
+        };
+        self.lead(on, line, text);
+        self.boxes.push([on[0] - DOT_MM, on[1] - DOT_MM, on[0] + DOT_MM, on[1] + DOT_MM]);
+    }
+
+    fn leading(
+        &self,
+        kind: TextKind,
+        says: &str,
+        height_mm: f64,
+        on: Flat,
+        middles: &[Flat],
+        may: fn(&Board, [Flat; 2]) -> bool,
+    ) -> Option<(Text, [Flat; 2])> {
+        middles.iter().map(|middle| lettered(kind, says, height_mm, true, *middle)).find_map(|text| {
             let line = leader(on, text.frame_mm)?;
-            let free = self.is_free(text.frame_mm) && self.is_clear(text.frame_mm) && self.is_free_line(line);
+            let free = self.is_free(text.frame_mm) && self.is_clear(text.frame_mm) && may(self, line);
             free.then_some((text, line))
-        });
-        let Some((text, line)) = found else { return false };
+        })
+    }
+
+    fn lead(&mut self, on: Flat, line: [Flat; 2], text: Text) {
         self.stroke(LineKind::Narrow, Part::Leader, Curve::line(line[0], line[1]));
         self.fill_paper(Fill::Ink, Part::Leader, vec![Curve::circle(on, DOT_MM)]);
         self.text(text);
-        true
     }
 
     /// The first of these middles round which a square sign is free.
@@ -209,8 +233,12 @@ impl Board {
         let length = way[0].hypot(way[1]).max(1e-9);
         let begin = go(from, way, (2.0 * DOT_MM / length).min(1.0));
         let crosses = |other: &[Flat; 2]| meet([begin, to], *other);
-        !self.lines.iter().any(crosses)
-            && !self.boxes.iter().any(|frame| within(begin, between(begin, to), *frame).is_some())
+        !self.lines.iter().any(crosses) && self.is_off_letters([begin, to])
+    }
+
+    /// Whether a line runs through no letter.
+    fn is_off_letters(&self, [from, to]: [Flat; 2]) -> bool {
+        !self.boxes.iter().any(|frame| within(from, between(from, to), *frame).is_some())
     }
 
     /// Whether no broken line runs through this box either.

@@ -1,6 +1,6 @@
 //! The part as a drawing: two views with sizes, limits and letters, in first or third angle; and the bar round it.
 
-use std::f64::consts::FRAC_PI_2;
+use std::f64::consts::{FRAC_PI_2, TAU};
 
 use engine::plan::{FacePlace, FaceShape, Outcome, Plan, SizeShape, Solid, Stretch};
 use engine::quantity::limits::toleranced;
@@ -11,7 +11,7 @@ use crate::curve::bounds_of_all;
 use crate::dimension::{Measured, Place, Way, dimension, over_line_mm, past_line_mm, place_of, reaches_past};
 use crate::figure::{Curve, Figure, LineKind, Part, TextKind};
 use crate::hatch::Region;
-use crate::lettering::{LARGE_MM, SMALL_MM, bare, length, short, width_in_mm};
+use crate::lettering::{self, LARGE_MM, SMALL_MM, bare, length, short, width_in_mm};
 use crate::outline::flat;
 use crate::pictorial::box_of;
 use crate::prism::{cap, edges, normal_at, start};
@@ -72,6 +72,30 @@ fn largest<'a>(plan: &'a Plan, projection: Projection, room_mm: [f64; 2]) -> (Dr
     };
     let (lined, words) = (best(true), best(false));
     if words.1.ratio() > MUCH_LARGER * lined.1.ratio() { words } else { lined }
+}
+
+/// Angles inside the part between neighbouring flats, where they are not all right ones: one line where all are alike.
+fn inside_angles(faces: &[FaceShape]) -> Vec<String> {
+    let side = |face: &FaceShape| match face.place {
+        FacePlace::Side { normal_rad } => Some((normal_rad.rem_euclid(TAU), short(&face.name))),
+        FacePlace::Front | FacePlace::Back => None,
+    };
+    let mut sides: Vec<(f64, String)> = faces.iter().filter_map(side).collect();
+    sides.sort_by(|one, other| one.0.total_cmp(&other.0));
+    let pair = |at: usize| {
+        let (here, next) = (&sides[at], &sides[(at + 1) % sides.len()]);
+        let inside = 180.0 - (next.0 - here.0).rem_euclid(TAU).to_degrees();
+        let text = format!("{inside:.2}");
+        (format!("{}°", text.trim_end_matches('0').trim_end_matches('.')), format!("{} to {}", here.1, next.1))
+    };
+    let pairs: Vec<(String, String)> = (0..sides.len()).map(pair).collect();
+    match pairs.first() {
+        Some((first, _)) if pairs.iter().all(|(angle, _)| angle == first) => {
+            let right = first == "90°";
+            (!right).then(|| format!("inside angle of flats side by side {first}")).into_iter().collect()
+        }
+        _ => pairs.iter().map(|(angle, between)| format!("inside angle {between} {angle}")).collect(),
+    }
 }
 
 /// Where the second view lies.
@@ -173,26 +197,24 @@ impl<'a> Drawn<'a> {
         let drawn =
             [Wanted::Level, Wanted::Upright, Wanted::Long].map(|wanted| self.size(wanted).map(|(size, _)| size));
         let mut lines = Vec::new();
-        for size in self.plan.scene.sizes.iter().filter(|size| !drawn.contains(&Some(size))) {
-            let says = format!("{} to {} {}", short(&size.between[0]), short(&size.between[1]), self.number(size));
-            lines.extend(KeyLine::words(&says, room));
+        let in_words = self.plan.scene.sizes.iter().filter(|size| !drawn.contains(&Some(size)));
+        let mut said: Vec<(String, Vec<String>)> = Vec::new();
+        for size in in_words {
+            let (number, between) = (self.number(size), size.between.clone().map(|name| short(&name)).join(" to "));
+            match said.iter_mut().find(|(same, _)| *same == number) {
+                Some((_, all)) => all.push(between),
+                None => said.push((number, vec![between])),
+            }
+        }
+        for (number, between) in said {
+            let words = format!("{} {}", between.join(", "), lettering::unbroken(&number));
+            lines.extend(KeyLine::words(&words, room));
         }
         for face in self.plan.scene.faces.iter().filter(|face| self.stands_alone(face)) {
             let says = format!("{} {} from the bar's middle", short(&face.name), bare(face.distance_mm, units));
             lines.extend(KeyLine::words(&says, room));
         }
-        let turned = first_side(&self.plan.scene.faces);
-        for face in &self.plan.scene.faces {
-            let FacePlace::Side { normal_rad } = face.place else { continue };
-            let degrees = (normal_rad - turned).to_degrees().rem_euclid(360.0);
-            if (degrees / 90.0 - (degrees / 90.0).round()).abs() > 1e-4 {
-                let first = self.plan.scene.faces.get(2).map_or("C", |face| &face.name);
-                lines.extend(KeyLine::words(
-                    &format!("{} at {degrees:.1}° to {}", short(&face.name), short(first)),
-                    room,
-                ));
-            }
-        }
+        lines.extend(inside_angles(&self.plan.scene.faces).iter().flat_map(|says| KeyLine::words(says, room)));
         let stays: Vec<String> =
             self.plan.scene.faces.iter().filter(|face| !face.cut).map(|face| short(&face.name)).collect();
         if !stays.is_empty() {

@@ -14,7 +14,7 @@ use crate::outline::{Shown, face_of, normal};
 use crate::prism::{cap, edges};
 use crate::scale::Scale;
 use crate::sight::Sight;
-use crate::vector::{Flat, dot3};
+use crate::vector::{Flat, between, dot3, go, unit};
 
 /// Space between the two pictures, mm: an arrow stands there.
 const BETWEEN_MM: f64 = 12.0;
@@ -205,9 +205,29 @@ fn letter(board: &mut Board, solid: &Solid, face: &FaceShape, sight: &Sight, let
     let spread_mm = ((bounds[2] - bounds[0]).min(bounds[3] - bounds[1]) * board.ratio / 3.0).min(8.0);
     let name = short(&face.name);
     let middles: Vec<Flat> = spread(centre, spread_mm).into_iter().collect();
-    if !board.label(TextKind::Face, &name, letter_mm, strong, &middles) && letter_mm > SMALL_MM {
-        board.label(TextKind::Face, &name, SMALL_MM, strong, &middles);
+    let placed = board.label(TextKind::Face, &name, letter_mm, strong, &middles)
+        || (letter_mm > SMALL_MM && board.label(TextKind::Face, &name, SMALL_MM, strong, &middles));
+    if !placed {
+        let round = silhouette(solid, sight).iter().map(|curve| board.on_paper(curve).start()).collect::<Vec<_>>();
+        board.led_from_within(TextKind::Face, &name, SMALL_MM, centre, &outside(centre, &round));
     }
+}
+
+/// Places round a point outside a convex polygon, the nearest first.
+fn outside(centre: Flat, polygon: &[Flat]) -> Vec<Flat> {
+    const WAYS: u32 = 24;
+    const OFF_MM: [f64; 13] = [4.0, 5.0, 6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 16.0, 19.0, 22.0, 26.0];
+    let way = |at: u32| unit(std::f64::consts::TAU * f64::from(at) / f64::from(WAYS));
+    let places = OFF_MM.into_iter().flat_map(|off| (0..WAYS).map(move |at| go(centre, way(at), off)));
+    places.filter(|place| !is_within(*place, polygon)).collect()
+}
+
+/// Whether a point lies in a convex polygon, in whichever sense it runs.
+fn is_within(point: Flat, polygon: &[Flat]) -> bool {
+    let next = polygon.iter().cycle().skip(1);
+    let sides = polygon.iter().zip(next).map(|(&a, &b)| crate::vector::cross(between(a, b), between(a, point)));
+    let (least, most) = sides.fold((0.0_f64, 0.0_f64), |(least, most), side| (least.min(side), most.max(side)));
+    least >= 0.0 || most <= 0.0
 }
 
 /// The edge of a face, seen.
@@ -324,7 +344,11 @@ impl Strip {
         ];
         let place = [left + self.cell[0] / 2.0, top + CAPTION_MM / 2.0];
         board.text(lettering::centred_strong(TextKind::Word, &caption(set_up), LARGE_MM, place));
+        // A letter that finds no place on its face stands beside its own piece.
+        let whole = board.room;
+        board.room = [left, top + CAPTION_MM, left + self.cell[0], top + self.cell[1]];
         piece(board, plan, set_up, Moment::After, SMALL_MM);
+        board.room = whole;
     }
 }
 

@@ -188,6 +188,10 @@ impl<'a> Side<'a> {
             lines.push(format!("behind: {}", held::seat_words(self.plan, self.set_up)));
         }
         lines.extend(packing);
+        // Where neither words nor a size name them, the key does.
+        if said == Said::Few {
+            lines.extend(self.parallels_words());
+        }
         if whole && self.widest_mm.is_some() {
             lines.push("past: what the jaws reach past the widest line".to_string());
         }
@@ -196,6 +200,12 @@ impl<'a> Side<'a> {
         }
         lines.push(format!("section through {}; scale\u{a0}{}", self.jaws_words(), scale.name()));
         lines.iter().flat_map(|says| KeyLine::words(says, room)).collect()
+    }
+
+    fn parallels_words(&self) -> Option<String> {
+        let seat = self.set_up.seat.as_ref().filter(|seat| seat.packing_mm > 0.0)?;
+        let height = engine::quantity::show::on_hand(seat.packing_mm, self.plan.units);
+        Some(format!("dark, behind: parallels {}", crate::lettering::unbroken(&height)))
     }
 
     fn says(&self) -> String {

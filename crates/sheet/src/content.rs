@@ -45,7 +45,8 @@ fn variant(plan: &Plan, number: usize, of: usize, room: &Room, album: &mut Album
         })),
         "overview": overview::value(plan, room, album),
         "reasons": reasons::value(plan),
-        "set_ups": plan.set_ups.iter().map(|set_up| set_up::value(set_up, plan, &scales, album)).collect::<Vec<_>>(),
+        "set_ups": plan.set_ups.iter().zip(overview::minutes_of(plan))
+            .map(|(set_up, minutes)| set_up::value(set_up, minutes, plan, &scales, album)).collect::<Vec<_>>(),
         "working": working::value(plan, album),
         "inspection": inspection::value(plan),
     })

@@ -24,6 +24,7 @@ impl Album {
             "file": name,
             "width": figure.size_mm[0],
             "height": figure.size_mm[1],
+            "scale": figure.scale.ratio(),
             "title": figure.title,
             "says": alternative(figure),
         })

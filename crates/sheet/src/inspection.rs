@@ -3,6 +3,7 @@
 use std::f64::consts::{PI, TAU};
 
 use engine::plan::{FacePlace, FaceShape, Hand, Plan, ShopGauge, SizeShape};
+use engine::quantity::Units;
 use engine::quantity::limits::places;
 use engine::quantity::show::length_to;
 use serde_json::{Value, json};
@@ -40,8 +41,21 @@ fn row(size: &SizeShape, plan: &Plan) -> Value {
         "nominal": nominal,
         "least": least,
         "most": most,
-        "gauge": bench_gauge(size.nominal_mm, &plan.asked.gauges),
+        "gauge": bench_gauge(size.nominal_mm, &plan.asked.gauges) + &in_its_units(size, plan),
     })
+}
+
+/// The limits as a gauge named in mm reads them, where the job is in inches; rounded inwards.
+fn in_its_units(size: &SizeShape, plan: &Plan) -> String {
+    let name = bench_gauge(size.nominal_mm, &plan.asked.gauges);
+    let range_mm = plan.asked.gauges.iter().find(|gauge| gauge.name == name).and_then(|gauge| gauge.range_mm);
+    let in_mm = range_mm.is_some_and(|[least, most]| name.contains(&format!("{least:.0}-{most:.0}")));
+    if plan.units != Units::Inch || !in_mm {
+        return String::new();
+    }
+    let inwards = |limit_mm: f64, sense: f64| sense * (sense * limit_mm * 1000.0 - 1e-6).ceil() / 1000.0;
+    let [least, most] = [inwards(size.nominal_mm - size.minus_mm, 1.0), inwards(size.nominal_mm + size.plus_mm, -1.0)];
+    format!(" (reads mm: {least:.3} to {most:.3})")
 }
 
 fn bare(shown: &str) -> String {
@@ -140,7 +154,7 @@ fn angles(faces: &[FaceShape], gauge: &str) -> Vec<Value> {
     if turns.iter().all(|(_, _, turn)| (turn - PI / 2.0).abs() < SQUARE_RAD) {
         return Vec::new();
     }
-    let row = |(one, other, turn): &(&str, &str, f64)| json!({ "what": format!("angle {one} to {other}"), "nominal": degrees((PI - turn).to_degrees()), "gauge": gauge });
+    let row = |(one, other, turn): &(&str, &str, f64)| json!({ "what": format!("inside angle {one} to {other}"), "nominal": degrees((PI - turn).to_degrees()), "gauge": gauge });
     turns.iter().map(row).collect()
 }
 

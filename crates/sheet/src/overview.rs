@@ -14,11 +14,14 @@ use engine::quantity::bare::several;
 const PART_SHARE: f64 = 0.58;
 /// Height of the part's drawing, as a share of the text's height.
 const PART_HEIGHT_SHARE: f64 = 0.32;
+/// Height of the part's drawing on a page for notes, as a share of the text's height.
+const ALONE_HEIGHT_SHARE: f64 = 0.5;
 /// Heights of the strip of set-ups, as shares of the text's height, the roomiest first: the sheet takes the first that
 /// leaves the overview on its page.
-const STRIP_SHARES: [f64; 4] = [0.46, 0.34, 0.24, 0.16];
-/// Widths of the part's drawing beside the facts, as shares of the text's width, the roomiest first.
-const PART_SHARES: [f64; 4] = [1.0, 0.7, 0.58, 0.58];
+const STRIP_SHARES: [f64; 5] = [0.46, 0.34, 0.24, 0.19, 0.16];
+/// Widths and heights of the part's drawing with the facts, as shares of the text's, the roomiest first.
+const PART_SHARES: [[f64; 2]; 4] =
+    [[1.0, PART_HEIGHT_SHARE], [1.0, 0.22], [0.7, PART_HEIGHT_SHARE], [PART_SHARE, PART_HEIGHT_SHARE]];
 
 /// Between two pictures side by side, mm.
 const BETWEEN_MM: f64 = 4.0;
@@ -27,12 +30,13 @@ const BETWEEN_MM: f64 = 4.0;
 pub(crate) fn value(plan: &Plan, room: &Room, album: &mut Album) -> Value {
     let part_mm = [room.width_mm() * PART_SHARE, room.height_mm() * PART_HEIGHT_SHARE];
     let bar_mm = [room.width_mm() * (1.0 - PART_SHARE) - BETWEEN_MM, part_mm[1]];
+    let alone_mm = [room.width_mm(), room.height_mm() * ALONE_HEIGHT_SHARE];
     let planned = !plan.set_ups.is_empty();
     let ways = PART_SHARES.iter().flat_map(|part| STRIP_SHARES.iter().map(move |strip| (part, strip)));
     let ways: Vec<Value> = ways
         .filter(|_| planned)
         .map(|(part, strip)| {
-            let part_mm = [room.width_mm() * part, part_mm[1]];
+            let part_mm = [room.width_mm() * part[0], room.height_mm() * part[1]];
             let strip_mm = [room.width_mm(), room.height_mm() * strip];
             json!({
                 "part": album.take(&drawing::part_drawing(plan, Projection::usual(plan.units), part_mm)),
@@ -44,6 +48,7 @@ pub(crate) fn value(plan: &Plan, room: &Room, album: &mut Album) -> Value {
         "answer": answer(plan),
         "facts": facts(plan),
         "part": album.take(&drawing::part_drawing(plan, Projection::usual(plan.units), part_mm)),
+        "alone": planned.then(|| album.take(&drawing::part_drawing(plan, Projection::usual(plan.units), alone_mm))),
         "bar": plan.set_ups.is_empty().then(|| album.take(&drawing::bar_and_part(plan, bar_mm))),
         "ways": ways,
         "order": plan.set_ups.iter().zip(minutes_of(plan)).map(|(set_up, minutes)| json!({
@@ -57,7 +62,7 @@ pub(crate) fn value(plan: &Plan, room: &Room, album: &mut Album) -> Value {
 }
 
 /// Whole minutes of each set-up that add up to the whole minutes of the heading.
-fn minutes_of(plan: &Plan) -> Vec<u64> {
+pub(crate) fn minutes_of(plan: &Plan) -> Vec<u64> {
     let all: Vec<f64> = plan.set_ups.iter().map(|set_up| set_up.minutes.total()).collect();
     apportioned(&all, plan.minutes.total())
 }

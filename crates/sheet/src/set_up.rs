@@ -7,23 +7,24 @@ use serde_json::{Value, json};
 
 use crate::figures::Album;
 use crate::scales::OneScale;
-use crate::{hands, passes};
+use crate::{dial, hands, passes};
 use engine::quantity::bare::{bare, factor, rpm};
 
-/// All that its pages show.
-pub(crate) fn value(set_up: &SetUp, plan: &Plan, scales: &[OneScale], album: &mut Album) -> Value {
+/// All that its pages show; the minutes are those of the overview.
+pub(crate) fn value(set_up: &SetUp, minutes: u64, plan: &Plan, scales: &[OneScale], album: &mut Album) -> Value {
     let units = plan.units;
+    let zero = dial::zero(plan);
     json!({
         "heading": format!("Set-up {} of {}: cut {}", set_up.number, plan.set_ups.len(), set_up.cuts_faces.join(", ")),
         "kind": format!("Set-up {} of {}", set_up.number, plan.set_ups.len()),
-        "minutes": format!("about {:.0} minutes", set_up.minutes.total()),
+        "minutes": format!("about {minutes} minutes"),
         "pictures": scales.iter().map(|scale| scale.pictures(set_up, plan, album)).collect::<Vec<_>>(),
         "facts": facts(set_up, units),
         "units": units.name(),
-        "passes": passes::value(set_up, units),
+        "passes": passes::value(set_up, units, zero.as_deref()),
         "notes": set_up.notes,
         "cautions": hands::cautions_elsewhere(set_up),
-        "hands": hands::value(set_up, units),
+        "hands": hands::value(set_up, units, zero.as_deref()),
         "measure": hands::measured_elsewhere(set_up, units),
     })
 }

@@ -153,6 +153,7 @@ fn formula_value(number: usize, name: &str, plan: &Plan, used: &[&str], told: &m
         printed(plan).into_iter().filter(|(_, working)| working.formula == name).collect();
     let Some(row) = formula(name) else { return json!(null) };
     let rows = rows(&all);
+    let same = |at: usize| same(&rows, at);
     json!({
         "name": name,
         "math": typst_math(row),
@@ -167,9 +168,17 @@ fn formula_value(number: usize, name: &str, plan: &Plan, used: &[&str], told: &m
             "says": meaning.says,
             "unit": unit(&meaning.unit),
             "from": told.once(from(&all, at, plan, used), number),
+            "same": same(at),
         })).collect::<Vec<_>>(),
-        "rows": rows,
+        "rows": rows.iter().map(|(places, numbers)| json!({ "set_ups": places.join(", "), "numbers": numbers })).collect::<Vec<_>>(),
     })
+}
+
+/// What a symbol is in every row: it stands once, where the symbol is explained, and takes no column.
+fn same(rows: &[Row], at: usize) -> Option<&str> {
+    let (first, rest) = rows.split_first()?;
+    let number = first.1.get(at)?;
+    rest.iter().all(|(_, numbers)| numbers.get(at) == Some(number)).then_some(number.as_str())
 }
 
 /// A unit as it stands behind a word; nothing for a bare number.
@@ -209,9 +218,12 @@ fn worked<'a>(key: &str, set_up: Option<u32>, plan: &'a Plan) -> Option<&'a Work
     own.chain(&plan.workings).find(|working| working.of == key)
 }
 
+/// Set-ups, and their numbers in the order of the symbols with what comes out at the end.
+type Row = (Vec<String>, Vec<String>);
+
 /// One row for all set-ups with the same numbers: where, the values in the order of the symbols, what comes out.
-fn rows(all: &[(Option<u32>, &Working)]) -> Vec<Value> {
-    let mut rows: Vec<(Vec<String>, Vec<String>)> = Vec::new();
+fn rows(all: &[(Option<u32>, &Working)]) -> Vec<Row> {
+    let mut rows: Vec<Row> = Vec::new();
     for (set_up, working) in all {
         let (at, numbers) = (set_up.map_or_else(|| "all".to_string(), |number| number.to_string()), numbers(working));
         match rows.iter_mut().find(|(_, same)| *same == numbers) {
@@ -220,7 +232,7 @@ fn rows(all: &[(Option<u32>, &Working)]) -> Vec<Value> {
             None => rows.push((vec![at], numbers)),
         }
     }
-    rows.into_iter().map(|(places, numbers)| json!({ "set_ups": places.join(", "), "numbers": numbers })).collect()
+    rows
 }
 
 fn numbers(working: &Working) -> Vec<String> {

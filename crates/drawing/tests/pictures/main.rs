@@ -5,6 +5,7 @@ mod clear;
 
 mod measured;
 mod said;
+mod turned;
 mod written;
 
 #[path = "../../../engine/tests/scenario/mod.rs"]
@@ -83,6 +84,7 @@ pub fn figures(plan: &Plan, room: [f64; 2]) -> Vec<Figure> {
         all.push(drawing::chuck_view(plan, set_up, room));
         all.push(drawing::side_view(plan, set_up, room));
         all.push(drawing::before_after(plan, set_up, room));
+        all.extend(drawing::turn_plot(set_up, room));
     }
     all
 }

@@ -344,7 +344,7 @@ fn one_kind_of_picture_has_one_scale_over_all_set_ups_and_keeps_to_its_room() {
 
 /// What a drawing's size asks for: least and most, in the plan's units; `None`: it does not end so.
 fn read_back(says: &str) -> Option<[f64; 2]> {
-    let words: Vec<&str> = says.split(' ').collect();
+    let words: Vec<&str> = says.split_whitespace().collect();
     let number = |word: &str| word.parse::<f64>().ok();
     match words[..] {
         [.., nominal, both] if both.starts_with('±') => {

@@ -43,6 +43,48 @@ fn every_jaw_has_its_number_and_its_sign_in_the_chuck() {
     }
 }
 
+/// What is drawn dark behind the piece has its name and its size beside it, whatever the paper.
+#[test]
+fn parallels_are_named_with_their_size_in_every_section() {
+    let mut seen = 0;
+    for (seed, plan, figures) in drawn() {
+        for set_up in &plan.set_ups {
+            let Some(seat) = set_up.seat.as_ref().filter(|seat| seat.packing_mm > 0.0) else { continue };
+            let figure = named(figures, &format!("side-{}", set_up.number));
+            let words = all_words(figure).replace(['\n', '\u{a0}'], " ");
+            let plain = |says: String| says.replace('\u{a0}', " ");
+            let on_hand = plain(engine::quantity::show::on_hand(seat.packing_mm, plan.units));
+            let length = plain(engine::quantity::show::length(seat.packing_mm, plan.units));
+            let said = [format!("parallels {on_hand}"), format!("{on_hand} parallels"), format!("parallels {length}")];
+            assert!(said.iter().any(|said| words.contains(said)), "{seed}: {on_hand} in {words}");
+            seen += 1;
+        }
+    }
+    assert!(seen > 100, "{seen}");
+}
+
+/// A face that is hatched has its letter on it, or a thin line leads from the letter to a dot on it.
+#[test]
+fn the_face_just_cut_has_its_letter_where_it_is_seen() {
+    let (mut seen, mut lacking) = (0, 0);
+    for (_, plan, figures) in drawn() {
+        for set_up in &plan.set_ups {
+            let figure = named(figures, &format!("before-after-{}", set_up.number));
+            let hatched =
+                figure.marks.iter().any(|mark| matches!(mark, Mark::Stroke(stroke) if stroke.part == Part::Cut));
+            let name = &set_up.cuts_faces[0];
+            let has = figure
+                .marks
+                .iter()
+                .any(|mark| matches!(mark, Mark::Text(text) if text.kind == TextKind::Face && text.says == *name));
+            seen += usize::from(hatched);
+            lacking += usize::from(hatched && !has);
+        }
+    }
+    assert!(seen > 1_000, "{seen}");
+    assert_eq!(lacking, 0, "of {seen}");
+}
+
 #[test]
 fn the_face_cut_is_named_in_every_picture_of_its_set_up() {
     for (seed, plan, figures) in drawn() {

@@ -32,6 +32,21 @@ impl Copy {
         flat(&format!("{} {}", of(&self.read), of(&self.laid)))
     }
 
+    /// What stands on those pages as it is read, in one line.
+    pub fn read_of(&self, pages: &[usize]) -> String {
+        flat(&pages.iter().map(|page| self.read[page - 1].as_str()).collect::<Vec<_>>().join(" "))
+    }
+
+    /// A dial reading as the sheet says it: the mark 0 as a number, with the places of the job's other readings.
+    pub fn dial(&self, dial: &str) -> String {
+        let of_ring = |pass: &str| pass.contains('.').then(|| pass.rsplit("+ ").next().unwrap().to_string());
+        let ring = self.plan.set_ups.iter().flat_map(|set_up| &set_up.passes).find_map(|pass| of_ring(&pass.dial));
+        let Some(ring) = ring else { return dial.to_string() };
+        let zero: String = ring.chars().map(|letter| if letter.is_ascii_digit() { '0' } else { letter }).collect();
+        let zero = zero.trim_start_matches('0').to_string();
+        dial.replace(", mark 0", &format!(" + 0{zero}")).replace("mark 0", &format!("0{zero}"))
+    }
+
     /// For messages.
     pub fn called(&self) -> String {
         format!("{} on {:?}", self.name, self.paper)
@@ -131,7 +146,8 @@ pub fn placed(pdf: &[u8]) -> Vec<Word> {
             let from = rest.find(&format!("{key}=\"")).unwrap() + key.len() + 2;
             rest[from..].split('"').next().unwrap().parse::<f64>().unwrap() * MM_PER_POINT
         };
-        let says = rest.split('>').nth(1).unwrap().split('<').next().unwrap().to_string();
+        let says =
+            rest.split('>').nth(1).unwrap().split('<').next().unwrap().replace("&apos;", "'").replace("&amp;", "&");
         words.push(Word { page, says, frame_mm: ["xMin", "yMin", "xMax", "yMax"].map(number) });
     }
     words

@@ -21,6 +21,7 @@ fn keeps_everything(name: &str, paper: Paper) {
     pages::each_set_up_has_its_own_pages_and_two_of_them_face_one_another(copy);
     pages::a_table_of_passes_is_never_cut(copy);
     pages::nothing_stands_in_the_margin_of_a_binder(copy);
+    pages::nothing_but_the_title_block_stands_at_the_foot(copy);
     pages::the_same_plan_and_setting_give_the_same_bytes(copy);
     pages::pdf_ua_1_is_kept_and_nothing_is_remarked(copy);
     words::title_date_and_page_m_of_n_stand_on_every_page(copy);
@@ -33,6 +34,9 @@ fn keeps_everything(name: &str, paper: Paper) {
         words::every_size_stands_in_the_report_with_its_limits_and_none_is_rounded_outwards(copy);
         words::every_measurement_and_step_stands_on_its_set_up_s_pages(copy);
         words::every_caution_is_read_back_and_a_step_carries_one_at_most(copy);
+        words::a_stop_before_the_last_pass_says_what_is_near_and_has_no_box_to_tick(copy);
+        words::minutes_are_the_same_on_the_overview_and_over_each_set_up(copy);
+        pages::a_hand_finds_24_mm_to_write_its_reading(copy);
         words::formulas_stand_with_their_sources(copy);
         heights::dial_numbers_are_5_mm_high_and_the_largest_thing_on_the_page(copy);
         heights::points_of_dial_numbers_stand_under_one_another(copy);

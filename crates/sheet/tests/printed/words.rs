@@ -1,6 +1,6 @@
 //! What stands on a sheet, read back: numbers as they are, no word lost.
 
-use engine::plan::{FacePlace, Hand, Outcome};
+use engine::plan::{FacePlace, Hand, Measure, Outcome, SetUp};
 use engine::quantity::limits::{about, limits};
 use sheet::Paper;
 
@@ -16,8 +16,45 @@ pub fn every_dial_reading_stands_in_the_table_and_at_its_step(copy: &Copy) {
         let words = set_up_words(copy, set_up.number);
         for pass in &set_up.passes {
             // Both ways of reading, and in each the table and the step.
-            assert!(words.matches(&pass.dial).count() >= 4, "{}: {} in {words}", copy.called(), pass.dial);
+            let dial = copy.dial(&pass.dial);
+            assert!(words.matches(&dial).count() >= 4, "{}: {dial} in {words}", copy.called());
         }
+    }
+}
+
+pub fn a_stop_before_the_last_pass_says_what_is_near_and_has_no_box_to_tick(copy: &Copy) {
+    for set_up in &copy.plan.set_ups {
+        let words = copy.read_of(&copy.pages_of(&format!("Set-up {} of {}", set_up.number, copy.plan.set_ups.len())));
+        let stops = words.split("STOP. Spindle at rest. ").skip(1);
+        for (hand, stop) in set_up.hands.iter().filter_map(|hand| stop_of(hand, set_up)).zip(stops) {
+            let now = set_up.expected(hand, copy.plan.units);
+            let line = &stop[..stop.find("Initials").unwrap()];
+            assert_eq!(line.contains(" ok"), now.is_none(), "{}: {line}", copy.called());
+            assert_eq!(line.contains(" now. Measure"), now.is_some(), "{}: {line}", copy.called());
+            let sum = line.contains("seat") && line.contains("+ face");
+            assert_eq!(sum, hand.over_jaws_mm.is_some(), "{}: {line}", copy.called());
+            // The number is the engine's own: it stands in its sentence too.
+            let near = line.split("ear ").nth(1).and_then(|rest| rest.split(" now").next());
+            assert!(now.is_none_or(|now| now.contains(near.unwrap())), "{}: {line}", copy.called());
+        }
+    }
+}
+
+fn stop_of<'a>(hand: &Hand, set_up: &'a SetUp) -> Option<&'a Measure> {
+    match hand {
+        Hand::Stop(at) => set_up.measure.get(*at),
+        _ => None,
+    }
+}
+
+pub fn minutes_are_the_same_on_the_overview_and_over_each_set_up(copy: &Copy) {
+    let all = copy.laid[0].lines().map(flat).find(|line| line.starts_with("Minutes ")).unwrap();
+    for (set_up, minutes) in copy.plan.set_ups.iter().zip(all.split(' ').skip(1)) {
+        assert!(
+            set_up_words(copy, set_up.number).contains(&format!("about {minutes} minutes")),
+            "{}: {all}",
+            copy.called()
+        );
     }
 }
 

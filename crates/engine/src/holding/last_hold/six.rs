@@ -1,4 +1,5 @@
 //! Six components and symmetric matrices of six by six, plain and quick.
+#![allow(clippy::needless_range_loop, reason = "one index runs through several arrays at once")]
 
 /// Force and moment, or shift and turn.
 pub type Six = [f64; 6];

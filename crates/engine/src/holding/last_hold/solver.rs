@@ -5,6 +5,7 @@
 //! `κ = 1 − v·w ≥ 0`; the multipliers of its cones are the contact forces, `Λ − x_κ` is the factor. `Λ` is
 //! above the factor by a motion tried before, so it never binds. Mehrotra's predictor and corrector with
 //! Nesterov-Todd scaling; the levels drop out of the Newton system, which leaves 6 × 6.
+#![allow(clippy::needless_range_loop, reason = "one index runs through several arrays at once")]
 
 use super::cone::{Scaling, Triple, dot as dot3, product, quotient, way_out};
 use super::six::{Factor, Six, add, add_square, dot};
