@@ -25,6 +25,7 @@
   let changes = []; // fields changed since that text: [key, value]
   let turn = 0; // answers to older questions are dropped
   let waiting, asking, saying;
+  let asked = false; // whether the plan of this job was asked for outright
   let heard = null; // the choice whose `input` was just heard
   let own = true; // whether the plan in sight is, or was, one of these texts
   const before = []; // texts to go back to
@@ -49,7 +50,7 @@
       const response = await fetch("/plan", {
         method: "POST",
         headers: { "Content-Type": "application/json" },
-        body: JSON.stringify({ job: now.job, shop: now.shop, changes: sent }),
+        body: JSON.stringify({ job: now.job, shop: now.shop, changes: sent, pressed: asked }),
         signal: asking.signal,
       });
       const answer = await response.json();
@@ -229,6 +230,7 @@
   function replace(which) {
     for (const name of Object.keys(which)) former(name, now[name], which[name]);
     remember(true);
+    asked = false;
     Object.assign(now, which);
     changes = [];
     for (const name of ["job", "shop"]) texts[name].value = now[name];
@@ -315,6 +317,7 @@
   form.addEventListener("submit", (event) => {
     if (!event.submitter || !event.submitter.hasAttribute("formaction")) {
       event.preventDefault();
+      asked = true;
       soon(0);
     }
   });
@@ -322,6 +325,7 @@
   form.addEventListener("keydown", (event) => {
     if (event.key === "Enter" && event.target.nodeName === "INPUT") {
       event.preventDefault();
+      asked = true;
       soon(0);
     }
   });
