@@ -10,9 +10,9 @@ use super::answer_of;
 use super::picture::strip;
 
 /// Room for the drawing of the part, mm.
-const PART_ROOM_MM: [f64; 2] = [190.0, 120.0];
+const PART_ROOM_MM: [f64; 2] = [185.0, 120.0];
 /// Room for the strip of set-ups, mm.
-const STRIP_ROOM_MM: [f64; 2] = [235.0, 60.0];
+const STRIP_ROOM_MM: [f64; 2] = [185.0, 80.0];
 
 /// Title and answer.
 pub fn head(plan: &Plan) -> Markup {
