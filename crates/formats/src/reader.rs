@@ -33,7 +33,8 @@ pub(crate) fn document<'t>(text: &'t str, name: &str) -> Result<Spanned<DeTable<
         let line = span.as_ref().map_or(0, |span| line(text, span.start));
         // What else is wrong with a line follows from the first.
         if line == 0 || line != last_line {
-            let (says, accepts) = (grammar(error.message(), line), "lines such as `length = 44`, `[stock]`".to_string());
+            let (says, accepts) =
+                (grammar(error.message(), line), "lines such as `length = 44`, `[stock]`".to_string());
             faults.push(Fault { file: name.to_string(), span, says, accepts });
         }
         last_line = line;

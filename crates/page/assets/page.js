@@ -251,7 +251,7 @@
       now[field.name] = field.value;
       soon();
     } else if (field.nodeName === "SELECT" || field.value.trim() !== "") {
-      if (field.nodeName === "SELECT") heard = field;
+      if (field.nodeName === "SELECT") heard = `${field.name}=${field.value}`;
       changed(field);
     }
   });
@@ -260,7 +260,7 @@
   form.addEventListener("change", (event) => {
     const field = event.target;
     if (field.nodeName !== "SELECT" || field.closest(".files")) return;
-    if (heard !== field) changed(field);
+    if (heard !== `${field.name}=${field.value}`) changed(field);
     heard = null;
   });
 

@@ -106,8 +106,12 @@ mod tests {
 
     #[test]
     fn fields_are_called_by_their_names_and_sentences_end() {
-        let says = |text: &str| {
-            Placed { source: Source::Job, key: String::new(), line: None, says: text.into(), accepts: "a size".into() }
+        let says = |text: &str| Placed {
+            source: Source::Job,
+            key: String::new(),
+            line: None,
+            says: text.into(),
+            accepts: "a size".into(),
         };
         assert_eq!(says("`part.width` is missing").words(), "\"Width, C to E\" is missing.");
         assert_eq!(says("`stock.form` does not know `sqare`").words(), "\"Form of the bar\" does not know `sqare`.");

@@ -21,7 +21,8 @@ pub fn print(passes: &[Pass], units: Units, page: &mut Page) {
     page.blank();
     let dial = aligned(&texts(passes, |pass| pass.dial.clone()));
     let wide = dial.first().map_or(0, |text| text.chars().count());
-    let table = Some(table(passes, &dial, units)).filter(|table| wide <= WIDEST_DIAL && table.iter().all(|row| fits(row)));
+    let table =
+        Some(table(passes, &dial, units)).filter(|table| wide <= WIDEST_DIAL && table.iter().all(|row| fits(row)));
     match table {
         Some(table) => table.iter().for_each(|row| page.line(row)),
         None => rows(passes, units, page),

@@ -257,7 +257,9 @@ mod tests {
     #[test]
     fn a_fine_roughness_keeps_its_digits() {
         // Values of the series of ISO 21920-3 (from memory): 0.012 to 50 um.
-        for (um, says) in [(0.012, "0.012 um"), (0.025, "0.025 um"), (0.05, "0.05 um"), (0.1, "0.1 um"), (3.2, "3.2 um")] {
+        for (um, says) in
+            [(0.012, "0.012 um"), (0.025, "0.025 um"), (0.05, "0.05 um"), (0.1, "0.1 um"), (3.2, "3.2 um")]
+        {
             assert_eq!(roughness(um, Units::Mm), says);
         }
         assert_eq!(roughness(0.01, Units::Mm), "0.01 um");

@@ -56,7 +56,7 @@ async fn what_is_pasted_as_text_is_answered_in_plain_words() {
         (swapped("medium-carbon-steel", "cheese"), "cheese"),
         (swapped("[part]", "[use]\nlathe = \"moon lathe\"\n[part]"), "moon lathe"),
         (swapped("flat   =", "leave = [\"A\", \"B\", \"C\", \"D\", \"E\", \"F\"]\nflat ="), "nothing is to be cut"),
-        (swapped("units = \"mm\"", "units = 3"), "units"),
+        (swapped("units = \"mm\"", "units = 3"), "Bare numbers are"),
         (swapped("[stock]", "stock = 3\n[stok]"), "stock"),
     ] {
         bench.paste("job-text", &text).await;
