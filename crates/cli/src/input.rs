@@ -18,8 +18,11 @@ pub struct Named {
     pub text: String,
 }
 
-/// Reads one file.
+/// Reads one file; `-`: standard input.
 pub fn read(path: &Path) -> Result<Named, Refusal> {
+    if path.as_os_str() == "-" {
+        return standard();
+    }
     let name = path.display().to_string();
     let refuse = |why: String| Refusal(format!("{name}: {why}"));
     let about = fs::metadata(path).map_err(|error| refuse(cannot_open(&error)))?;
@@ -32,6 +35,15 @@ pub fn read(path: &Path) -> Result<Named, Refusal> {
     let bytes = bytes(path).map_err(|error| refuse(cannot_open(&error)))?;
     let text = text(bytes).map_err(refuse)?;
     Ok(Named { name, text })
+}
+
+fn standard() -> Result<Named, Refusal> {
+    const NAME: &str = "standard input";
+    let refuse = |why: String| Refusal(format!("{NAME}: {why}"));
+    let mut bytes = Vec::new();
+    let read = std::io::stdin().lock().take(MOST_BYTES + 1).read_to_end(&mut bytes);
+    read.map_err(|error| refuse(cannot_open(&error)))?;
+    Ok(Named { name: NAME.to_string(), text: text(bytes).map_err(refuse)? })
 }
 
 /// The shop: a file, every `*.toml` of a folder in the order of their names, or the built-in one.

@@ -219,3 +219,30 @@ fn every_example_keeps_to_80_columns_and_shows_every_dial_number_where_it_is_nee
     }
     assert!(planned > 0, "no example was found");
 }
+
+#[test]
+fn a_table_of_passes_fits_where_they_are_fed_by_hand() {
+    let shop = concat!(env!("CARGO_MANIFEST_DIR"), "/../../examples/shops/home-inch.toml");
+    let output = Command::new(env!("CARGO_BIN_EXE_turnwright")).args(["plan", "--shop", shop]).output().unwrap();
+    let text = String::from_utf8(output.stdout).unwrap();
+    let heads: Vec<usize> = text.match_indices("pass  [").map(|(at, _)| at).collect();
+    assert!(heads.len() > 1 && text.lines().all(|line| line.chars().count() <= 80), "{text}");
+    // Every pass keeps its row whole: dial, four numbers, kind, and the sign that is explained below.
+    let rows = text.lines().filter(|line| line.ends_with("rough *") && line.contains(" ]  "));
+    assert!(rows.count() > 1 && text.contains("* fed by hand"), "{text}");
+}
+
+#[test]
+fn a_job_is_read_from_standard_input() {
+    use std::io::Write;
+    let job = include_str!("../../../examples/bell-frame-shoe.toml");
+    let mut child = Command::new(env!("CARGO_BIN_EXE_turnwright"))
+        .args(["plan", "-"])
+        .stdin(std::process::Stdio::piped())
+        .stdout(std::process::Stdio::piped())
+        .spawn()
+        .unwrap();
+    child.stdin.take().unwrap().write_all(job.as_bytes()).unwrap();
+    let output = child.wait_with_output().unwrap();
+    assert!(String::from_utf8(output.stdout).unwrap().contains("SET-UP 1 of "));
+}

@@ -158,7 +158,11 @@ fn named_material(reader: &mut Reader<'_>, stock: &Table<'_>, name: String) -> O
     let known: Vec<&str> = cutting::materials().iter().map(|row| row.name.as_str()).collect();
     let span = stock.get("material").map_or(stock.span.clone(), |item| item.span);
     let says = format!("no material is named `{}`{}", brief(&name), word::hint(&name, &known));
-    reader.fault(span, says, format!("{}; or a table `[material]` of your own", word::choice(&known)))
+    reader.fault(
+        span,
+        says,
+        format!("{}; or a table `[material]` of your own", word::choice(&word::nearest_first(&brief(&name), &known))),
+    )
 }
 
 fn own_material(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<OwnMaterial> {

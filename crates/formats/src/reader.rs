@@ -26,13 +26,48 @@ pub(crate) fn document<'t>(text: &'t str, name: &str) -> Result<Spanned<DeTable<
     if errors.is_empty() {
         return Ok(document);
     }
-    let faults = errors.iter().take(MOST_FAULTS).map(|error| Fault {
-        file: name.to_string(),
-        span: error.span().map(|span| clip(span, text)),
-        says: format!("not TOML: {}", error.message()),
-        accepts: "lines such as `length = 44`, `[stock]`".to_string(),
-    });
-    Err(faults.collect())
+    let mut faults: Vec<Fault> = Vec::new();
+    let mut last_line = 0;
+    for error in errors.iter().take(MOST_FAULTS) {
+        let span = error.span().map(|span| clip(span, text));
+        let line = span.as_ref().map_or(0, |span| line(text, span.start));
+        // What else is wrong with a line follows from the first.
+        if line == 0 || line != last_line {
+            let (says, accepts) =
+                (grammar(error.message(), line), "lines such as `length = 44`, `[stock]`".to_string());
+            faults.push(Fault { file: name.to_string(), span, says, accepts });
+        }
+        last_line = line;
+    }
+    Err(faults)
+}
+
+fn line(text: &str, byte: usize) -> usize {
+    text.as_bytes()[..byte.min(text.len())].iter().filter(|&&byte| byte == b'\n').count() + 1
+}
+
+/// What the parser found, in words of people who write a file once a month.
+fn grammar(message: &str, line: usize) -> String {
+    const PLAIN: [(&str, &str); 15] = [
+        ("unquoted keys cannot be empty", "a name is missing"),
+        ("key with no value", "a name must be followed by `=` and a value"),
+        ("string values must be quoted", "behind `=` stands a number, or words in quotes such as `\"brass\"`"),
+        ("duplicate key", "this name stands here a second time"),
+        ("invalid basic string", "the quote `\"` at the end is missing"),
+        ("invalid literal string", "the quote `'` at the end is missing"),
+        ("unclosed table", "the bracket `]` at the end is missing"),
+        ("unclosed array table", "the brackets `]]` at the end are missing"),
+        ("unclosed array", "the bracket `]` at the end of the list is missing"),
+        ("unclosed inline table", "the brace `}` at the end is missing"),
+        ("unexpected key or value", "something stands behind the value; a decimal has a point, not a comma"),
+        ("unexpected leading zero", "a number begins with a zero too many"),
+        ("invalid fraction", "a number ends in its point"),
+        ("invalid unquoted key", "a sign stands here that no name has"),
+        ("missing comma", "a comma is missing between two values"),
+    ];
+    let found = PLAIN.iter().find(|(begins, _)| message.starts_with(begins));
+    let says = found.map_or("this line does not read", |(_, says)| *says);
+    if line == 0 { format!("not TOML: {says}") } else { format!("not TOML, line {line}: {says}") }
 }
 
 /// A span that lies inside the text and on whole letters, whatever the parser said.

@@ -17,6 +17,14 @@ pub(crate) fn hint(word: &str, known: &[&str]) -> String {
     nearest(word, known).map_or(String::new(), |near| format!("; did you mean `{near}`?"))
 }
 
+/// The known words, those most like this one first; among equals their order stays.
+pub(crate) fn nearest_first<'k>(word: &str, known: &[&'k str]) -> Vec<&'k str> {
+    let mut rows: Vec<(f64, &str)> =
+        known.iter().map(|near| (letters_alike(word, near).max(parts_alike(word, near)), *near)).collect();
+    rows.sort_by(|(a, _), (b, _)| b.total_cmp(a));
+    rows.into_iter().map(|(_, near)| near).collect()
+}
+
 /// The known word most like this one, if it is half like it at least; words under four letters are left
 /// alone, since `cm` is no slip of the pen for `mm`.
 fn nearest<'k>(word: &str, known: &[&'k str]) -> Option<&'k str> {

@@ -25,6 +25,8 @@
   let changes = []; // fields changed since that text: [key, value]
   let turn = 0; // answers to older questions are dropped
   let waiting, asking, saying;
+  let asked = false; // whether the plan of this job was asked for outright
+  let heard = null; // the choice whose `input` was just heard
   let own = true; // whether the plan in sight is, or was, one of these texts
   const before = []; // texts to go back to
   let noted = 0;
@@ -48,7 +50,7 @@
       const response = await fetch("/plan", {
         method: "POST",
         headers: { "Content-Type": "application/json" },
-        body: JSON.stringify({ job: now.job, shop: now.shop, changes: sent }),
+        body: JSON.stringify({ job: now.job, shop: now.shop, changes: sent, pressed: asked }),
         signal: asking.signal,
       });
       const answer = await response.json();
@@ -78,8 +80,7 @@
     form.elements.was.value = now.job;
     for (const name of ["job", "shop"]) at("open").elements[name].value = now[name];
     if (answer.fields !== null) swap(at("fields"), answer.fields);
-    at("fields").classList.toggle("resting", answer.fields === null);
-    for (const field of at("fields").querySelectorAll("input, select")) field.disabled = answer.fields === null;
+    rest(answer.fields === null);
     swap(at("faults"), answer.faults);
     at("job-text").setAttribute("aria-invalid", String(at("job-lines").querySelector("b") !== null));
     at("lacks").textContent = answer.lacks;
@@ -101,6 +102,17 @@
       performance.mark("painted");
       at("plan").setAttribute("aria-busy", "false");
     });
+  }
+
+  // Fields that the text no longer fills: their faults were those of the text before.
+  function rest(is) {
+    at("fields").classList.toggle("resting", is);
+    at("rest").hidden = !is;
+    for (const field of at("fields").querySelectorAll("input, select")) {
+      field.disabled = is;
+      if (is) field.removeAttribute("aria-invalid");
+    }
+    if (is) for (const fault of at("fields").querySelectorAll(".fault")) fault.remove();
   }
 
   function old(is) {
@@ -218,6 +230,7 @@
   function replace(which) {
     for (const name of Object.keys(which)) former(name, now[name], which[name]);
     remember(true);
+    asked = false;
     Object.assign(now, which);
     changes = [];
     for (const name of ["job", "shop"]) texts[name].value = now[name];
@@ -238,8 +251,17 @@
       now[field.name] = field.value;
       soon();
     } else if (field.nodeName === "SELECT" || field.value.trim() !== "") {
+      if (field.nodeName === "SELECT") heard = `${field.name}=${field.value}`;
       changed(field);
     }
+  });
+
+  // A choice is told by both events, by a driver of the browser sometimes by `change` alone: it is heard once.
+  form.addEventListener("change", (event) => {
+    const field = event.target;
+    if (field.nodeName !== "SELECT" || field.closest(".files")) return;
+    if (heard !== `${field.name}=${field.value}`) changed(field);
+    heard = null;
   });
 
   // ---- more than a job: told before it lands, since a browser stands still over a million lines ---------------
@@ -295,6 +317,7 @@
   form.addEventListener("submit", (event) => {
     if (!event.submitter || !event.submitter.hasAttribute("formaction")) {
       event.preventDefault();
+      asked = true;
       soon(0);
     }
   });
@@ -302,6 +325,7 @@
   form.addEventListener("keydown", (event) => {
     if (event.key === "Enter" && event.target.nodeName === "INPUT") {
       event.preventDefault();
+      asked = true;
       soon(0);
     }
   });
@@ -479,6 +503,7 @@
   let touched = 0;
   let lock = null;
   let pressed = ".next";
+  const KEY_LINES_APART_MM = 6; // lines of a key follow each other closer than this
 
   function card() {
     if (steps !== null && location.hash.startsWith("#machine-")) {
@@ -509,6 +534,26 @@
     const made = document.createElement("template");
     made.innerHTML = drawn.outerHTML.replaceAll("chuck-", "machine-chuck-");
     frame.replaceChildren(made.content);
+    withoutKey(frame.querySelector("svg"));
+  }
+
+  // The key under the chuck repeats the jaws, which stand beside it in larger letters: the picture ends above it.
+  function withoutKey(svg) {
+    const words = [...svg.querySelectorAll("text.d-word:not([text-anchor]):not([transform])")];
+    const lines = words.map((word) => Number(word.getAttribute("y"))).sort((a, b) => b - a);
+    const height = svg.viewBox.baseVal.height;
+    let top = height;
+    for (const [at, line] of lines.entries()) {
+      const apart = at === 0 ? height - line : lines[at - 1] - line;
+      if (apart > KEY_LINES_APART_MM) break;
+      top = line;
+    }
+    if (top === height) return;
+    const above = top - KEY_LINES_APART_MM / 2;
+    const ofKey = (mark) => (mark.nodeName === "text" ? Number(mark.getAttribute("y")) >= top : mark.getBBox().y >= above);
+    for (const mark of [...svg.querySelectorAll("path, text")]) if (ofKey(mark)) mark.remove();
+    svg.viewBox.baseVal.height = above;
+    svg.setAttribute("preserveAspectRatio", "xMidYMin meet");
   }
 
   function go(link) {

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde::Deserialize;
 
-use crate::change::{self, Change};
+use crate::change::{self, Change, Changed};
 use crate::field;
 use crate::written::Written;
 
@@ -19,6 +19,9 @@ pub struct Asked {
     /// Fields changed since that text: key path and value, in order.
     #[serde(default)]
     pub changes: Vec<(String, String)>,
+    /// Whether the plan was asked for, and not only something typed.
+    #[serde(default)]
+    pub pressed: bool,
     /// The set-up whose workings are asked for; 0: those of the whole plan.
     #[serde(default)]
     pub set_up: u32,
@@ -34,8 +37,10 @@ pub struct Texts {
     pub job: String,
     /// The shop.
     pub shop: String,
-    /// Why a field could not be written into the job's text.
-    pub refused: Option<String>,
+    /// Why fields could not be written into the job's text.
+    pub refused: Vec<String>,
+    /// Whether the plan was asked for, and not only looked at or typed into.
+    pub pressed: bool,
 }
 
 impl Texts {
@@ -44,7 +49,8 @@ impl Texts {
         Texts {
             job: formats::builtin::demo_job_text().to_string(),
             shop: formats::builtin::shop_text().to_string(),
-            refused: None,
+            refused: Vec::new(),
+            pressed: false,
         }
     }
 
@@ -62,7 +68,7 @@ impl Texts {
     /// The texts with the changes written into the job's.
     pub fn asked(asked: Asked) -> Self {
         let changes: Vec<Change> = asked.changes.into_iter().map(|(key, value)| Change { key, value }).collect();
-        Texts::changed(plain_lines(&asked.job), &asked.shop, &changes)
+        Texts { pressed: asked.pressed, ..Texts::changed(plain_lines(&asked.job), &asked.shop, &changes) }
     }
 
     /// A form as a browser without script posts it: `job`, `shop`, the text as it was served as `was`, and the fields.
@@ -73,7 +79,7 @@ impl Texts {
         let shop = take("shop").unwrap_or_default();
         let was = take("was").unwrap_or_else(|| job.clone());
         let changes = Written::read(&was).map(|was| differences(&was, &form)).unwrap_or_default();
-        Texts::changed(job, &shop, &changes)
+        Texts { pressed: true, ..Texts::changed(job, &shop, &changes) }
     }
 
     fn changed(job: String, shop: &str, changes: &[Change]) -> Self {
@@ -81,10 +87,14 @@ impl Texts {
             "" => formats::builtin::shop_text().to_string(),
             _ => plain_lines(shop),
         };
-        match change::apply(&job, changes) {
-            Ok(job) => Texts { job, shop, refused: None },
-            Err(why) => Texts { job, shop, refused: Some(why) },
-        }
+        let Changed { text, refused } = change::apply(&job, changes);
+        Texts { job: text, shop, refused, pressed: false }
+    }
+
+    /// A new job that nobody has touched or asked a plan of: what it lacks is no fault yet.
+    pub fn is_untouched(&self) -> bool {
+        let new = ["mm", "inch"].map(|units| Texts::blank(units).job);
+        !self.pressed && new.iter().any(|new| new.trim() == self.job.trim())
     }
 }
 

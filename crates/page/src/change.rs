@@ -18,23 +18,34 @@ pub struct Change {
 /// Longest that a field may be: what no text of a job holds is not written into one.
 const LONGEST: usize = 400;
 
-/// The text with the changes in it, in order; or why it cannot be changed.
-pub fn apply(text: &str, changes: &[Change]) -> Result<String, String> {
+/// What came of some changes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Changed {
+    /// The text with those changes in it that could be written.
+    pub text: String,
+    /// Why others could not, one sentence each.
+    pub refused: Vec<String>,
+}
+
+/// The text with the changes in it, in order; one that cannot be written hinders no other.
+pub fn apply(text: &str, changes: &[Change]) -> Changed {
+    let whole = |refused: Option<String>| Changed { text: text.to_string(), refused: refused.into_iter().collect() };
     if changes.is_empty() {
-        return Ok(text.to_string());
+        return whole(None);
     }
     if let Some((says, accepts)) = too_much(text) {
-        return Err(format!("{says} ({accepts})."));
+        return whole(Some(format!("{says} ({accepts}).")));
     }
-    let mut document: DocumentMut = text
-        .parse()
-        .map_err(|_| "The text is not TOML as it stands; mend it there before the form can.".to_string())?;
+    let Ok(mut document) = text.parse::<DocumentMut>() else {
+        return whole(Some("The text is not TOML as it stands; mend it there before the form can.".to_string()));
+    };
     let before = units(&document);
-    for change in changes {
-        one(&mut document, change)?;
+    let refused: Vec<String> = changes.iter().filter_map(|change| one(&mut document, change).err()).collect();
+    if refused.len() == changes.len() {
+        return Changed { text: text.to_string(), refused };
     }
     let (after, text) = (units(&document), document.to_string());
-    Ok(if before == after { text } else { with_comment(&text, &after) })
+    Changed { text: if before == after { text } else { with_comment(&text, &after) }, refused }
 }
 
 fn units(document: &DocumentMut) -> String {
@@ -302,6 +313,9 @@ fn swap_sizes(document: &mut DocumentMut, new: &str) {
     }
 }
 
+/// Sides of a prism to begin with: six have no two pairs square to each other, which four jaws would need.
+const HELD_SIDES: i64 = 8;
+
 /// A block of these sizes as a prism, or a prism as a block.
 fn swap_kind(document: &mut DocumentMut, new: &str) {
     let Some(part) = document.get_mut("part").and_then(Item::as_table_mut) else { return };
@@ -310,7 +324,7 @@ fn swap_kind(document: &mut DocumentMut, new: &str) {
             let across = part.remove("width").map(plain_item);
             part.remove("height");
             let mut regular = InlineTable::new();
-            regular.insert("sides", Value::from(6));
+            regular.insert("sides", Value::from(HELD_SIDES));
             if let Some(across) = across.and_then(|item| item.into_value().ok()) {
                 regular.insert("across_flats", across);
             }
@@ -359,7 +373,9 @@ mod tests {
                        height = 30\nlength = \"1 3/4 in\"\n";
 
     fn changed(text: &str, key: &str, value: &str) -> String {
-        apply(text, &[Change { key: key.to_string(), value: value.to_string() }]).unwrap()
+        let changed = apply(text, &[Change { key: key.to_string(), value: value.to_string() }]);
+        assert_eq!(changed.refused, Vec::<String>::new());
+        changed.text
     }
 
     #[test]
@@ -368,7 +384,7 @@ mod tests {
         assert_eq!(changed(JOB, "stock.diameter", "2 1/4 in"), JOB.replace("58 #", "\"2 1/4 in\" #"));
         assert_eq!(changed(JOB, "part.width.plus", "0.10"), JOB.replace("plus = 0.05", "plus = 0.10"));
         assert_eq!(changed(JOB, "title", "a \"b\" \\ <i>"), JOB.replace("\"Foot\"", "'a \"b\" \\ <i>'"));
-        assert_eq!(apply(JOB, &[]).unwrap(), JOB);
+        assert_eq!(apply(JOB, &[]).text, JOB);
     }
 
     #[test]
@@ -417,7 +433,7 @@ mod tests {
     #[test]
     fn a_block_becomes_a_prism_and_back() {
         let prism = changed(JOB, "part.kind", "prism");
-        assert!(prism.contains("regular = { sides = 6, across_flats = { size = 36, plus = 0.05, minus = 0.05 } }"));
+        assert!(prism.contains("regular = { sides = 8, across_flats = { size = 36, plus = 0.05, minus = 0.05 } }"));
         let block = changed(&prism, "part.kind", "block");
         assert!(block.contains("width = { size = 36") && block.contains("height = { size = 36"), "{block}");
     }
@@ -425,9 +441,22 @@ mod tests {
     #[test]
     fn what_cannot_be_changed_says_so() {
         let change = |key: &str, value: &str| [Change { key: key.to_string(), value: value.to_string() }];
-        assert!(apply("a = ", &change("title", "x")).unwrap_err().contains("not TOML"));
-        assert!(apply("stock = 3", &change("stock.length", "4")).unwrap_err().contains("no table"));
-        assert!(apply(JOB, &change("lathe", "4")).unwrap_err().contains("no field"));
-        assert!(apply(JOB, &change("title", &"x".repeat(500))).unwrap_err().contains("longer"));
+        let refused = |text: &str, key: &str, value: &str| {
+            let changed = apply(text, &change(key, value));
+            assert_eq!(changed.text, text);
+            changed.refused.join(" ")
+        };
+        assert!(refused("a = ", "title", "x").contains("not TOML"));
+        assert!(refused("stock = 3", "stock.length", "4").contains("no table"));
+        assert!(refused(JOB, "lathe", "4").contains("no field"));
+        assert!(refused(JOB, "title", &"x".repeat(500)).contains("longer"));
+    }
+
+    #[test]
+    fn a_change_that_cannot_be_written_hinders_no_other() {
+        let of = |key: &str, value: &str| Change { key: key.to_string(), value: value.to_string() };
+        let changed = apply(JOB, &[of("title", "Gate"), of("lathe", "4"), of("stock.length", "52")]);
+        assert!(changed.text.contains("\"Gate\"") && changed.text.contains("length = 52"), "{}", changed.text);
+        assert_eq!(changed.refused.len(), 1);
     }
 }

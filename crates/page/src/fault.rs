@@ -54,6 +54,38 @@ impl Placed {
     }
 }
 
+impl Placed {
+    /// What is wrong as the page says it: fields by the names that they have there, a stop at the end.
+    pub fn words(&self) -> String {
+        let says = if self.source == Source::Job { in_words(&self.says) } else { self.says.clone() };
+        ended(&says)
+    }
+
+    /// What would be accepted, a stop at the end; empty where there is nothing to say.
+    pub fn reads(&self) -> String {
+        if self.accepts.is_empty() { String::new() } else { format!("What is read: {}", ended(&self.accepts)) }
+    }
+}
+
+/// Keys of fields in a sentence as the names of those fields.
+fn in_words(says: &str) -> String {
+    let named = |(at, word): (usize, &str)| match field::called(word).filter(|_| at % 2 == 1) {
+        Some(name) => format!("\"{name}\""),
+        None if at % 2 == 1 => format!("`{word}`"),
+        None => word.to_string(),
+    };
+    if says.matches('`').count() % 2 == 1 {
+        return says.to_string();
+    }
+    says.split('`').enumerate().map(named).collect()
+}
+
+/// With a stop, where no other sign ends it.
+fn ended(says: &str) -> String {
+    let says = says.trim_end();
+    if says.ends_with(['.', '?', '!']) { says.to_string() } else { format!("{says}.") }
+}
+
 fn line(text: &str, byte: usize) -> usize {
     text.as_bytes()[..byte.min(text.len())].iter().filter(|&&byte| byte == b'\n').count() + 1
 }
@@ -65,5 +97,26 @@ fn key(fault: &Fault, keys: &Keys) -> String {
         (Some(word), _) if field::nearest(word).is_some() => word.to_string(),
         (_, Some(span)) => keys.at(span.start).unwrap_or_default(),
         _ => String::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn fields_are_called_by_their_names_and_sentences_end() {
+        let says = |text: &str| Placed {
+            source: Source::Job,
+            key: String::new(),
+            line: None,
+            says: text.into(),
+            accepts: "a size".into(),
+        };
+        assert_eq!(says("`part.width` is missing").words(), "\"Width, C to E\" is missing.");
+        assert_eq!(says("`stock.form` does not know `sqare`").words(), "\"Form of the bar\" does not know `sqare`.");
+        assert_eq!(says("did you mean `brass`?").words(), "did you mean `brass`?");
+        assert_eq!(says("an odd ` sign").words(), "an odd ` sign.");
+        assert_eq!(says("x").reads(), "What is read: a size.");
     }
 }

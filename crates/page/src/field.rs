@@ -81,6 +81,54 @@ pub fn nearest(key: &str) -> Option<&'static str> {
     }
 }
 
+/// What the fields are called in a sentence, each as its label has it.
+const CALLED: [(&str, &str); 31] = [
+    ("title", "What it is called"),
+    ("units", "Bare numbers are"),
+    ("stock.form", "Form of the bar"),
+    ("stock.diameter", "Diameter of the bar"),
+    ("stock.across", "Across flats of the bar"),
+    ("stock.width", "Width of the bar"),
+    ("stock.thickness", "Thickness of the bar"),
+    ("stock.length", "Length as sawn"),
+    ("stock.material", "Material"),
+    ("stock.surface", "Skin"),
+    ("part.kind", "Form of the part"),
+    ("part.width", "Width, C to E"),
+    ("part.height", "Height, D to F"),
+    ("part.length", "Length, A to B"),
+    ("part.regular.sides", "Number of sides"),
+    ("part.regular.across_flats", "Across flats of the part"),
+    ("part.square", "Square within"),
+    ("part.parallel", "Parallel within"),
+    ("part.flat", "Flat within"),
+    ("part.roughness", "Roughness"),
+    ("part.offset[0]", "Off the middle, towards C"),
+    ("part.offset[1]", "Off the middle, towards D"),
+    ("part.turn", "Turned"),
+    ("part.leave", "Faces left as the bar is"),
+    ("use.lathe", "Lathe"),
+    ("use.chuck", "Chuck"),
+    ("use.tools", "Tool"),
+    ("cutting.speed_share_interrupted", "Share of the table speed"),
+    ("cutting.finishing_cut", "Finishing cut"),
+    ("cutting.clean_up", "Taken off a sawn end"),
+    ("cutting.deepest_cut", "Deepest cut"),
+];
+
+/// What the field of a key is called; `None`: the form has none.
+pub fn called(key: &str) -> Option<String> {
+    let name = |key: &str| CALLED.iter().find(|(known, _)| *known == key).map(|(_, name)| *name);
+    if let Some(name) = name(key) {
+        return Some(name.to_string());
+    }
+    match key.rsplit_once('.')? {
+        (whole, "size") => name(whole).map(str::to_string),
+        (whole, limit @ ("plus" | "minus")) => name(whole).map(|name| format!("{name}, {limit}")),
+        _ => None,
+    }
+}
+
 /// The same key as a name that HTML allows in an id: `stock-diameter`.
 pub fn id(key: &str) -> String {
     let plain: String = key.chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
@@ -101,6 +149,15 @@ mod tests {
         assert_eq!(nearest("use.tools[1]"), Some("use.tools"));
         assert_eq!(nearest("lathe[0].speeds"), None);
         assert_eq!(nearest(""), None);
+    }
+
+    #[test]
+    fn every_field_of_the_form_is_called_something() {
+        for (key, _) in FIELDS.iter().filter(|(key, _)| !["part.sides", "part.names"].contains(key)) {
+            assert!(called(key).is_some(), "{key}");
+        }
+        assert_eq!(called("part.width.plus").as_deref(), Some("Width, C to E, plus"));
+        assert_eq!(called("part.wide"), None);
     }
 
     #[test]

@@ -231,8 +231,12 @@ async fn sheet(form: Result<Form<BTreeMap<String, String>>, FormRejection>) -> R
         Err(why) => return not_read(why.status()),
     };
     let paper = match form.remove("paper").as_deref() {
+        None | Some("a4") => Paper::A4,
         Some("letter") => Paper::Letter,
-        _ => Paper::A4,
+        Some(_) => {
+            let says = "There is no such paper here: a4 or letter is read.";
+            return refused(StatusCode::UNPROCESSABLE_ENTITY, "No such paper", says).await;
+        }
     };
     let date = form.remove("date").filter(|date| !date.trim().is_empty());
     let setting = Setting { paper, date, without_working: form.remove("without_working").is_some() };

@@ -266,7 +266,7 @@ async fn a_title_in_another_script_and_a_long_one_are_kept() {
         assert!(answer["plan"].as_str().unwrap().contains(title.trim()));
     }
     let answer = plan(&json!({ "job": demo(), "changes": [["title", "x".repeat(300)]] })).await;
-    assert!(answer["faults"].as_str().unwrap().contains("title"));
+    assert!(answer["faults"].as_str().unwrap().contains("What it is called"));
 }
 
 #[tokio::test]
@@ -277,6 +277,9 @@ async fn the_sheet_is_a_pdf_and_a_job_with_faults_has_none() {
         let pdf = response.into_body().collect().await.unwrap().to_bytes();
         assert!(pdf.starts_with(b"%PDF-") && pdf.len() > 20_000);
     }
+    let response = post("/sheet", &[("job", demo()), ("paper", "a3")]).await;
+    assert_eq!(response.status(), StatusCode::UNPROCESSABLE_ENTITY);
+    assert!(text(response).await.contains("a4 or letter"));
     let response = post("/sheet", &[("job", "title = \"x\"")]).await;
     assert_eq!(response.status(), StatusCode::UNPROCESSABLE_ENTITY);
     assert!(text(response).await.contains("no plan to print yet"));
@@ -403,6 +406,32 @@ async fn sizes_name_the_unit_of_a_bare_number_and_follow_the_units() {
     let own = demo().replace("Guide block", "Bare numbers are millimetres");
     let answer = plan(&json!({ "job": own, "changes": [["units", "inch"]] })).await;
     assert!(answer["job"].as_str().unwrap().contains("title = \"Bare numbers are millimetres"));
+}
+
+#[tokio::test]
+async fn a_new_job_is_blamed_for_nothing_until_it_is_touched_or_asked_for() {
+    let (_, page) = get("/new").await;
+    assert!(page.contains("Fill in: ") && !page.contains("to mend") && !page.contains("aria-invalid=\"true\""));
+    let new = "title = \"New job\"\nunits = \"mm\"\n\n[stock]\nform = \"round\"\n\n[part]\nkind = \"block\"\n";
+    for (asked, calm) in [
+        (json!({ "job": new }), true),
+        (json!({ "job": new, "pressed": true }), false),
+        (json!({ "job": new, "changes": [["stock.diameter", "50"]] }), false),
+    ] {
+        let answer = plan(&asked).await;
+        assert_eq!(answer["faults"].as_str().unwrap().contains("to mend"), !calm, "{asked}");
+        assert_eq!(answer["fields"].as_str().unwrap().contains("aria-invalid"), !calm, "{asked}");
+        assert_eq!(answer["plan"], Value::Null);
+    }
+}
+
+#[tokio::test]
+async fn a_field_that_is_not_there_drops_no_other_change() {
+    let changes = json!([["stock.diameter", "60"], ["lathe", "4"], ["stock.length", "52"]]);
+    let answer = plan(&json!({ "job": demo(), "changes": changes })).await;
+    let job = answer["job"].as_str().unwrap();
+    assert!(job.contains("diameter = 60") && job.contains("= 52 "), "{job}");
+    assert!(answer["faults"].as_str().unwrap().contains("no field `lathe`"), "{}", answer["faults"]);
 }
 
 #[tokio::test]

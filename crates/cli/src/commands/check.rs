@@ -10,7 +10,7 @@ use crate::{Refusal, input, output, planning};
 /// Reads a job and says what is wrong with it; prints no plan.
 #[derive(Debug, Args)]
 pub struct Check {
-    /// The job, a TOML file.
+    /// The job, a TOML file; `-`: standard input.
     job: PathBuf,
     /// The shop: a TOML file, or a folder whose *.toml files are read together [default: built in].
     #[arg(long, value_name = "PATH")]

@@ -11,7 +11,7 @@ use crate::{Refusal, input, output, planning, text};
 /// Plans a job and prints the plan.
 #[derive(Debug, Args)]
 pub struct Plan {
-    /// The job, a TOML file [default: the built-in demonstration job].
+    /// The job, a TOML file; `-`: standard input [default: the built-in demonstration job].
     job: Option<PathBuf>,
     /// The shop: a TOML file, or a folder whose *.toml files are read together [default: built in].
     #[arg(long, value_name = "PATH")]

@@ -12,7 +12,7 @@ use crate::{Refusal, input, output, planning};
 /// Plans a job and writes its sheet as PDF: overview, set-ups, working, inspection report.
 #[derive(Debug, Args)]
 pub struct Sheet {
-    /// The job, a TOML file.
+    /// The job, a TOML file; `-`: standard input.
     job: PathBuf,
     /// Where the sheet goes; `-`: standard output, for another program.
     #[arg(short, long, value_name = "FILE.pdf")]

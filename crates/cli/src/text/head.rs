@@ -51,9 +51,12 @@ fn bar(plan: &Plan, page: &mut Page) {
     let [corners, least, long] = [stock.least_round_mm, stock.least_round_with_allowance_mm, stock.least_length_mm]
         .map(|value| length(value, plan.units));
     if stock.form == "round" {
-        page.entry("Least bar", &format!("round {least}, {long} long (round the finished corners alone: {corners})"));
+        page.entry(
+            "Would do",
+            &format!("round {least}, {long} long, with the usual allowance (the finished corners alone: {corners})"),
+        );
     } else {
-        page.entry("", &format!("Least round bar that would do: {least}, {long} long"));
+        page.entry("", &format!("a round bar of {least}, {long} long, would do with the usual allowance"));
     }
     page.entry(
         "Metal",

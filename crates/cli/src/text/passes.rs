@@ -4,7 +4,7 @@ use engine::plan::Pass;
 use engine::quantity::Units;
 use engine::quantity::bare::{bare, feed, rpm};
 
-use super::page::Page;
+use super::page::{Page, WIDTH};
 use engine::quantity::column::aligned;
 
 /// Widest dial text that still leaves room for the rest of a row.
@@ -21,10 +21,20 @@ pub fn print(passes: &[Pass], units: Units, page: &mut Page) {
     page.blank();
     let dial = aligned(&texts(passes, |pass| pass.dial.clone()));
     let wide = dial.first().map_or(0, |text| text.chars().count());
-    if wide <= WIDEST_DIAL { table(passes, &dial, units, page) } else { rows(passes, units, page) }
+    let table =
+        Some(table(passes, &dial, units)).filter(|table| wide <= WIDEST_DIAL && table.iter().all(|row| fits(row)));
+    match table {
+        Some(table) => table.iter().for_each(|row| page.line(row)),
+        None => rows(passes, units, page),
+    }
 }
 
-fn table(passes: &[Pass], dial: &[String], units: Units, page: &mut Page) {
+fn fits(row: &str) -> bool {
+    row.trim_end().chars().count() <= WIDTH
+}
+
+/// Head, a row a pass, and what the sign for a feed by hand means.
+fn table(passes: &[Pass], dial: &[String], units: Units) -> Vec<String> {
     let wide = dial.first().map_or(0, |text| text.chars().count()).max(DIAL_UNDER.len());
     let a_turn = match units {
         Units::Mm => "mm a turn",
@@ -38,13 +48,23 @@ fn table(passes: &[Pass], dial: &[String], units: Units, page: &mut Page) {
     ];
     let columns = columns.map(|(name, unit, texts)| Column::new(name, unit, &texts));
     let head = |pick: fn(&Column) -> &str| columns.iter().map(|column| column.cell(pick(column))).collect::<String>();
-    page.line(&format!("  pass  [ {:^wide$} ]{}", "DIAL", head(|column| column.name)));
-    page.line(&format!("          {DIAL_UNDER:^wide$}  {}", head(|column| column.unit)));
+    let mut lines = vec![
+        format!("  pass  [ {:^wide$} ]{}", "DIAL", head(|column| column.name)),
+        format!("          {DIAL_UNDER:^wide$}  {}", head(|column| column.unit)),
+    ];
     for (index, pass) in passes.iter().enumerate() {
         let cells: String = columns.iter().map(|column| column.cell(&column.texts[index])).collect();
-        page.line(&format!("  {:>4}  [ {:>wide$} ]{cells}  {}", index + 1, dial[index], kind(pass)));
+        let sign = if pass.by_hand { BY_HAND } else { "" };
+        lines.push(format!("  {:>4}  [ {:>wide$} ]{cells}  {}{sign}", index + 1, dial[index], pass.kind.name()));
     }
+    if passes.iter().any(|pass| pass.by_hand) {
+        lines.push(format!("        {} fed by hand", BY_HAND.trim_start()));
+    }
+    lines
 }
+
+/// Stands behind the kind of a pass that is fed by hand.
+const BY_HAND: &str = " *";
 
 /// A column of numbers aligned on their points.
 struct Column {

@@ -119,12 +119,12 @@ fn limits_are_shown_as_the_drawing_gives_them_wherever_they_stand() {
 }
 
 #[test]
-fn the_least_round_bar_is_called_the_least_only_for_round_stock() {
+fn the_bar_that_would_do_says_what_it_allows_for() {
     let mut plan = sample::metric();
-    assert!(super::plan(&plan).contains("Least bar  round 56.90 mm, 47.40 mm long"));
+    assert!(super::plan(&plan).contains("Would do   round 56.90 mm, 47.40 mm long, with the usual allowance"));
     plan.stock.form = "flat";
     let text = super::plan(&plan);
-    assert!(!text.contains("Least bar") && text.contains("Least round bar that would do: 56.90 mm, 47.40 mm long"));
+    assert!(!text.contains("Would do") && text.contains("a round bar of 56.90 mm, 47.40 mm long, would do"));
 }
 
 #[test]

@@ -236,15 +236,36 @@ pub fn on_hand(size_mm: f64, units: Units) -> String {
 
 /// A roughness Ra, µm: "1.6 um", or "63 uin" for inch jobs.
 pub fn roughness(ra_um: f64, units: Units) -> String {
-    match units {
-        Units::Mm => format!("{ra_um:.1} um"),
-        Units::Inch => format!("{:.0} uin", ra_um / 0.0254),
-    }
+    /// What may be lost in showing it, as a share of it: less than a gauge of roughness tells apart.
+    const LOST_SHARE: f64 = 0.05;
+    let (value, fewest, unit) = match units {
+        Units::Mm => (ra_um, 1, "um"),
+        Units::Inch => (ra_um / 0.0254, 0, "uin"),
+    };
+    let lost = |places: &usize| {
+        let scale = 10_f64.powi(*places as i32);
+        ((value * scale).round() / scale - value).abs() <= LOST_SHARE * value.abs()
+    };
+    let places = (fewest..=fewest + 2).find(lost).unwrap_or(fewest + 2);
+    format!("{value:.places$} {unit}")
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_fine_roughness_keeps_its_digits() {
+        // Values of the series of ISO 21920-3 (from memory): 0.012 to 50 um.
+        for (um, says) in
+            [(0.012, "0.012 um"), (0.025, "0.025 um"), (0.05, "0.05 um"), (0.1, "0.1 um"), (3.2, "3.2 um")]
+        {
+            assert_eq!(roughness(um, Units::Mm), says);
+        }
+        assert_eq!(roughness(0.01, Units::Mm), "0.01 um");
+        assert_eq!(roughness(0.0254, Units::Inch), "1 uin");
+        assert_eq!(roughness(1.6, Units::Inch), "63 uin");
+    }
 
     #[test]
     fn things_on_hand_are_called_as_they_are_marked() {

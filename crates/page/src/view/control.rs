@@ -123,7 +123,7 @@ impl Sheet<'_> {
         html! {
             @if let Some(fault) = self.fault(key) {
                 p.fault id=(format!("{}-fault", id(key))) {
-                    (fault.says) @if !fault.accepts.is_empty() { span.accepts { " What is read: " (fault.accepts) "." } }
+                    (fault.words()) @if !fault.accepts.is_empty() { span.accepts { " " (fault.reads()) } }
                 }
             }
         }

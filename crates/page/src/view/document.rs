@@ -84,6 +84,7 @@ fn desk(texts: &Texts, parts: &Parts) -> Markup {
             form #job method="post" action="/" aria-label="Job and shop" autocomplete="off" {
                 h2 { "Job" }
                 div #faults { (parts.faults) }
+                p #rest.lacks hidden { "The text below does not read just now: these fields show the job as it was before, and wait." }
                 div #fields tabindex="-1" {
                     @if let Some(fields) = &parts.fields { (fields) }
                     @else { p { "The fields come back when the text below reads again." } }

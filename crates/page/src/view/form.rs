@@ -6,13 +6,14 @@ use maud::{Markup, html};
 
 use super::control::{Choice, Sheet};
 use crate::asked::{SEVERAL, Texts};
+use crate::fault::Placed;
 use crate::planned::Planned;
 use crate::written::Written;
 
 /// The fields; `None`: the text does not read as TOML.
-pub fn fields(texts: &Texts, planned: &Planned) -> Option<Markup> {
+pub fn fields(texts: &Texts, planned: &Planned, faults: &[Placed]) -> Option<Markup> {
     let job = Written::read(&texts.job)?;
-    let sheet = Sheet { job: &job, faults: &planned.faults };
+    let sheet = Sheet { job: &job, faults };
     let unit = if sheet.shown("units") == "inch" { "in" } else { "mm" };
     Some(html! {
         (sheet.typed("title", "What it is called", ""))

@@ -10,9 +10,9 @@ use super::answer_of;
 use super::picture::strip;
 
 /// Room for the drawing of the part, mm.
-const PART_ROOM_MM: [f64; 2] = [190.0, 120.0];
+const PART_ROOM_MM: [f64; 2] = [185.0, 120.0];
 /// Room for the strip of set-ups, mm.
-const STRIP_ROOM_MM: [f64; 2] = [235.0, 60.0];
+const STRIP_ROOM_MM: [f64; 2] = [185.0, 80.0];
 
 /// Title and answer.
 pub fn head(plan: &Plan) -> Markup {
@@ -49,15 +49,15 @@ pub fn what_is_asked(plan: &Plan) -> Markup {
     }
 }
 
-/// What the bar weighs, and the least that would do.
+/// What the bar weighs, and which would do.
 fn bar(plan: &Plan) -> Markup {
     let stock = &plan.stock;
     let [corners, least, long] = [stock.least_round_mm, stock.least_round_with_allowance_mm, stock.least_length_mm]
         .map(|value| length(value, plan.units));
     html! {
         dl.facts {
-            dt { @if stock.form == "round" { "Least bar" } @else { "Least round bar" } }
-            dd { (least) ", " (long) " long; round the finished corners alone " (corners) }
+            dt { @if stock.form == "round" { "Would do" } @else { "A round would do" } }
+            dd { "round " (least) ", " (long) " long, with the usual allowance; the finished corners alone take " (corners) }
             dt { "Metal" }
             dd { (mass(stock.mass_kg, plan.units)) ", of which " (format!("{:.0} %", stock.used_share * 100.0)) " becomes the part" }
         }

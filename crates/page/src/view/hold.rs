@@ -18,7 +18,7 @@ pub fn hold(set_up: &SetUp, units: Units) -> Markup {
         section.hold {
             h4 { "Hold" }
             div.scroll {
-                table.jaws {
+                table.jaws.stacked {
                     thead { tr { th scope="col" { "jaw" } th scope="col" { "bears on" } th scope="col" { "how" } th scope="col" { "between" } th scope="col" { "move it?" } } }
                     tbody { @for jaw in &set_up.jaws { (row(jaw, set_up.number == 1, units)) } }
                 }
@@ -41,11 +41,11 @@ fn row(jaw: &JawPlan, first: bool, units: Units) -> Markup {
     let packed = jaw.packing_mm > 0.0;
     html! {
         tr {
-            th scope="row" { (jaw.jaw) }
-            td { (jaw.bears()) }
-            td { (jaw.contact.name()) }
-            td { @if packed { "packing " (on_hand(jaw.packing_mm, units)) } @else { "bare" } }
-            td { @if jaw.kept { strong { "leave alone" } } @else { @if first { "set" } @else { "loosen and set" } } }
+            th scope="row" data-label="jaw" { (jaw.jaw) }
+            td data-label="bears on" { (jaw.bears()) }
+            td data-label="how" { (jaw.contact.name()) }
+            td data-label="between" { @if packed { "packing " (on_hand(jaw.packing_mm, units)) } @else { "bare" } }
+            td data-label="move it?" { @if jaw.kept { strong { "leave alone" } } @else { @if first { "set" } @else { "loosen and set" } } }
         }
     }
 }

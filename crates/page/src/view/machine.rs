@@ -1,8 +1,9 @@
 //! At the machine: one step at a time, large, to be read with the spindle at rest.
 
-use engine::plan::{Hand, JawPlan, Plan, SetUp};
+use engine::plan::{Hand, JawPlan, Measure, Plan, SetUp};
 use engine::quantity::Units;
 use engine::quantity::bare::rpm;
+use engine::quantity::limits::{length_within, limits};
 use engine::quantity::show::{feed, length, on_hand};
 use maud::{Markup, html};
 
@@ -58,7 +59,7 @@ fn of_set_up(set_up: &SetUp, plan: &Plan) -> Vec<Card> {
             Hand::Stop(index) => steps.push((
                 format!("Step {number}: stop and measure"),
                 html! {
-                    div.stop { (hands::stop(set_up, *index, plan.units)) }
+                    div.stop { (stop(set_up, *index, plan.units)) }
                 },
             )),
         }
@@ -84,11 +85,15 @@ fn first_title(set_up: &SetUp) -> String {
     format!("Set-up {}: cut {}", set_up.number, set_up.cuts_faces.join(", "))
 }
 
-/// What a set-up opens with: cautions that no step carries, the jaws in letters that an arm's length lets read, and
-/// their picture.
+/// What a set-up opens with: cautions that no step carries, bite and stick-out, the jaws in letters that an arm's
+/// length lets read, and their picture.
 fn first(set_up: &SetUp, units: Units) -> Markup {
     html! {
         @for says in hands::elsewhere(set_up) { (caution(says)) }
+        dl.sets {
+            div { dt { "Bite" } dd { (length(set_up.bite_mm, units)) } }
+            div { dt { "Stick-out" } dd { (length(set_up.stick_out.set_mm, units)) } }
+        }
         ul.jaws { @for jaw in &set_up.jaws { li { (jaw_in_words(jaw, set_up.number == 1, units)) } } }
         div.picture data-of=(format!("set-up-{}", set_up.number)) {
             a href=(format!("#set-up-{}", set_up.number)) { "Its pictures are in the whole plan." }
@@ -102,6 +107,45 @@ fn jaw_in_words(jaw: &JawPlan, first: bool, units: Units) -> Markup {
         "Jaw " (jaw.jaw) " on " (jaw.bears()) @if packing { ", packing " (on_hand(jaw.packing_mm, units)) } ": "
         @if jaw.kept { strong { "leave alone" } } @else if first { "set" } @else { "loosen and set" }
     }
+}
+
+/// A stop: what the gauge reads stands by itself, the largest after the word.
+fn stop(set_up: &SetUp, index: usize, units: Units) -> Markup {
+    let Some(measure) = set_up.measure.get(index) else { return html! {} };
+    let reads = reads(set_up, measure, units);
+    html! {
+        p { strong.signal { "STOP." } "Spindle at rest. Measure " (measure.what) "." }
+        dl.aims {
+            @for (says, reading) in &reads { dt { (says) } dd.large { (reading) } }
+            @if let Some(between) = between(measure, units) { dt { "Limits of the size" } dd { (between) } }
+            dt { "With" }
+            dd { (measure.gauge) @if measure.takes_out { ", piece out of the chuck" } }
+        }
+        @if measure.over_jaws_mm.is_some() { p { (FROM_THE_JAWS) } }
+    }
+}
+
+/// Why the gauge reads another number than the size.
+const FROM_THE_JAWS: &str =
+    "Read from the new face to the jaw front: the size is this reading and the one from jaw front to seat together.";
+
+/// What the gauge reads now, where a pass is still on, and when the size is right.
+fn reads(set_up: &SetUp, measure: &Measure, units: Units) -> Vec<(&'static str, String)> {
+    // The cut aims at the middle of the limits.
+    let middle_mm = measure.nominal_mm + (measure.plus_mm - measure.minus_mm) / 2.0;
+    let to_size_mm = measure.over_jaws_mm.unwrap_or(middle_mm);
+    let still_on = set_up.passes.last().filter(|_| measure.when.starts_with("before"));
+    let now = still_on.map(|pass| ("Reads near this now", length(to_size_mm + pass.depth_mm, units)));
+    let aim = if measure.over_bar { "Near" } else { "When to size" };
+    let to_size = length_within(to_size_mm, measure.plus_mm + measure.minus_mm, units);
+    now.into_iter().chain([(aim, to_size)]).collect()
+}
+
+/// "43.95 to 44.05 mm"; `None`: the size has no limits, or is none of the part's.
+fn between(measure: &Measure, units: Units) -> Option<String> {
+    let says = limits(measure.nominal_mm, measure.plus_mm, measure.minus_mm, units);
+    let between = says.split_once('(')?.1.trim_end_matches(')').to_string();
+    (!measure.over_bar).then(|| format!("{between} {}", units.name()))
 }
 
 fn pass(set_up: &SetUp, units: Units, number: usize, at: usize) -> Option<(String, Markup)> {

@@ -50,11 +50,13 @@ pub struct Parts {
 
 /// Renders the parts.
 pub fn parts(texts: &Texts, planned: &Planned) -> Parts {
+    let new = texts.is_untouched();
+    let faults = if new { &[][..] } else { &planned.faults };
     Parts {
-        answer: answer(planned),
-        fields: form::fields(texts, planned),
-        faults: faults::list(&planned.faults),
-        job_lines: text::lines(&texts.job, &planned.faults, engine::problem::Source::Job),
+        answer: if new { "No plan yet: fill in the job.".to_string() } else { answer(planned) },
+        fields: form::fields(texts, planned, faults),
+        faults: if new { faults::to_fill_in(&planned.faults) } else { faults::list(faults) },
+        job_lines: text::lines(&texts.job, faults, engine::problem::Source::Job),
         shop_lines: text::lines(&texts.shop, &planned.faults, engine::problem::Source::Shop),
         plan: planned.plan.as_ref().map(plan::plan),
         machine: planned.plan.as_ref().map(machine::cards),

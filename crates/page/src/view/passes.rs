@@ -16,13 +16,14 @@ pub fn passes(set_up: &SetUp, units: Units) -> Markup {
         column(passes, |pass| feed(pass.feed_mm_per_rev, units)),
         column(passes, |pass| rpm(pass.rpm)),
     ];
+    let labels = [format!("cut, {unit}"), format!("total, {unit}"), format!("feed, {unit} a turn"), "rpm".to_string()];
     let dials = dials(passes);
     html! {
         @if !passes.is_empty() {
             section.passes {
                 h4 { "Passes" }
                 div.scroll tabindex="0" role="region" aria-label=(format!("Passes of set-up {}", set_up.number)) {
-                    table {
+                    table.stacked {
                         thead {
                             tr {
                                 th scope="col" { "pass" }
@@ -37,10 +38,10 @@ pub fn passes(set_up: &SetUp, units: Units) -> Markup {
                         tbody {
                             @for (index, pass) in passes.iter().enumerate() {
                                 tr {
-                                    th scope="row" { (index + 1) }
+                                    th scope="row" data-label="pass" { (index + 1) }
                                     td.dial { (dials[index]) }
-                                    @for column in &columns { td.value { (column[index]) } }
-                                    td.kind { (kind(pass)) }
+                                    @for (label, column) in labels.iter().zip(&columns) { td.value data-label=(label) { (column[index]) } }
+                                    td.kind data-label="kind" { (kind(pass)) }
                                 }
                             }
                         }

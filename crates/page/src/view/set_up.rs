@@ -7,10 +7,10 @@ use maud::{Markup, html};
 use super::picture::picture;
 use super::{hands, hold, passes, working};
 
-/// Room for a view of the chuck, mm.
-const CHUCK_ROOM_MM: [f64; 2] = [115.0, 160.0];
+/// Room for a view of the chuck, mm: two stand side by side on paper at their true size.
+const CHUCK_ROOM_MM: [f64; 2] = [90.0, 130.0];
 /// Room for the view from the side, mm.
-const SIDE_ROOM_MM: [f64; 2] = [115.0, 160.0];
+const SIDE_ROOM_MM: [f64; 2] = [90.0, 130.0];
 /// Room for the piece before and after, mm.
 const PIECE_ROOM_MM: [f64; 2] = [190.0, 70.0];
 
@@ -23,6 +23,7 @@ pub fn set_up(set_up: &SetUp, plan: &Plan) -> Markup {
                 h3 id=(format!("{id}-title")) {
                     (format!("Set-up {} of {}: cut {}", set_up.number, plan.set_ups.len(), set_up.cuts_faces.join(", ")))
                 }
+                p.on-paper { (plan.title) }
                 p.minutes { (format!("about {:.0} minutes", set_up.minutes.total())) }
             }
             div.pictures {

@@ -54,6 +54,22 @@ async fn text_and_fields_are_one_job() {
 }
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_choice_told_by_one_event_alone_is_heard() {
+    let bench = Bench::at_width(1440).await;
+    for (event, form) in [("change", "square"), ("input", "hexagon"), ("change", "round")] {
+        let choose = format!(
+            "const f = document.getElementById('field-stock-form'); f.value = '{form}'; \
+             f.dispatchEvent(new Event('{event}', {{ bubbles: true }}));"
+        );
+        bench.script(&choose).await;
+        bench.rests().await;
+        let text = bench.text("return document.getElementById('job-text').value").await;
+        assert!(text.contains(&format!("= \"{form}\"")), "{event} {form}: {text}");
+    }
+    bench.close().await;
+}
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn typing_keeps_focus_caret_and_what_is_typed() {
     let bench = Bench::at_width(1440).await;
     bench.script("const f = document.getElementById('field-title'); f.focus(); f.setSelectionRange(5, 5);").await;

@@ -121,6 +121,37 @@ async fn text_twice_as_large_and_wider_spaced_still_fits() {
     bench.close().await;
 }
 
+/// What of a card's number or of its buttons' words is broken or runs out of its box, px; 0: nothing.
+const OUT_OF_BOX: &str = "const card = document.querySelector('.card.now'); \
+    const words = (of) => { const range = document.createRange(); range.selectNodeContents(of); return range; }; \
+    const steps = [...card.querySelectorAll('.step')].map((of) => \
+        words(of).getBoundingClientRect().width - of.getBoundingClientRect().width); \
+    const numbers = [...card.querySelectorAll('.ring, .turns, .large, .signal')].map((of) => \
+        Math.max(of.getBoundingClientRect().right - innerWidth, words(of).getClientRects().length > 1 ? 100 : 0)); \
+    return Math.max(0, ...steps, ...numbers)";
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn on_a_phone_with_text_twice_as_large_no_number_is_broken() {
+    let bench = Bench::at_width(360).await;
+    bench.script("document.documentElement.style.fontSize = '200%'").await;
+    bench.script("for (const of of document.querySelectorAll('.set-up')) of.style.contentVisibility = 'visible'").await;
+    no_sideways(&bench, "200 % of 360").await;
+    // Nothing of a table is out of sight, and nothing has to be moved sideways for it.
+    let hidden =
+        "return [...document.querySelectorAll('.scroll')].filter((of) => of.scrollWidth > of.clientWidth + 1).length";
+    assert_eq!(bench.script(hidden).await, 0);
+    let cards = "return [...document.querySelectorAll('.card')].filter((card, at) => \
+        at % 9 === 0 || card.querySelector('.reading, .stop')).map((card) => card.id)";
+    for card in bench.script(cards).await.as_array().unwrap() {
+        let card = card.as_str().unwrap();
+        bench.script(&format!("location.hash = '#{card}'")).await;
+        bench.until(&format!("document.querySelector('.card.now')?.id === '{card}'")).await;
+        let out = bench.script(OUT_OF_BOX).await.as_f64().unwrap();
+        assert!(out < 1.0, "{card}: {out} px");
+    }
+    bench.close().await;
+}
+
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn touch_targets_are_large_enough() {
     let bench = Bench::at_width(360).await;
