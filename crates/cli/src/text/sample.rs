@@ -51,6 +51,7 @@ pub fn impossible() -> Plan {
 
 fn facts(slide: &str, backlash: &str) -> Facts {
     Facts {
+        spare_stick_out_mm: 0.5,
         independent: true,
         depth_slide: slide.to_string(),
         set_over_deg: 0.0,
