@@ -85,7 +85,7 @@ struct Pressed {
 
 /// Two jaws oppose when their pushes are more than this apart, as a cosine: 120 degrees in a three-jaw
 /// chuck is -0.5, neighbours in a four-jaw chuck are 0.
-const OPPOSED_COSINE: f64 = -0.25;
+pub(super) const OPPOSED_COSINE: f64 = -0.25;
 
 /// Least pivot, as a share of the greatest, of a stiffness matrix with lengths scaled to the size of
 /// the grip: rounding leaves 1e-15 of a singular one, a patch a thousandth of the grip wide 1e-6.

@@ -1,5 +1,7 @@
 //! Loads on the work: the cut, its weight, and what stays with the work.
 
+use std::ops::{Add, Mul, Sub};
+
 use nalgebra::{Vector3, Vector6};
 
 use crate::plan::Force3;
@@ -70,11 +72,35 @@ impl Wrench {
     }
 }
 
-impl std::ops::Add for Wrench {
+impl Add for Wrench {
     type Output = Wrench;
     fn add(self, other: Wrench) -> Wrench {
         Wrench { force_n: self.force_n + other.force_n, moment_n_mm: self.moment_n_mm + other.moment_n_mm }
     }
+}
+
+impl Sub for Wrench {
+    type Output = Wrench;
+    fn sub(self, other: Wrench) -> Wrench {
+        self + other * -1.0
+    }
+}
+
+impl Mul<f64> for Wrench {
+    type Output = Wrench;
+    fn mul(self, factor: f64) -> Wrench {
+        Wrench { force_n: self.force_n * factor, moment_n_mm: self.moment_n_mm * factor }
+    }
+}
+
+/// A load that turns with the tool is `mean + cos φ · first + sin φ · second`: three angles give it whole.
+pub(super) fn harmonics<L>(load: impl Fn(f64, f64) -> L) -> [L; 3]
+where
+    L: Copy + Add<Output = L> + Sub<Output = L> + Mul<f64, Output = L>,
+{
+    let (ahead, behind, aside) = (load(1.0, 0.0), load(-1.0, 0.0), load(0.0, 1.0));
+    let mean = (ahead + behind) * 0.5;
+    [mean, (ahead - behind) * 0.5, aside - mean]
 }
 
 impl CutLoad {

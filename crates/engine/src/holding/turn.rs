@@ -3,8 +3,9 @@
 use nalgebra::{Vector4, Vector6};
 
 use super::grip::Bearing;
+use super::load::harmonics;
 use super::slip::Carried;
-use super::{Grip, TurnCut, Wrench};
+use super::{Grip, TurnCut};
 
 /// A least factor and where it was found.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -69,17 +70,10 @@ impl Grip {
         worst
     }
 
-    /// A load that turns with the tool is `mean + cos φ · first + sin φ · second`: three angles give it whole.
     fn turning(&self, cut: &TurnCut) -> Turning {
-        let harmonics = |load: &dyn Fn(f64, f64) -> Wrench| {
-            let at = |cos, sin| self.about_reference(&load(cos, sin));
-            let (ahead, behind, aside) = (at(1.0, 0.0), at(-1.0, 0.0), at(0.0, 1.0));
-            let mean = (ahead + behind) * 0.5;
-            [mean, (ahead - behind) * 0.5, aside - mean]
-        };
         Turning {
-            cut: harmonics(&|cos, sin| cut.at_direction(cos, sin).cut()),
-            weight: harmonics(&|cos, sin| cut.at_direction(cos, sin).weight()),
+            cut: harmonics(|cos, sin| self.about_reference(&cut.at_direction(cos, sin).cut())),
+            weight: harmonics(|cos, sin| self.about_reference(&cut.at_direction(cos, sin).weight())),
         }
     }
 }

@@ -3,6 +3,7 @@
 use nalgebra::Vector3;
 
 use super::{LastHold, LastHoldFault, PressLimit, PressPoint};
+use crate::holding::grip::OPPOSED_COSINE;
 use crate::holding::{Contact, Grip, JawGrip};
 
 /// What the jaws' forces may come to.
@@ -13,9 +14,6 @@ pub enum HoldRule {
     /// Jaws that press back against one another keep the sum of their forces.
     Pair,
 }
-
-/// Two jaws press back against each other where their pushes are more than this apart, as a cosine.
-const OPPOSED_COSINE: f64 = -0.25;
 
 /// A jaw with the points at which it may press.
 struct Jaw {

@@ -9,6 +9,7 @@
 
 use super::solver::Until;
 use super::{LastHold, LastHoldFault, LastHoldFound};
+use crate::holding::load::harmonics;
 use crate::holding::{SteadyLoad, TurnCut, Wrench};
 
 /// How the weakest moment is sought.
@@ -185,13 +186,6 @@ impl Round {
     }
 }
 
-/// A load that turns with the tool is `mean + cos φ · first + sin φ · second`: three angles give it whole.
-fn harmonics(load: impl Fn(f64, f64) -> Wrench) -> [Wrench; 3] {
-    let (ahead, behind, aside) = (load(1.0, 0.0), load(-1.0, 0.0), load(0.0, 1.0));
-    let mean = (ahead + behind) * 0.5;
-    [mean, ahead + mean * -1.0, aside + mean * -1.0]
-}
-
 fn towards(parts: &[Wrench; 3], cos: f64, sin: f64) -> Wrench {
     parts[0] + parts[1] * cos + parts[2] * sin
 }
@@ -199,11 +193,4 @@ fn towards(parts: &[Wrench; 3], cos: f64, sin: f64) -> Wrench {
 fn take_least(arcs: &mut Vec<Arc>) -> Option<Arc> {
     let least = (0..arcs.len()).min_by(|one, other| arcs[*one].least.total_cmp(&arcs[*other].least))?;
     Some(arcs.swap_remove(least))
-}
-
-impl std::ops::Mul<f64> for Wrench {
-    type Output = Wrench;
-    fn mul(self, factor: f64) -> Wrench {
-        Wrench { force_n: self.force_n * factor, moment_n_mm: self.moment_n_mm * factor }
-    }
 }
