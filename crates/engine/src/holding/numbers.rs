@@ -20,6 +20,10 @@ pub struct Sourced {
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct HoldingNumbers {
+    /// Jaw force tried where a hold is too weak, over the one there is.
+    pub advised_force_times: Sourced,
+    /// Jaw length tried where a hold is too weak, over the one there is.
+    pub advised_jaw_length_times: Sourced,
     /// Jaw slip factor needed in a continuous cut.
     pub needed_continuous: Sourced,
     /// Jaw slip factor needed in an interrupted cut or on scale.

@@ -69,7 +69,7 @@ fn share(task: &Task, share: &holding::Sourced, how: &str) -> Option<Change> {
 
 /// Half as much force again, where the chuck is made for it.
 fn firmer(task: &Task) -> Option<Change> {
-    let force_n = 1.5 * task.chuck.nominal_force_n;
+    let force_n = holding::numbers().advised_force_times.value * task.chuck.nominal_force_n;
     let says = format!(
         "{} a jaw instead of {}, where the chuck's maker allows it",
         show::force(force_n, task.units),
@@ -87,7 +87,7 @@ fn serrated(task: &Task) -> Option<Change> {
 
 /// Longer jaws grip deeper: half as long again.
 fn deeper(task: &Task) -> Option<Change> {
-    let long_mm = 1.5 * task.chuck.jaw_length_mm;
+    let long_mm = holding::numbers().advised_jaw_length_times.value * task.chuck.jaw_length_mm;
     let says = format!(
         "a deeper bite: jaws {} long instead of {}",
         length(long_mm, task.units),
