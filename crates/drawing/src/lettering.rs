@@ -24,6 +24,8 @@ const FOREIGN_EM: f64 = 1.25;
 const ABOVE_EM: f64 = 0.76;
 /// From the base line down to the lowest, em.
 const BELOW_EM: f64 = 0.24;
+/// Letters whose widths are kept: Latin, Greek, Cyrillic.
+const FREQUENT_LETTERS: std::ops::Range<char> = '\0'..'\u{500}';
 /// The longest name of a face that stands on a picture.
 const LONGEST_NAME: usize = 8;
 
@@ -50,6 +52,18 @@ pub fn is_measured(says: &str, strong: bool) -> bool {
 
 /// Advance width of a letter of DejaVu Sans Condensed, em (the font's hmtx table); `None`: it has no such letter.
 fn advance_em(letter: char, strong: bool) -> Option<f64> {
+    static FREQUENT: OnceLock<[Vec<Option<f64>>; 2]> = OnceLock::new();
+    // A plan asks for some ten thousand widths: those of the alphabets in use are read from the font once.
+    let frequent =
+        FREQUENT.get_or_init(|| [false, true].map(|strong| FREQUENT_LETTERS.map(|l| font_em(l, strong)).collect()));
+    match frequent[usize::from(strong)].get(letter as usize) {
+        Some(em) => *em,
+        None => font_em(letter, strong),
+    }
+}
+
+/// The same, from the font.
+fn font_em(letter: char, strong: bool) -> Option<f64> {
     static FACES: OnceLock<[Option<Face<'static>>; 2]> = OnceLock::new();
     let files = || [dejavu::sans_condensed::regular(), dejavu::sans_condensed::bold()];
     let faces = FACES.get_or_init(|| files().map(|file| Face::parse(file, 0).ok()));
