@@ -28,6 +28,7 @@
   let asked = false; // whether the plan of this job was asked for outright
   let heard = null; // the choice whose `input` was just heard
   let own = true; // whether the plan in sight is, or was, one of these texts
+  let unseen = new Set(); // set-ups out of sight when an answer came
   const before = []; // texts to go back to
   let noted = 0;
 
@@ -71,6 +72,7 @@
   // ---- showing ------------------------------------------------------------------------------------------------
 
   function show(answer) {
+    unseen = outOfSight();
     now = { job: answer.job, shop: answer.shop };
     for (const name of ["job", "shop"]) {
       if (texts[name].value !== now[name]) texts[name].value = now[name];
@@ -98,9 +100,10 @@
     keep();
     offer();
     place(false);
+    // A frame's own callbacks run before it is laid out and painted: what follows it comes after.
     requestAnimationFrame(() => {
-      performance.mark("painted");
       at("plan").setAttribute("aria-busy", "false");
+      setTimeout(() => performance.mark("painted"));
     });
   }
 
@@ -201,9 +204,24 @@
     for (const { name } of [...is.attributes]) {
       if (name !== "open" && name !== "disabled" && !want.hasAttribute(name)) is.removeAttribute(name);
     }
-    children(is, want);
+    if (unseen.has(is)) is.replaceChildren(...want.childNodes);
+    else children(is, want);
     if (is.nodeName === "INPUT" && is !== document.activeElement) is.value = want.getAttribute("value") || "";
     if (is.nodeName === "SELECT") is.value = want.value;
+  }
+
+  // Set-ups out of sight in which nobody has opened, chosen or marked anything: they are taken as they come, which is
+  // quicker than comparing them. The places themselves stay, and with them the heights that the browser remembers.
+  // Asked before anything is changed, since the answer lays the page out.
+  function outOfSight() {
+    const marks = getSelection();
+    const untouched = (set_up) => {
+      const { top, bottom } = set_up.getBoundingClientRect();
+      const marked = marks.rangeCount > 0 && marks.containsNode(set_up, true);
+      const opened = set_up.querySelector("details[open]") !== null;
+      return (bottom <= 0 || top >= innerHeight) && !marked && !opened && !set_up.contains(document.activeElement);
+    };
+    return new Set([...document.querySelectorAll(".set-up")].filter(untouched));
   }
 
   // ---- typing -------------------------------------------------------------------------------------------------
