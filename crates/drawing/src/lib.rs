@@ -5,6 +5,7 @@ mod chuck;
 mod curve;
 mod dimension;
 mod figure;
+mod forces;
 mod hatch;
 mod held;
 mod lettering;
@@ -22,6 +23,7 @@ mod vector;
 
 pub use chuck::{chuck_view, chuck_view_at_most};
 pub use figure::{Anchor, Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
+pub use forces::jaw_forces;
 pub use held::handling;
 pub use part::{bar_and_part, part_drawing};
 pub use pictorial::{before_after, before_after_at_most, order_strip, order_strip_in_rows};

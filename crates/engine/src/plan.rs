@@ -297,6 +297,41 @@ pub struct RoundReport {
     /// Factor at evenly spaced angles of the tool from jaw 1, counter-clockwise seen from the tailstock; `None`:
     /// without limit there.
     pub factors: Vec<Option<f64>>,
+    /// What the jaws do where the factor is least.
+    pub weakest: WeakestRound,
+}
+
+/// The moment of a turn at which the least is left before a jaw slips, with the likely cut on the work.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeakestRound {
+    /// Where the tool is, from jaw 1, degrees, counter-clockwise seen from the tailstock.
+    pub angle_deg: f64,
+    /// Distance of the tool from the spindle axis, mm.
+    pub radius_mm: f64,
+    /// Force of the tool on the work, N: x towards jaw 1, z away from the chuck.
+    pub cut_n: [f64; 3],
+    /// What each jaw that bears does.
+    pub jaws: Vec<JawLoad>,
+}
+
+/// What a jaw does to the work at one moment.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JawLoad {
+    /// Its number.
+    pub jaw: u8,
+    /// How hard it presses towards the spindle axis, N.
+    pub normal_n: f64,
+    /// Friction on the work, N: x towards jaw 1, z away from the chuck.
+    pub friction_n: [f64; 3],
+    /// The most that friction can come to under that pressure, N.
+    pub most_friction_n: f64,
+}
+
+impl JawLoad {
+    /// Friction, whichever way, N.
+    pub fn rubs_n(&self) -> f64 {
+        self.friction_n.iter().fold(0.0, |sum: f64, part| sum.hypot(*part))
+    }
 }
 
 /// Last hold at its weakest moment, upper rule.

@@ -3,6 +3,7 @@
 
 mod clear;
 
+mod forced;
 mod measured;
 mod said;
 mod turned;
@@ -85,6 +86,7 @@ pub fn figures(plan: &Plan, room: [f64; 2]) -> Vec<Figure> {
         all.push(drawing::side_view(plan, set_up, room));
         all.push(drawing::before_after(plan, set_up, room));
         all.extend(drawing::turn_plot(set_up, room));
+        all.extend(drawing::jaw_forces(plan, set_up, room));
     }
     all
 }

@@ -18,11 +18,11 @@ use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, parall
 use super::workings::{self, Spring, Taken, Told};
 use crate::cutting::{self, Level};
 use crate::dial::{self, Cut, CutKind, Reading};
-use crate::holding::machine_spring_um;
+use crate::holding::{TurnCut, machine_spring_um};
 use crate::part::Place;
 use crate::plan::{
-    Audit, AuditContact, AuditLoad, FlatAngle, HoldReport, JawPlan, LastHoldReport, Minutes, Pass, PassKind,
-    RoundReport, Seat, SetUp, SpeedReport, StickOut,
+    Audit, AuditContact, AuditLoad, FlatAngle, HoldReport, JawLoad, JawPlan, LastHoldReport, Minutes, Pass, PassKind,
+    RoundReport, Seat, SetUp, SpeedReport, StickOut, WeakestRound,
 };
 use crate::quantity::show;
 use crate::task::Task;
@@ -323,7 +323,33 @@ fn round_report(chosen: &Chosen, passes: &[Pass]) -> Option<RoundReport> {
         let angle_deg = 360.0 * f64::from(step) / f64::from(ANGLES) + from_side_deg;
         facing.hold.grip.first_slip(&turn.at_angle(angle_deg)).jaw
     };
-    Some(RoundReport { pass: at + 1, factors: (0..ANGLES).map(factor).collect() })
+    let factors: Vec<Option<f64>> = (0..ANGLES).map(factor).collect();
+    let found = factors.iter().enumerate().filter_map(|(step, factor)| factor.map(|factor| (step, factor)));
+    let (step, _) = found.min_by(|one, other| one.1.total_cmp(&other.1))?;
+    let weakest = weakest_round(chosen, &turn, 360.0 * step as f64 / f64::from(ANGLES));
+    Some(RoundReport { pass: at + 1, factors, weakest })
+}
+
+/// What every jaw does with the tool at an angle from jaw 1, as seen from jaw 1.
+fn weakest_round(chosen: &Chosen, turn: &TurnCut, angle_deg: f64) -> WeakestRound {
+    let facing = &chosen.way.facing;
+    let from_side_deg = 360.0 * chosen.turn as f64 / facing.lie.sides.len() as f64;
+    let load = turn.at_angle(angle_deg + from_side_deg);
+    let (sin, cos) = from_side_deg.to_radians().sin_cos();
+    let seen = |force: &[f64; 3]| [force[0] * cos + force[1] * sin, force[1] * cos - force[0] * sin, force[2]];
+    let jaw = |side: u8| {
+        let carried = facing.hold.grip.jaw_carries(side, &load)?;
+        let [normal_n, x, y, z] = (carried.standing + carried.growing).into();
+        Some(JawLoad {
+            jaw: jaw_number(chosen, side),
+            normal_n,
+            friction_n: seen(&[x, y, z]),
+            most_friction_n: carried.friction * normal_n,
+        })
+    };
+    let mut jaws: Vec<JawLoad> = (1..=facing.lie.sides.len() as u8).filter_map(jaw).collect();
+    jaws.sort_by_key(|jaw| jaw.jaw);
+    WeakestRound { angle_deg, radius_mm: turn.radius_mm, cut_n: seen(&load.force_n.into()), jaws }
 }
 
 fn last_hold_report(chosen: &Chosen) -> Option<LastHoldReport> {

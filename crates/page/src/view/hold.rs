@@ -1,7 +1,7 @@
 //! How the piece is held, and how well in this calculation.
 
-use drawing::turn_plot;
-use engine::plan::{HoldReport, JawPlan, SetUp};
+use drawing::{jaw_forces, turn_plot};
+use engine::plan::{HoldReport, JawPlan, Plan, SetUp};
 use engine::quantity::Units;
 use engine::quantity::bare::{self, rpm};
 use engine::quantity::show::{length, on_hand};
@@ -13,7 +13,8 @@ use super::picture::picture;
 const TURN_ROOM_MM: [f64; 2] = [76.0, 100.0];
 
 /// Jaws as a table, then seat, bite, stick-out, hold, speed and force in words.
-pub fn hold(set_up: &SetUp, units: Units) -> Markup {
+pub fn hold(plan: &Plan, set_up: &SetUp) -> Markup {
+    let units = plan.units;
     html! {
         section.hold {
             h4 { "Hold" }
@@ -32,7 +33,7 @@ pub fn hold(set_up: &SetUp, units: Units) -> Markup {
                 dt { "Force" } dd { (set_up.heaviest_force(units)) }
                 dt { "Power" } dd { (set_up.heaviest_power(units)) }
             }
-            (more(set_up, units))
+            (more(plan, set_up))
         }
     }
 }
@@ -74,17 +75,20 @@ fn speed(set_up: &SetUp) -> Markup {
 }
 
 /// What only those who check will read.
-fn more(set_up: &SetUp, units: Units) -> Markup {
+fn more(plan: &Plan, set_up: &SetUp) -> Markup {
     let hold = &set_up.hold;
     html! {
         details.more {
             summary { "Checks of this hold, by hand and all round the turn" }
             ul {
-                li { (sentence(&hold.counted(units))) }
+                li { (sentence(&hold.counted(plan.units))) }
                 @for factor in hold.further() { li { (sentence(&factor)) } }
                 @for check in &hold.hand_checks { li { (check) "." } }
             }
-            @if let Some(figure) = turn_plot(set_up, TURN_ROOM_MM) { (picture(&figure, "turn")) }
+            div.pictures {
+                @if let Some(figure) = turn_plot(set_up, TURN_ROOM_MM) { (picture(&figure, "turn")) }
+                @if let Some(figure) = jaw_forces(plan, set_up, TURN_ROOM_MM) { (picture(&figure, "forces")) }
+            }
         }
     }
 }

@@ -31,7 +31,7 @@ pub fn set_up(set_up: &SetUp, plan: &Plan) -> Markup {
                 (picture(&side_view(plan, set_up, SIDE_ROOM_MM), "side"))
                 (picture(&before_after(plan, set_up, PIECE_ROOM_MM), "piece"))
             }
-            (hold::hold(set_up, plan.units))
+            (hold::hold(plan, set_up))
             (passes::passes(set_up, plan.units))
             (hands::hands(set_up, plan.units))
             (measures(set_up, plan))
