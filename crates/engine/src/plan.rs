@@ -287,6 +287,19 @@ pub struct HoldReport {
     pub counted_force_n: f64,
     /// Hand checks in words, with their numbers.
     pub hand_checks: Vec<String>,
+    /// Whether little is left over what is needed: then what makes it firmer is told outright.
+    pub weak: bool,
+    /// What would leave more before a jaw slips.
+    pub firmer: Vec<Firmer>,
+}
+
+/// A small change that makes a hold firmer, worked out with the same order.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Firmer {
+    /// The change, after "with".
+    pub says: String,
+    /// First jaw slip with it.
+    pub slip_factor: f64,
 }
 
 /// First jaw slip over one turn.

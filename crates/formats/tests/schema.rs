@@ -195,6 +195,8 @@ fn set_up() -> SetUp {
             binding: "slip of jaw 2, pass 1 at 40 deg".to_string(),
             counted_force_n: 10_400.0,
             hand_checks: vec!["torque: 12 of 70 N m".to_string()],
+            weak: true,
+            firmer: vec![Firmer { says: "rough cuts half as deep".to_string(), slip_factor: 4.9 }],
         },
         speed: SpeedReport {
             set_rpm: 315.0,
@@ -289,7 +291,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&set_up["jaws"][0], JAW, &["reach_mm"]);
     in_order(&set_up["seat"], SEAT, &[]);
     in_order(&set_up["stick_out_mm"], STICK_OUT, &[]);
-    in_order(&set_up["hold"], HOLD, &["counted_force_n", "hand_checks", "last_hold"]);
+    in_order(&set_up["hold"], HOLD, &["counted_force_n", "hand_checks", "last_hold", "firmer"]);
     in_order(&set_up["speed"], SPEED, &["edge_power_w"]);
     in_order(&set_up["passes"][0], PASS, &[]);
     in_order(&set_up["passes"][0]["force_n"], FORCE, &[]);

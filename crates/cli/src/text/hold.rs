@@ -74,6 +74,9 @@ fn factors(set_up: &SetUp, units: Units, page: &mut Page) {
         page.entry("", &further.join("; "));
     }
     page.entry("", &hold.counted(units));
+    if let Some(firmer) = hold.firmer_says().filter(|_| hold.weak) {
+        page.entry("", &firmer);
+    }
     for check in &hold.hand_checks {
         page.entry("", &format!("by hand: {check}"));
     }

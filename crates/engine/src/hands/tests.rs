@@ -40,6 +40,8 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
             binding: String::new(),
             counted_force_n: 9000.0,
             hand_checks: Vec::new(),
+            weak: false,
+            firmer: Vec::new(),
         },
         speed: SpeedReport { set_rpm: 170.0, most_rpm: 181.0, binding: String::new(), edge_power_w: 900.0 },
         passes: (0..passes).map(|at| pass(at, passes)).collect(),

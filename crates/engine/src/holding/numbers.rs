@@ -24,6 +24,10 @@ pub struct HoldingNumbers {
     pub advised_force_times: Sourced,
     /// Jaw length tried where a hold is too weak, over the one there is.
     pub advised_jaw_length_times: Sourced,
+    /// A change is told as making a hold firmer from this many times its factor on.
+    pub firmer_times: Sourced,
+    /// A hold with less than this many times the factor needed is weak.
+    pub weak_times: Sourced,
     /// Jaw slip factor needed in a continuous cut.
     pub needed_continuous: Sourced,
     /// Jaw slip factor needed in an interrupted cut or on scale.

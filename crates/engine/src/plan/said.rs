@@ -1,6 +1,6 @@
 //! How values of a plan are said, the same on every face.
 
-use super::{HoldReport, JawPlan, LastHoldReport, Measure, Pass, Reason, Seat, SetUp, SpeedReport};
+use super::{Firmer, HoldReport, JawPlan, LastHoldReport, Measure, Pass, Reason, Seat, SetUp, SpeedReport};
 use crate::quantity::Units;
 use crate::quantity::bare::{factor, rpm, small};
 use crate::quantity::limits::{about, length_within, limits, places};
@@ -56,6 +56,13 @@ impl HoldReport {
         ];
         let found = all.iter().filter_map(|(what, at)| at.map(|at| format!("{what} {}", factor(at))));
         found.chain(self.last_hold.as_ref().map(LastHoldReport::says)).collect()
+    }
+
+    /// What would leave more before a jaw slips; `None`: nothing that was tried.
+    pub fn firmer_says(&self) -> Option<String> {
+        let each = |firmer: &Firmer| format!("with {} {}", firmer.says, factor(firmer.slip_factor));
+        let each: Vec<String> = self.firmer.iter().map(each).collect();
+        (!each.is_empty()).then(|| format!("firmer, each alone, worked out with the same cuts: {}", each.join("; ")))
     }
 
     /// What is counted on at a jaw, and how far the cut pushes.

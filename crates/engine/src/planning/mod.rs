@@ -13,6 +13,7 @@ mod exhaustive;
 mod facing;
 mod facts;
 mod feeds;
+mod firmer;
 mod floor;
 mod hold;
 mod judge;

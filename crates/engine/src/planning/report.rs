@@ -5,6 +5,7 @@ use nalgebra::{Rotation3, Vector3};
 use super::cuts::DepthBinding;
 use super::facing::{Facing, holds_at};
 use super::feeds::feed_of;
+use super::firmer::firmer;
 use super::floor::{floor_at, mean_radius};
 use super::hold::{ANGLES, HandCheck, packing_mm, reach_mm};
 use super::judge::work_spring_um;
@@ -18,7 +19,7 @@ use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, parall
 use super::workings::{self, Spring, Taken, Told};
 use crate::cutting::{self, Level};
 use crate::dial::{self, Cut, CutKind, Reading};
-use crate::holding::{TurnCut, machine_spring_um};
+use crate::holding::{TurnCut, machine_spring_um, numbers};
 use crate::part::Place;
 use crate::plan::{
     Audit, AuditContact, AuditLoad, FlatAngle, HoldReport, JawLoad, JawPlan, LastHoldReport, Minutes, Pass, PassKind,
@@ -309,6 +310,8 @@ fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass], spring: Spring) ->
         binding: binding_words(chosen, &task.tools[chosen.way.tool].name),
         counted_force_n: facing.hold.counted_n,
         hand_checks: hand_checks(task, facing, passes),
+        weak: slip.jaw.is_some_and(|(_, worst)| worst.factor < numbers().weak_times.value * facing.required),
+        firmer: firmer(task, chosen),
     }
 }
 

@@ -5,6 +5,7 @@
 mod advice;
 mod believed;
 mod determinism;
+mod firmer;
 mod left;
 mod names;
 #[path = "../plain/mod.rs"]

@@ -77,6 +77,10 @@ fn hold(hold: &HoldReport) -> Value {
         "binding": hold.binding,
         "counted_force_n": number(hold.counted_force_n),
         "hand_checks": hold.hand_checks,
+        "firmer": hold.firmer.iter().map(|firmer| json!({
+            "with": firmer.says,
+            "slip_factor": number(firmer.slip_factor),
+        })).collect::<Vec<_>>(),
     })
 }
 

@@ -29,6 +29,7 @@ pub fn hold(plan: &Plan, set_up: &SetUp) -> Markup {
                 dt { "Bite" } dd { strong.value { (length(set_up.bite_mm, units)) } }
                 dt { "Stick-out" } dd { (stick_out(set_up, units)) }
                 dt { "Holds" } dd { (holds(&set_up.hold)) }
+                @if let Some(firmer) = set_up.hold.firmer_says().filter(|_| set_up.hold.weak) { dt { "Firmer" } dd { (firmer) } }
                 dt { "Speed" } dd { (speed(set_up)) }
                 dt { "Force" } dd { (set_up.heaviest_force(units)) }
                 dt { "Power" } dd { (set_up.heaviest_power(units)) }
@@ -83,6 +84,7 @@ fn more(plan: &Plan, set_up: &SetUp) -> Markup {
             ul {
                 li { (sentence(&hold.counted(plan.units))) }
                 @for factor in hold.further() { li { (sentence(&factor)) } }
+                @if let Some(firmer) = hold.firmer_says() { li { (sentence(&firmer)) } }
                 @for check in &hold.hand_checks { li { (check) "." } }
             }
             div.pictures {
