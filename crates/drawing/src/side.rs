@@ -35,6 +35,8 @@ const WIDEST: [&str; 2] = ["widest line", "widest"];
 const EDGE_MM: f64 = 1.0;
 /// How far a break line reaches past its end, mm.
 const BREAK_MM: f64 = 1.2;
+/// The band of what may stand out: how far below the line of the most, and how high, mm.
+const BAND_MM: [f64; 2] = [0.5, 0.8];
 /// From the picture to the first dimension line above it, mm.
 const FIRST_ROW_MM: f64 = 0.8;
 
@@ -553,6 +555,10 @@ impl<'a> Side<'a> {
                 place: row.place(r),
             }));
         }
+        if said != Said::Few {
+            let last = self.rows_above(said).len() - 1;
+            self.band(board, y - paper.up - last as f64 * ROW_MM - FIRST_ROW_MM);
+        }
         let jaws = paper.down_of_jaws(self, r);
         for (at, row) in self.rows_below(said).iter().enumerate() {
             let line = y + paper.down + over_line_mm() + at as f64 * ROW_MM;
@@ -568,6 +574,19 @@ impl<'a> Side<'a> {
                 place: row.place(r),
             }));
         }
+    }
+
+    /// What may stand out, from the least to the most, below the line of the most; parted where it is set.
+    fn band(&self, board: &mut Board, line: f64) {
+        let out = &self.set_up.stick_out;
+        let x = |z_mm: f64| board.origin[0] + z_mm * board.ratio;
+        let (top, bottom) = (line + BAND_MM[0], line + BAND_MM[0] + BAND_MM[1]);
+        let box_of = |from: f64, to: f64| polygon(&[[from, top], [to, top], [to, bottom], [from, bottom]]);
+        let (least, set, most) = (x(out.least_mm), x(out.set_mm), x(out.most_mm));
+        for (from, to) in [(least, set), (set, most)].into_iter().filter(|(from, to)| to > from) {
+            board.fill_paper(Fill::Dark, Part::Sign, box_of(from, to));
+        }
+        board.fill_paper(Fill::Paper, Part::Sign, box_of(set - BAND_MM[1] / 2.0, set + BAND_MM[1] / 2.0));
     }
 
     fn letters(&self, board: &mut Board) {

@@ -1,6 +1,6 @@
 //! What is drawn measures what is written.
 
-use drawing::{Curve, Dimension, Figure, LineKind, Mark, Part};
+use drawing::{Curve, Dimension, Figure, Fill, LineKind, Mark, Part};
 use engine::plan::{Plan, SetUp, Stretch};
 use engine::quantity::Units;
 
@@ -444,4 +444,32 @@ fn the_part_is_drawn_at_its_nominal_sizes() {
         }
     }
     assert!(lined * 10 > asked * 9, "{lined} of {asked} sizes are drawn");
+}
+
+#[test]
+fn the_band_of_the_stick_out_goes_from_the_least_to_the_most() {
+    let mut seen = 0;
+    for (seed, plan, all) in drawn() {
+        for set_up in &plan.set_ups {
+            let figure = named(all, &format!("side-{}", set_up.number));
+            let most = figure.marks.iter().find_map(|mark| match mark {
+                Mark::Dimension(dimension) if dimension.text.says.starts_with("most ") => Some(dimension),
+                _ => None,
+            });
+            let Some(most) = most else { continue };
+            let dark = figure.marks.iter().filter_map(|mark| match mark {
+                Mark::Area(area) if area.fill == Fill::Dark && area.part == Part::Sign => Some(area),
+                _ => None,
+            });
+            let across = dark.flat_map(|area| area.edge.iter().map(|curve| curve.at(0.0)[0]));
+            let [from, to] = across.fold([f64::MAX, f64::MIN], |[least, most], x| [least.min(x), most.max(x)]);
+            let front = most.ends_mm[0][0].min(most.ends_mm[1][0]);
+            let out = &set_up.stick_out;
+            let ratio = figure.scale.ratio();
+            assert!(out.most_mm - out.least_mm < 1e-9 || (from - front - out.least_mm * ratio).abs() < 1e-6, "{seed}");
+            assert!(out.most_mm - out.least_mm < 1e-9 || (to - front - out.most_mm * ratio).abs() < 1e-6, "{seed}");
+            seen += usize::from(out.most_mm > out.least_mm);
+        }
+    }
+    assert!(seen > 300, "{seen} bands");
 }
