@@ -122,7 +122,7 @@ fn hole_note(task: &Task, facing: &Facing) -> Option<String> {
 fn roughness_note(task: &Task, facing: &Facing, tool: usize) -> Option<String> {
     let asked_um = task.roughness_um?;
     let edge = &task.tools[tool].edge;
-    let real = cutting::real_over_ideal(task.material.family, facing.speed.table_m_min);
+    let real = cutting::real_over_ideal(task.material.family, facing.corner_m_min);
     let left_um = real * cutting::ra_um(facing.feeds.finish_mm, edge.nose_mm);
     let feed = show::feed(facing.feeds.finish_mm, task.units);
     let [left, asked] = [left_um, asked_um].map(|um| show::roughness(um, task.units));
