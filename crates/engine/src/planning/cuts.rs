@@ -90,7 +90,7 @@ fn better(finer: &Trial, so_far: &Trial, like: f64) -> bool {
     }
     match (finer.chip, so_far.chip) {
         (finer, so_far) if (finer == ChipForm::Flat) != (so_far == ChipForm::Flat) => so_far == ChipForm::Flat,
-        (ChipForm::Slender, ChipForm::Usual) => false,
+        (ChipForm::Slender, _) => false,
         _ => finer.minutes < so_far.minutes * (1.0 - like),
     }
 }
