@@ -38,7 +38,8 @@ pub fn feeds(work: &Work, corner_m_min: f64) -> Vec<Feeds> {
 fn finish_feed(task: &Task, tool: &ToolFacts, corner_m_min: f64) -> f64 {
     let ratio = counted_ratio(task, corner_m_min);
     let asked = task.roughness_um.and_then(|ra_um| cutting::feed_for_ra_at(ra_um, tool.edge.nose_mm, ratio));
-    let feed_mm = asked.map_or(task.rules.finish_feed_mm, |finish| finish.feed_mm.min(task.rules.coarsest_finish_feed_mm));
+    let feed_mm =
+        asked.map_or(task.rules.finish_feed_mm, |finish| finish.feed_mm.min(task.rules.coarsest_finish_feed_mm));
     feed_mm.max(tool.feed_mm.0)
 }
 

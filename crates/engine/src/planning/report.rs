@@ -364,7 +364,9 @@ fn binding_words(chosen: &Chosen, tool: &str) -> String {
         }
         DepthBinding::Wish => "the depth of the cuts is held by the job's wish".to_string(),
         DepthBinding::Power => "the depth of the cuts is held by the mean power over a turn".to_string(),
-        DepthBinding::Torque => "the depth of the cuts is held by the peak power or torque at the farthest corner".to_string(),
+        DepthBinding::Torque => {
+            "the depth of the cuts is held by the peak power or torque at the farthest corner".to_string()
+        }
         DepthBinding::Slip => "the depth of the cuts is held by the grip".to_string(),
         DepthBinding::Lift => "the depth of the cuts is held by a jaw that would lift".to_string(),
         DepthBinding::Hand => "the depth of the cuts is held by the classical hand formulas".to_string(),

@@ -96,9 +96,8 @@ pub fn ways(
         for depths in [seated(task, lie), vec![unseated(task, lie)]] {
             let mut last = None;
             for depth in depths {
-                let way = allowed(task, custom, done, lie, depth).and_then(|depth| {
-                    best_tool(task, twins, done, (&piece, lie, &depth)).map_err(Refusal::Face)
-                });
+                let way = allowed(task, custom, done, lie, depth)
+                    .and_then(|depth| best_tool(task, twins, done, (&piece, lie, &depth)).map_err(Refusal::Face));
                 match way {
                     Ok(way) => {
                         ways.push(way);

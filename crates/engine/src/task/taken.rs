@@ -7,7 +7,8 @@ use crate::job::{Job, Surface};
 use crate::shop::ChuckKind;
 
 /// What the share of the chuck's mark is called where it is assumed.
-pub const SPEED_SHARE: &str = "share of the chuck's marked speed in interrupted cuts and off the axis, jaws that move one by one";
+pub const SPEED_SHARE: &str =
+    "share of the chuck's marked speed in interrupted cuts and off the axis, jaws that move one by one";
 
 /// Notes what material, speed, friction, needed factors and cuts come from.
 pub(super) fn note(

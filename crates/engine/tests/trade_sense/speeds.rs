@@ -108,7 +108,11 @@ pub fn rules() -> Vec<Rule> {
             the_finishing_feed_is_no_finer_than_needed,
             |case| each(case, |set_up| {
                 let finer = set_up.passes[0].feed_mm_per_rev * 0.5;
-                set_up.passes.iter_mut().for_each(|pass| if pass.kind == PassKind::Finish { pass.feed_mm_per_rev = finer });
+                set_up.passes.iter_mut().for_each(|pass| {
+                    if pass.kind == PassKind::Finish {
+                        pass.feed_mm_per_rev = finer
+                    }
+                });
             }),
             "the finishing feed is no finer than the drawing needs",
             "the next coarser listed feed, up to the roughing feed, would pass what the drawing's Ra allows, f = sqrt(18 sqrt(3) r Ra / k) with k by the cutting speed at our own corner (data, the usual allowance at least), or what is still finished with (data)",

@@ -8,7 +8,8 @@ use crate::cutting;
 use crate::planning::feeds::counted_ratio;
 
 /// Where the ratio that is counted on comes from.
-const RATIO: &str = "Groover, Fig. 24.2 (from memory), at the cutting speed of the farthest corner; the usual allowance at least";
+const RATIO: &str =
+    "Groover, Fig. 24.2 (from memory), at the cutting speed of the farthest corner; the usual allowance at least";
 
 pub fn finish(told: &Told, list: &mut Workings) {
     roughness(told, list);
