@@ -78,7 +78,7 @@ pub fn rules() -> Vec<Rule> {
                 set_up.stick_out.most_mm += 30.0;
             }),
             "the stick-out has something to spare at its least where the parallels on hand leave it",
-            "on parallels: `set` - `least` >= what is to spare (data); else no thicker pair of the shop would stand the piece within the window with as much to spare at both ends",
+            "on parallels: `set` - `least` >= what is to spare (data); else no thicker pair of the shop would stand the piece within the window with as much to spare at both ends; a bite that a caution calls small already is not made less",
             "common practice, no source: a sawn or rolled piece is easily half a millimetre short"
         ),
     ]
@@ -204,8 +204,10 @@ fn the_stick_out_has_something_to_spare(case: &Case, found: &mut Findings) {
     let pairs: Vec<f64> = case.shop.parallels.iter().flat_map(|kind| &kind.pairs).map(|at| at.plain()).collect();
     for (set_up, moment) in case.steps() {
         let Some(seat) = set_up.seat.as_ref().filter(|seat| seat.packing_mm > 0.0) else { continue };
-        // A bar that goes into the hole of the chuck is a case of its own.
-        if case.faces[moment.face].side.is_none() && 2.0 * case.swung(moment) < hole(case) {
+        // A bar that goes into the hole of the chuck is a case of its own; where the bite is less than the trade asks
+        // already, and a caution says so, it is not made less still.
+        let in_the_hole = case.faces[moment.face].side.is_none() && 2.0 * case.swung(moment) < hole(case);
+        if in_the_hole || set_up.cautions.iter().any(|caution| caution.contains("bite")) {
             continue;
         }
         let out = set_up.stick_out;
