@@ -62,15 +62,17 @@ fn says(task: &Task) -> String {
 /// A thinner round bar may leave its own round for the jaws beside the last sides; a hexagon is bought as bar.
 fn for_corners(task: &Task) -> String {
     if let Some(bar_mm) = bars_below(task).into_iter().find(|bar_mm| frees(&with_bar(task, *bar_mm))) {
+        let turned = Task { skin: Surface::Turned, ..with_bar(task, bar_mm) };
         return format!(
-            "a round bar of {} (tried by planning with it): its own round is left for the jaws beside the last sides; \
+            "a round bar of {}{} (tried by planning with it): its own round is left for the jaws beside the last sides; \
              else {OTHERWISE}",
-            show::stock_size(bar_mm, task.units)
+            show::stock_size(bar_mm, task.units),
+            if frees(&turned) { ", or this one turned down to it" } else { "" }
         );
     }
     let why = if none_square(task) {
         "no round bar helps: the jaws bear square to the side being cut, and no two of these sides stand square to each \
-         other, so that after the first pair of sides a jaw finds a corner"
+         other, so that after the first of them, or it and the one across, a jaw finds a corner"
     } else {
         "no round bar from this one down to the least that the part fits in leaves a round for every jaw (tried)"
     };
