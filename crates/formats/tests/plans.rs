@@ -88,6 +88,39 @@ fn bare_numbers_and_texts_with_units_give_one_plan() {
     assert_eq!(numbers(&planned_job(&worded)), numbers(&planned_job(&bare)));
 }
 
+fn prism(sides: u32, across: f64, bar: f64) -> Plan {
+    planned_job(&format!(
+        "title = 'Nut blank for a bell frame'\nunits = 'mm'\n\
+         [stock]\nform = 'round'\ndiameter = {bar:?}\nlength = 50\nmaterial = 'medium-carbon-steel'\nsurface = 'hot-rolled'\n\
+         [part]\nkind = 'prism'\nregular = {{ sides = {sides}, across_flats = {across:?} }}\nlength = 44\n"
+    ))
+}
+
+/// A flat at h from the middle of a round R takes the round away for acos(h/R) to each side; the sides of an octagon
+/// stand 45 degrees apart, so that its own round is left for the jaws only while R < h sqrt 2.
+#[test]
+fn an_octagon_is_told_the_thickest_bar_whose_round_is_left_for_the_jaws() {
+    for (across, bar) in [(36.0, 50.0), (40.0, 56.0)] {
+        assert!(bar < across * 2f64.sqrt() && bar + 1.0 > across * 2f64.sqrt());
+        let engine::plan::Outcome::Impossible(reasons) = prism(8, across, 58.0).outcome else { panic!("{across}") };
+        assert!(reasons[0].way_out.contains(&format!("a round bar of {bar:.0} mm")), "{}", reasons[0].way_out);
+        assert_eq!(prism(8, across, bar).set_ups.len(), 10);
+        assert!(prism(8, across, bar + 1.0).set_ups.is_empty());
+    }
+}
+
+#[test]
+fn a_hexagon_is_told_that_no_round_bar_helps() {
+    for bar in [50.0, 58.0] {
+        let engine::plan::Outcome::Impossible(reasons) = prism(6, 40.0, bar).outcome else { panic!("{bar}") };
+        let way_out = &reasons[0].way_out;
+        assert!(
+            way_out.contains("no round bar helps") && way_out.contains("Hexagon bar drawn to 40.00 mm"),
+            "{way_out}"
+        );
+    }
+}
+
 #[test]
 fn the_bytes_repeat_and_do_not_hang_on_threads() {
     let jobs = jobs();

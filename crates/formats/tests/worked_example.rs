@@ -110,10 +110,26 @@ fn a_value_one_unit_off_in_the_last_place_is_caught() {
 
 #[test]
 fn the_mark_on_the_chuck_is_not_passed_even_by_the_two_percent_of_the_plate() {
+    // The shop's own speed for interrupted cuts stands in place of half the mark.
     let marked = |rpm: &str| {
-        let shop = fenced("shop").replace("marked_speed = \"1500 rpm\"", &format!("marked_speed = \"{rpm}\""));
+        let both = format!("marked_speed = \"{rpm}\"\ninterrupted_speed = \"{rpm}\"");
+        let shop = fenced("shop").replace("marked_speed = \"1500 rpm\"", &both);
         set_up_with(&shop)["speed"]["set_rpm"].as_f64()
     };
     assert_eq!(marked("315 rpm"), Some(315.0));
     assert_eq!(marked("310 rpm"), Some(200.0));
+}
+
+#[test]
+fn half_the_mark_bounds_an_interrupted_cut_in_independent_jaws_unless_the_shop_says_otherwise() {
+    let speed =
+        |lines: &str| set_up_with(&fenced("shop").replace("marked_speed = \"1500 rpm\"", lines))["speed"].clone();
+    let set = |lines: &str| speed(lines)["set_rpm"].as_f64();
+    // The plate has 200 and 315; half of 630 is 315.
+    assert_eq!(set("marked_speed = \"630 rpm\""), Some(315.0));
+    assert_eq!(set("marked_speed = \"628 rpm\""), Some(200.0));
+    assert_eq!(set("marked_speed = \"628 rpm\"\ninterrupted_speed = \"600 rpm\""), Some(315.0));
+    assert_eq!(set("marked_speed = \"1500 rpm\"\ninterrupted_speed = \"250 rpm\""), Some(200.0));
+    let words = speed("marked_speed = \"628 rpm\"")["binding"].to_string();
+    assert!(words.contains("50 % of the 628 rpm marked on the chuck"), "{words}");
 }

@@ -31,11 +31,6 @@ pub(super) fn fine_set_over_ratio() -> f64 {
     row("fine-set-over-ratio").value
 }
 
-/// Share by which a finishing cut may differ from the one asked so that it counts well.
-pub(super) fn finish_change() -> f64 {
-    row("finish-change-for-a-rounder-number").value
-}
-
 /// Least share of the other rough cuts that the odd one before finishing has.
 pub(super) fn least_last_rough() -> f64 {
     row("least-last-rough-cut").value
@@ -92,7 +87,7 @@ mod tests {
     #[test]
     fn every_value_asked_for_is_there() {
         assert_eq!(backlash_when_not_given().unit, "mm");
-        let shares = [fine_set_over_ratio(), finish_change(), least_last_rough(), wind_back_turns()];
+        let shares = [fine_set_over_ratio(), least_last_rough(), wind_back_turns()];
         let paint = [paint_off_noticed() + 1.0, paint_off_refused()];
         assert!(paint[0] < paint[1]);
         assert_eq!(shares.len() + paint.len(), table().len() - 1);

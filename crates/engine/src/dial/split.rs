@@ -1,6 +1,6 @@
 //! A depth split into cuts that a person can count on this dial.
 
-use super::practice::{finish_change, least_last_rough};
+use super::practice::least_last_rough;
 use super::ring::Dial;
 use crate::quantity::{Units, show};
 
@@ -82,8 +82,8 @@ pub enum SplitFault {
 /// Splits a depth into rough cuts that feel alike and a finishing cut, every total on a mark.
 ///
 /// As few cuts as the deepest allows; rough cuts of a number of marks that counts well, so long as
-/// that costs no cut; the odd remainder last before finishing. The finishing cut changes, by as
-/// little as will do, only where the rest could not be cut otherwise.
+/// that costs no cut; the odd remainder last before finishing. The finishing cut is the nearest mark to the one asked; it
+/// changes further, by as little as will do, only where the rest could not be cut otherwise.
 pub fn split(wanted: &Wanted, dial: &Dial) -> Result<Vec<Cut>, SplitFault> {
     let bounds = Bounds::new(wanted, dial)?;
     let finish = bounds.finish(dial.in_marks(wanted.finish_mm));
@@ -144,22 +144,10 @@ impl Bounds {
         }
     }
 
-    /// The finishing cut: as asked where that lies on a mark, else the nearest number that counts
-    /// well and does not change it much.
+    /// The finishing cut: the mark nearest to the one asked.
     fn finish(&self, asked: f64) -> u64 {
-        let asked = asked.min(self.deepest as f64);
-        let near = asked.round();
-        let counts_well = |step: &u64| {
-            let marks = (asked / *step as f64).round() as u64 * step;
-            let change = (marks as f64 - asked).abs();
-            (marks >= self.least_finish && change <= finish_change() * asked).then_some(marks)
-        };
-        let marks = if (asked - near).abs() < 0.1 {
-            near as u64
-        } else {
-            COUNTABLE.iter().find_map(counts_well).unwrap_or(near as u64)
-        };
-        marks.clamp(self.least_finish, self.deepest)
+        let nearest = asked.min(self.deepest as f64).round() as u64;
+        nearest.clamp(self.least_finish, self.deepest)
     }
 
     /// The finishing cut nearest to this one that leaves a rest which can be cut.
@@ -397,10 +385,10 @@ mod tests {
     }
 
     #[test]
-    fn a_finishing_cut_off_the_marks_is_rounded_to_count_well() {
-        // 0.3 mm is 11.8 thousandths: 10 counts well; with 11 as the least, 12 is the nearest.
-        assert_eq!(marks([100.0, 0.3 / THOU, 50.0, 0.0, 2.0]), [50, 40, 10]);
-        assert_eq!(marks([100.0, 0.3 / THOU, 50.0, 0.0, 11.0]), [50, 38, 12]);
+    fn a_finishing_cut_off_the_marks_is_the_nearest_mark() {
+        // 0.3 mm is 11.8 thousandths: 12 is the nearest mark; 0.25 mm is 9.84: 10.
+        assert_eq!(marks([100.0, 0.3 / THOU, 50.0, 0.0, 2.0]), [50, 38, 12]);
+        assert_eq!(marks([100.0, 0.25 / THOU, 50.0, 0.0, 2.0]), [50, 40, 10]);
     }
 
     #[test]

@@ -1,14 +1,30 @@
-//! What frees a job that no hold carries: the least change first, each tried by planning with it.
+//! What frees a job that no hold carries, or whose sides leave a jaw nothing but corners: the least change first, each
+//! tried by planning with it.
 
+use super::blank::part_section;
 use super::search::search;
+use super::stock;
 use crate::holding;
+use crate::job::Surface;
+use crate::part::Place;
 use crate::plan::Reason;
 use crate::quantity::{show, show::length};
-use crate::shop::JawSurface;
+use crate::shape::Section;
+use crate::shop::{ChuckKind, JawSurface};
 use crate::task::Task;
 
 /// Reasons that a firmer hold can answer.
 const OF_THE_HOLD: [&str; 3] = ["slip", "last-hold", "spring"];
+
+/// A jaw finds nothing but a corner.
+const CORNER: &str = "corner-on-jaw";
+/// Directions and lengths agree within this.
+const SQUARE: f64 = 1e-9;
+/// Most bars tried, each a millimetre thinner.
+const MOST_BARS: f64 = 20.0;
+/// How the part's sides may be made where no bar helps.
+const OTHERWISE: &str = "notched soft packing made for the corner, which this plan does not reckon with, or a dividing \
+                         head on a milling machine";
 
 /// A change of the hold: what to do, and the task with it.
 struct Change {
@@ -18,6 +34,12 @@ struct Change {
 
 /// Puts the changes that free the job into the reasons of the hold, in place of a guess.
 pub fn put_in(task: &Task, reasons: &mut [Reason]) {
+    if let [reason] = reasons
+        && reason.rule == CORNER
+    {
+        reason.way_out = for_corners(task);
+        return;
+    }
     if !reasons.iter().all(|reason| OF_THE_HOLD.contains(&reason.rule)) || reasons.is_empty() {
         // Something else stands in the way too: no change of the hold alone would free the job.
         return;
@@ -35,6 +57,84 @@ fn says(task: &Task) -> String {
     }
     let tried: Vec<&str> = changes.iter().map(|change| change.says.as_str()).collect();
     format!("none of these alone is enough (tried): {}; a larger bar, other jaws or another chuck", tried.join("; "))
+}
+
+/// A thinner round bar may leave its own round for the jaws beside the last sides; a hexagon is bought as bar.
+fn for_corners(task: &Task) -> String {
+    if let Some(bar_mm) = bars_below(task).into_iter().find(|bar_mm| frees(&with_bar(task, *bar_mm))) {
+        let turned = Task { skin: Surface::Turned, ..with_bar(task, bar_mm) };
+        return format!(
+            "a round bar of {}{} (tried by planning with it): its own round is left for the jaws beside the last sides; \
+             else {OTHERWISE}",
+            show::stock_size(bar_mm, task.units),
+            if frees(&turned) { ", or this one turned down to it" } else { "" }
+        );
+    }
+    let why = if none_square(task) {
+        "no round bar helps: the jaws bear square to the side being cut, and no two of these sides stand square to each \
+         other, so that after the first of them, or it and the one across, a jaw finds a corner"
+    } else {
+        "no round bar from this one down to the least that the part fits in leaves a round for every jaw (tried)"
+    };
+    match drawn_hexagon(task) {
+        Some((across_mm, task)) if frees(&task) => format!(
+            "{why}. Hexagon bar drawn to {} across flats, its sides left as they are and its ends faced in a three-jaw \
+             chuck (tried by planning with them); else {OTHERWISE}",
+            length(across_mm, task.units)
+        ),
+        _ => format!("{why}; {OTHERWISE}"),
+    }
+}
+
+/// Whether no two sides stand square to each other.
+fn none_square(task: &Task) -> bool {
+    let sides: Vec<f64> = task.faces.iter().filter_map(|face| side_rad(face.place)).collect();
+    sides.iter().all(|one| sides.iter().all(|other| (one - other).cos().abs() > SQUARE))
+}
+
+/// A regular hexagon as bar of its own size in a three-jaw chuck of the same body: size across flats, and the task.
+fn drawn_hexagon(task: &Task) -> Option<(f64, Task)> {
+    let sides: Vec<(f64, f64)> =
+        task.faces.iter().filter_map(|face| side_rad(face.place).map(|angle| (angle, face.distance_mm))).collect();
+    let (first, half_mm) = *sides.first()?;
+    let alike = |&(angle, distance): &(f64, f64)| {
+        (3.0 * (angle - first)).sin().abs() < SQUARE && (distance - half_mm).abs() < SQUARE
+    };
+    if sides.len() != 6 || !sides.iter().all(alike) {
+        return None;
+    }
+    let mut task = task.clone();
+    task.bar = part_section(&task);
+    (task.bar_form, task.bar_size_mm, task.bar_sizes_mm) = ("hexagon", 2.0 * half_mm, (2.0 * half_mm, None));
+    task.skin = Surface::Drawn;
+    task.faces.iter_mut().filter(|face| side_rad(face.place).is_some()).for_each(|face| face.cut = false);
+    (task.chuck.kind, task.chuck.jaws) = (ChuckKind::SelfCentring, 3);
+    task.chuck.nominal_force_n = holding::chuck_defaults(ChuckKind::SelfCentring, task.chuck.body_mm).clamping_n;
+    Some((2.0 * half_mm, task))
+}
+
+fn side_rad(place: Place) -> Option<f64> {
+    match place {
+        Place::Side(angle) => Some(angle),
+        Place::Front | Place::Back => None,
+    }
+}
+
+/// Bars between this one and the least with its usual allowance, in whole millimetres, the thickest first.
+fn bars_below(task: &Task) -> Vec<f64> {
+    if task.bar_form != "round" {
+        return Vec::new();
+    }
+    let least_mm = stock::report(task).least_round_with_allowance_mm.ceil();
+    let steps = (task.bar_size_mm.ceil() - least_mm).clamp(0.0, MOST_BARS) as usize;
+    (1..=steps).map(|step| task.bar_size_mm.ceil() - step as f64).collect()
+}
+
+fn with_bar(task: &Task, bar_mm: f64) -> Task {
+    let mut task = task.clone();
+    task.bar = Section::round(bar_mm / 2.0);
+    (task.bar_size_mm, task.bar_sizes_mm) = (bar_mm, (bar_mm, None));
+    task
 }
 
 fn frees(task: &Task) -> bool {

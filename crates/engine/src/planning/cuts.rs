@@ -1,4 +1,4 @@
-//! The cuts for one face: the fewest minutes over the feeds, as deep as machine and grip allow.
+//! The cuts for one face: the coarsest feed that costs no minutes to speak of, as deep as machine and grip allow.
 
 use super::facing::CannotFace;
 use super::feeds::{Feeds, feed_of, feeds};
@@ -51,6 +51,8 @@ pub struct Trial {
     pub feeds: Feeds,
     /// Least factors over them.
     pub slip: LeastSlip,
+    /// How the chip of the deepest rough cut looks.
+    chip: ChipForm,
     /// What held their depth down.
     pub binding: DepthBinding,
     /// The first goes under the skin, if there is one.
@@ -61,40 +63,64 @@ pub struct Trial {
     minutes: f64,
 }
 
-/// The cuts of least minutes over the feeds; within 5 % the fewest cuts. On a skin those whose first cut goes under it
-/// come before all others, finer feed or not.
+/// The cuts at the coarsest feed, unless a finer one takes a tenth fewer minutes by no unusually deep cut, or the coarse
+/// one leaves too shallow a cut for it. On a skin those whose first cut goes under it come before all others, finer feed or not.
 pub fn best_cuts(work: &Work, held: &Hold, rpm: f64) -> Result<Trial, CannotFace> {
     let mut best: Option<Trial> = None;
     let mut failed = None;
-    for feeds in feeds(work).into_iter().rev() {
+    let like = work.task.rules.like_cutting_minutes;
+    for feeds in feeds(work, cutting::speed_m_min(rpm, 2.0 * work.start_radius_mm)).into_iter().rev() {
         match try_feed(work, held, rpm, feeds) {
-            Ok(trial)
-                if best.as_ref().is_none_or(|so_far| better(&trial, so_far, work.task.rules.like_cutting_minutes)) =>
-            {
-                best = Some(trial)
-            }
+            Ok(trial) if best.as_ref().is_none_or(|so_far| better(&trial, so_far, like)) => best = Some(trial),
             Ok(_) => {}
             Err(why) => failed = Some(why),
         }
-        // A finer feed takes longer for the same cuts: once the tool bounds the depth it cannot win.
-        if best.as_ref().is_some_and(|trial| {
-            matches!(trial.binding, DepthBinding::Nothing | DepthBinding::Tool | DepthBinding::Wish)
-        }) {
+        // A finer feed takes longer for the same cuts: once tool or chip bounds the depth it cannot win.
+        if best.as_ref().is_some_and(|trial| !by_load(trial.binding)) {
             break;
         }
     }
     best.ok_or_else(|| failed.unwrap_or(CannotFace::Split(SplitFault::TooThin(work.total_mm, 0.0))))
 }
 
-/// `like`: minutes within this share count as equal, and fewer cuts are then better.
-fn better(trial: &Trial, so_far: &Trial, like: f64) -> bool {
-    if trial.under_skin != so_far.under_skin {
-        return trial.under_skin;
+/// Whether a finer feed is better. `like`: minutes within this share count as equal, and the coarser feed is better.
+fn better(finer: &Trial, so_far: &Trial, like: f64) -> bool {
+    if finer.under_skin != so_far.under_skin {
+        return finer.under_skin;
     }
-    if trial.minutes < so_far.minutes * (1.0 - like) {
-        return true;
+    match (finer.chip, so_far.chip) {
+        (finer, so_far) if (finer == ChipForm::Flat) != (so_far == ChipForm::Flat) => so_far == ChipForm::Flat,
+        (ChipForm::Slender, _) => false,
+        _ => finer.minutes < so_far.minutes * (1.0 - like),
     }
-    trial.minutes <= so_far.minutes * (1.0 + like) && trial.cuts.len() < so_far.cuts.len()
+}
+
+/// Whether the load on machine or grip holds the depth down: a finer feed then takes a deeper cut.
+fn by_load(binding: DepthBinding) -> bool {
+    !matches!(binding, DepthBinding::Nothing | DepthBinding::Tool | DepthBinding::Wish | DepthBinding::Chip)
+}
+
+/// How deep the deepest rough cut is for its feed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum ChipForm {
+    /// Machine or grip hold the depth down so far that a finer feed suits it better.
+    Flat,
+    /// As the trade has it.
+    Usual,
+    /// Deeper than usual for its feed.
+    Slender,
+}
+
+fn chip_form(task: &Task, cuts: &[Cut], feeds: Feeds, binding: DepthBinding) -> ChipForm {
+    let rough = cuts.iter().filter(|cut| cut.kind == CutKind::Rough).map(|cut| cut.depth_mm);
+    let Some(deepest) = rough.reduce(f64::max) else { return ChipForm::Usual };
+    if by_load(binding) && deepest < task.rules.least_depth_over_feed * feeds.rough_mm {
+        ChipForm::Flat
+    } else if deepest > task.rules.usual_depth_over_feed * feeds.rough_mm {
+        ChipForm::Slender
+    } else {
+        ChipForm::Usual
+    }
 }
 
 /// Rounding of the machine makes no cut shallower.
@@ -112,7 +138,8 @@ fn try_feed(work: &Work, held: &Hold, rpm: f64, feeds: Feeds) -> Result<Trial, C
             Ok(slip) => {
                 let cutting_minutes = cutting_minutes(work, &cuts, feeds, rpm);
                 let minutes = cutting_minutes + work.task.minutes.next_pass * cuts.len() as f64;
-                return Ok(Trial { cuts, feeds, slip, binding, under_skin, cutting_minutes, minutes });
+                let chip = chip_form(work.task, &cuts, feeds, binding);
+                return Ok(Trial { cuts, feeds, slip, chip, binding, under_skin, cutting_minutes, minutes });
             }
             Err(short) => {
                 let taken = cuts.iter().map(|cut| cut.depth_mm).fold(0.0, f64::max);

@@ -9,6 +9,7 @@ use super::speed::{self, SpeedPick, TooFast};
 use super::swing::check_swing;
 use super::window::{Depth, SeatOn, contact_bite};
 use super::work::Work;
+use crate::cutting;
 use crate::dial::{Cut, SplitFault};
 use crate::holding::GripFault;
 use crate::shape::Piece;
@@ -43,6 +44,8 @@ pub struct Facing {
     pub slip: LeastSlip,
     /// What held the depth of the rough cuts down.
     pub depth_binding: DepthBinding,
+    /// Cutting speed at the farthest corner of the finished floor, m/min.
+    pub corner_m_min: f64,
     /// Minutes in the cut, approach included.
     pub cutting_minutes: f64,
 }
@@ -80,7 +83,9 @@ pub fn face(task: &Task, tool: &ToolFacts, piece: &Piece, lie: &Lie, depth: &Dep
     let held = hold(task, piece, lie, depth, speed.set_rpm).map_err(CannotFace::Grip)?;
     let best =
         cuts_set_by_hand(&work, &held, speed.set_rpm).map_or_else(|| best_cuts(&work, &held, speed.set_rpm), Ok)?;
+    let corner_m_min = cutting::speed_m_min(speed.set_rpm, 2.0 * work.start_radius_mm);
     Ok(Facing {
+        corner_m_min,
         lie: lie.clone(),
         depth: *depth,
         piece: piece.clone(),

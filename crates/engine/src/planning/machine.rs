@@ -20,7 +20,9 @@ pub fn deepest_by_machine(work: &Work, rpm: f64, feed_mm: f64) -> Result<(f64, D
     {
         deepest = (wish, DepthBinding::Wish);
     }
-    let ribbon = feed_mm * task.rules.most_depth_over_feed;
+    // What a skin asks of the first cut goes before the look of the chip.
+    let skin = if work.on_skin { task.rules.under_skin_mm } else { 0.0 };
+    let ribbon = (feed_mm * task.rules.most_depth_over_feed).max(skin);
     if ribbon < deepest.0 {
         deepest = (ribbon, DepthBinding::Chip);
     }

@@ -123,7 +123,7 @@ fn hole_note(task: &Task, facing: &Facing) -> Option<String> {
 fn roughness_note(task: &Task, facing: &Facing, tool: usize) -> Option<String> {
     let asked_um = task.roughness_um?;
     let edge = &task.tools[tool].edge;
-    let real = cutting::real_over_ideal(task.material.family, facing.speed.table_m_min);
+    let real = cutting::real_over_ideal(task.material.family, facing.corner_m_min);
     let left_um = real * cutting::ra_um(facing.feeds.finish_mm, edge.nose_mm);
     let feed = show::feed(facing.feeds.finish_mm, task.units);
     let [left, asked] = [left_um, asked_um].map(|um| show::roughness(um, task.units));
@@ -393,7 +393,9 @@ fn binding_words(chosen: &Chosen, tool: &str) -> String {
         }
         DepthBinding::Wish => "the depth of the cuts is held by the job's wish".to_string(),
         DepthBinding::Power => "the depth of the cuts is held by the mean power over a turn".to_string(),
-        DepthBinding::Torque => "the depth of the cuts is held by the peak torque".to_string(),
+        DepthBinding::Torque => {
+            "the depth of the cuts is held by the peak power or torque at the farthest corner".to_string()
+        }
         DepthBinding::Slip => "the depth of the cuts is held by the grip".to_string(),
         DepthBinding::Lift => "the depth of the cuts is held by a jaw that would lift".to_string(),
         DepthBinding::Hand => "the depth of the cuts is held by the classical hand formulas".to_string(),

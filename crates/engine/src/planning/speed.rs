@@ -2,6 +2,7 @@
 
 use crate::cutting::{self, Duty};
 use crate::holding;
+use crate::shop::ChuckKind;
 use crate::task::{Task, ToolFacts};
 
 /// Under a milligram metre the piece runs true.
@@ -45,7 +46,7 @@ pub fn pick(
             cutting::rpm_for(table_m_min, 2.0 * start_radius_mm),
             speed_words(table_m_min, start_radius_mm, interrupted, task),
         ),
-        (task.chuck.marked_rpm, "highest speed marked on the chuck".to_string()),
+        chuck_limit(task, interrupted, off_axis(task, unbalance_kg_mm, piece_kg)),
         (grip_speed(task), "grip lost to the turning of the jaws".to_string()),
     ];
     if unbalance_kg_mm > EVEN_KG_MM {
@@ -61,6 +62,41 @@ pub fn pick(
         }
         None => Err(TooFast { lowest_rpm: task.lathe.speeds_rpm.first().copied().unwrap_or(0.0), most_rpm, binding }),
     }
+}
+
+/// What the chuck allows, and why: its mark, or less where jaws that move one by one hold work in an interrupted cut
+/// or off its axis.
+pub fn chuck_limit(task: &Task, interrupted: bool, off_axis: bool) -> (f64, String) {
+    let chuck = &task.chuck;
+    let why = if interrupted { "an interrupted cut" } else { "work off the axis" };
+    if !swings(task, interrupted, off_axis) {
+        return (chuck.marked_rpm, "highest speed marked on the chuck".to_string());
+    }
+    match chuck.interrupted_rpm {
+        Some(rpm) if rpm < chuck.marked_rpm => (rpm, format!("the shop's highest speed in this chuck for {why}")),
+        Some(_) => (chuck.marked_rpm, "highest speed marked on the chuck".to_string()),
+        None => {
+            let share = task.rules.independent_speed_share;
+            let words = format!(
+                "{:.0} % of the {:.0} rpm marked on the chuck: independent jaws, {why}",
+                100.0 * share,
+                chuck.marked_rpm
+            );
+            (share * chuck.marked_rpm, words)
+        }
+    }
+}
+
+/// Whether corners and jaws swing unevenly: jaws that move one by one, an interrupted cut or work off its axis; or the
+/// shop gives a speed for such work in this chuck.
+pub fn swings(task: &Task, interrupted: bool, off_axis: bool) -> bool {
+    let bounded = task.chuck.kind == ChuckKind::Independent || task.chuck.interrupted_rpm.is_some();
+    bounded && (interrupted || off_axis)
+}
+
+/// Whether a piece is told as out of balance.
+pub fn off_axis(task: &Task, unbalance_kg_mm: f64, piece_kg: f64) -> bool {
+    unbalance_kg_mm >= task.rules.off_axis_mm * piece_kg
 }
 
 /// Lever positions that pass no limit which is more than advice.

@@ -93,14 +93,21 @@ pub fn ways(
     let found = lies(task, &piece, done, at).map_err(|why| vec![Refusal::Lie(why)])?;
     let (mut ways, mut refused) = (Vec::new(), Vec::new());
     for lie in &found {
-        for depth in [seated(task, lie), unseated(task, lie)] {
-            match allowed(task, custom, done, lie, depth) {
-                Ok(depth) => match best_tool(task, twins, done, (&piece, lie, &depth)) {
-                    Ok(way) => ways.push(way),
-                    Err(why) => refused.push(Refusal::Face(why)),
-                },
-                Err(why) => refused.push(why),
+        for depths in [seated(task, lie), vec![unseated(task, lie)]] {
+            let mut last = None;
+            for depth in depths {
+                let way = allowed(task, custom, done, lie, depth)
+                    .and_then(|depth| best_tool(task, twins, done, (&piece, lie, &depth)).map_err(Refusal::Face));
+                match way {
+                    Ok(way) => {
+                        ways.push(way);
+                        last = None;
+                        break;
+                    }
+                    Err(why) => last = Some(why),
+                }
             }
+            refused.extend(last);
         }
     }
     if ways.is_empty() { Err(refused) } else { Ok(ways) }

@@ -93,8 +93,21 @@ pub fn lies_on_round(lie: &Lie) -> bool {
     lie.sides.iter().any(|side| side.kind == ContactKind::LineAcross)
 }
 
-/// The depth on a seat: the thinnest packing behind, hence the deepest bite, that lets the cut clear the jaws.
-pub fn seated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
+/// The depths on a seat, the best first: the thinnest packing behind, hence the deepest bite, that lets the cut clear
+/// the jaws with something to spare at both ends of the window; then, if that is another, the thinnest at all.
+pub fn seated(task: &Task, lie: &Lie) -> Vec<Result<Depth, NoDepth>> {
+    let thinnest = seated_clear_of(task, lie, least_stick_out(task, lie));
+    let spare_mm = task.rules.spare_stick_out_mm;
+    let most_mm = lie.top_mm - lie.back_mm - contact_bite(task, lie).max(trade_bite(task, lie));
+    let most_mm = most_mm.min(most_overhang(task, lie)) - spare_mm;
+    let roomy = seated_clear_of(task, lie, least_stick_out(task, lie) + spare_mm)
+        .ok()
+        .filter(|depth| depth.stick_out_mm <= most_mm + 1e-9 && thinnest.as_ref().ok() != Some(depth));
+    roomy.map(Ok).into_iter().chain([thinnest]).collect()
+}
+
+/// The depth on the thinnest packing behind that leaves at least this much standing out.
+fn seated_clear_of(task: &Task, lie: &Lie, clear_mm: f64) -> Result<Depth, NoDepth> {
     let face_bridges =
         lie.behind_mm.0.max(lie.behind_mm.1) >= task.chuck.bore_mm + 2.0 * task.rules.seat_beyond_hole_mm;
     let parallels_bridge = task.parallels_length_mm >= task.chuck.bore_mm + 2.0 * task.rules.seat_beyond_hole_mm;
@@ -106,7 +119,7 @@ pub fn seated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
     for (packing, seat) in choices {
         let bite_mm = task.chuck.jaw_length_mm - packing;
         let stick_out_mm = lie.top_mm - lie.back_mm - bite_mm;
-        if bite_mm > 0.0 && stick_out_mm >= least_stick_out(task, lie) - 1e-9 {
+        if bite_mm > 0.0 && stick_out_mm >= clear_mm - 1e-9 {
             deepest = Some((bite_mm, stick_out_mm, seat));
             break;
         }

@@ -21,6 +21,8 @@ pub struct Chuck {
     pub opening: (Length, Length),
     /// Highest speed marked on it.
     pub marked_speed: Option<AngularVelocity>,
+    /// Highest speed for interrupted cuts and work off the axis; `None`: a share of the mark where the jaws are independent.
+    pub interrupted_speed: Option<AngularVelocity>,
     /// Force of each jaw at standstill.
     pub clamping_force: Option<ClampingForce>,
     /// What of the nominal force one can count on, 0 to 1.

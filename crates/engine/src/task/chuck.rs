@@ -31,6 +31,8 @@ pub struct ChuckFacts {
     pub opening_mm: (f64, f64),
     /// Highest speed marked or, unmarked, taken.
     pub marked_rpm: f64,
+    /// Highest speed for interrupted cuts and work off the axis, where the shop gives one.
+    pub interrupted_rpm: Option<f64>,
     /// Nominal force of one jaw at standstill, N.
     pub nominal_force_n: f64,
     /// The jaw's screw and the torque on its key, N m, where the nominal force comes from them.
@@ -77,6 +79,7 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
             },
             Plain::plain,
         ),
+        interrupted_rpm: chuck.interrupted_speed.map(Plain::plain),
         nominal_force_n: nominal_force(chuck, &typical, gaps),
         key: chuck.clamping_force.as_ref().and_then(holding::key),
         low_share: chuck.low_share.unwrap_or_else(|| {

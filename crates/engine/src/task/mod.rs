@@ -22,6 +22,7 @@ pub use handling::HandlingMinutes;
 pub use lathe::LatheFacts;
 pub use left::{Misplaced, misplaced, own_surface_mm, settle};
 pub use rules::Rules;
+pub use taken::SPEED_SHARE;
 pub use tool::ToolFacts;
 
 use crate::cutting::Material;

@@ -15,8 +15,10 @@ pub struct Rules {
     pub margin_mm: f64,
     /// Finishing cut, mm.
     pub finishing_cut_mm: f64,
-    /// Coarsest feed of a finishing cut, mm per revolution.
+    /// Feed of a finishing cut where the drawing asks for no roughness, mm per revolution.
     pub finish_feed_mm: f64,
+    /// Coarsest feed of a finishing cut, mm per revolution.
+    pub coarsest_finish_feed_mm: f64,
     /// Share of the counted force that the jaws' turning may take.
     pub grip_lost_share: f64,
     /// What the classical hand checks must carry of a cut.
@@ -33,8 +35,14 @@ pub struct Rules {
     pub least_bite_of_length: f64,
     /// Jaws reach beyond the widest line by this, mm.
     pub past_widest_mm: f64,
-    /// No cut is deeper than so many times its feed.
+    /// No rough cut is deeper than so many times its feed, but to get under a skin.
     pub most_depth_over_feed: f64,
+    /// For a rough cut deeper than so many times its feed no coarser feed is given up.
+    pub usual_depth_over_feed: f64,
+    /// A rough cut whose depth machine or grip hold below so many times its feed is better fed finer.
+    pub least_depth_over_feed: f64,
+    /// Share of the mark of a chuck with independent jaws for interrupted cuts and work off its axis.
+    pub independent_speed_share: f64,
     /// From this far of its middle of mass off the spindle axis a piece is told as out of balance, mm.
     pub off_axis_mm: f64,
     /// No more stands out than so many times the gripped size.
@@ -45,7 +53,7 @@ pub struct Rules {
     pub first_face_share: f64,
     /// How far off the depth may come out that is set in the jaws by hand, mm.
     pub set_by_hand_mm: f64,
-    /// Stick-out to spare, below which the check says what to do if it comes out less.
+    /// Stick-out to spare at both ends of its window where a packing leaves it; less is told at the check.
     pub spare_stick_out_mm: f64,
     /// Play of a parallel between the jaws, mm.
     pub parallels_play_mm: f64,
@@ -79,6 +87,7 @@ impl Rules {
             margin_mm: number("margin of stick-out"),
             finishing_cut_mm: number("finishing cut"),
             finish_feed_mm: number("finishing feed"),
+            coarsest_finish_feed_mm: number("finishing feed, coarsest"),
             grip_lost_share: number("grip lost to turning"),
             hand_check: number("hand check"),
             hand_feed_rough_mm: number("hand feed, rough"),
@@ -88,6 +97,9 @@ impl Rules {
             least_bite_of_length: number("least bite, share of length"),
             past_widest_mm: number("past the widest line"),
             most_depth_over_feed: number("most depth over feed"),
+            usual_depth_over_feed: number("usual depth over feed"),
+            least_depth_over_feed: number("least depth over feed"),
+            independent_speed_share: number("speed share, independent jaws"),
             off_axis_mm: number("off the axis"),
             overhang: number("overhang"),
             hole_room_mm: number("room in the hole"),

@@ -4,6 +4,11 @@ use super::{ChuckFacts, Gaps, ToolFacts, assumed};
 use crate::cutting::{Material, published_speed, speed_share_source};
 use crate::holding::{self, WorkSkin};
 use crate::job::{Job, Surface};
+use crate::shop::ChuckKind;
+
+/// What the share of the chuck's mark is called where it is assumed.
+pub const SPEED_SHARE: &str =
+    "share of the chuck's marked speed in interrupted cuts and off the axis, jaws that move one by one";
 
 /// Notes what material, speed, friction, needed factors and cuts come from.
 pub(super) fn note(
@@ -29,6 +34,9 @@ pub(super) fn note(
     }
     gaps.assume("clearance of tool and jaws", "room between the last cut and the jaw fronts");
     gaps.assume("margin of stick-out", "further margin of the stick-out");
+    if chuck.kind == ChuckKind::Independent && chuck.interrupted_rpm.is_none() {
+        gaps.assume("speed share, independent jaws", SPEED_SHARE);
+    }
     gaps.assume("interrupted feed share", "share of the tool's coarsest feed taken in interrupted cuts");
 }
 

@@ -52,6 +52,7 @@ pub fn chuck() -> Chuck {
         jaw: Jaw { width: mm(24.0), length: mm(50.0), surface: JawSurface::HardSmooth, mass: Some(kilograms(0.9)) },
         bore: Some(mm(50.0)),
         opening: (mm(8.0), mm(200.0)),
+        interrupted_speed: None,
         marked_speed: Some(rpm(1500.0)),
         clamping_force: Some(ClampingForce::Each(newtons(16_000.0))),
         low_share: Some(0.65),

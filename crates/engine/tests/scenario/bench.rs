@@ -118,6 +118,7 @@ fn chuck(dice: &mut Dice, body: f64) -> Chuck {
         },
         bore: dice.perhaps(0.7, ()).map(|()| mm(dice.stepped(25.0, body * 0.32, 1.0))),
         opening: (mm(dice.stepped(6.0, 14.0, 1.0)), mm((body * 0.95).round())),
+        interrupted_speed: None,
         marked_speed: dice.perhaps(0.6, ()).map(|()| rpm(dice.stepped(500.0, 2000.0, 50.0))),
         clamping_force: clamping(dice, body),
         low_share: dice.perhaps(0.4, ()).map(|()| dice.of(&[0.5, 0.65, 0.8])),

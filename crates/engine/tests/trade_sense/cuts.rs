@@ -94,6 +94,25 @@ pub fn rules() -> Vec<Rule> {
             "rough `depth_mm` differ by a mark at most, but for the last, which is no deeper than the others, and a first one that is deeper to go under the skin",
             "common practice, no source"
         ),
+        rule!(
+            "T65",
+            rough_cuts_are_as_deep_as_their_feed_bears,
+            |case| each(case, |set_up| set_up.passes[0].feed_mm_per_rev *= 0.1),
+            "no rough cut is so deep for its feed that it comes off as a ribbon, nor shallow for its feed without a limit that is told",
+            "every rough `depth_mm` <= the most (data) times its feed, or the skin's depth where it goes through one; the deepest is at least the least (data) times its feed, or one rough cut does, or `hold.binding` names what holds it down",
+            "textbooks of cutting: depth over feed 5 to 20 (from memory); the low end is the project's"
+        ),
+        rule!(
+            "T68",
+            the_finishing_cut_is_the_mark_nearest_to_the_wish,
+            |case| each(case, |set_up| {
+                let last = set_up.passes.len() - 1;
+                set_up.passes[last].depth_mm *= 0.8;
+            }),
+            "the finishing cut is the mark of the dial nearest to what is wished",
+            "the last `depth_mm` is within half a mark of the job's wish, or the usual (data), and no thinner than edge and work can take; judged where the rough cuts are deeper than it and leave it room",
+            "common practice, no source: 0.2 to 0.3 mm left for the finishing cut"
+        ),
     ]
 }
 
@@ -221,5 +240,41 @@ fn rough_cuts_feel_alike(case: &Case, found: &mut Findings) {
         let most = others.iter().copied().fold(0.0, f64::max);
         let even = alike(others) || (skin && alike(&others[1..]));
         found.check(even && last <= most + 1e-6, || format!("set-up {}: rough cuts {depths:.3?}", set_up.number));
+    }
+}
+
+fn rough_cuts_are_as_deep_as_their_feed_bears(case: &Case, found: &mut Findings) {
+    let (least, most) = (data::default("least depth over feed"), data::default("most depth over feed"));
+    for (set_up, moment) in case.steps() {
+        let skin = if case.on_skin(moment) { data::default("under the skin") } else { 0.0 };
+        let rough = rough(set_up);
+        let Some(deepest) = rough.iter().map(|pass| pass.depth_mm).reduce(f64::max) else { continue };
+        let feed = rough[0].feed_mm_per_rev;
+        let ribbon = deepest > (most * feed).max(skin) + 1e-6;
+        let told = set_up.hold.binding.contains("is held by");
+        let shallow = deepest < least * feed - 1e-6 && rough.len() > 1 && !told;
+        found.check(!ribbon && !shallow, || {
+            format!("set-up {}: {deepest:.3} deep at {feed}: {}", set_up.number, set_up.hold.binding)
+        });
+    }
+}
+
+fn the_finishing_cut_is_the_mark_nearest_to_the_wish(case: &Case, found: &mut Findings) {
+    let (mark, least) = (case.mark(), case.least_finish());
+    let wish = case.job.cutting.finishing_cut.map_or(data::default("finishing cut"), |wish| wish.plain()).max(least);
+    for (set_up, moment) in case.steps() {
+        let depths: Vec<f64> = rough(set_up).iter().map(|pass| pass.depth_mm).collect();
+        let deepest = depths.iter().copied().fold(0.0, f64::max);
+        let skin = if case.on_skin(moment) { data::default("under the skin") } else { 0.0 };
+        let room = total(set_up) - wish - mark >= (depths.len() + 1) as f64 * (least + mark) + skin;
+        if deepest < wish + mark || !room {
+            continue;
+        }
+        let last = set_up.passes.last().map_or(0.0, |pass| pass.depth_mm);
+        // Never thinner than the tool takes: then a mark up.
+        let near = (last - wish).abs() <= mark / 2.0 + 1e-6 || (last >= least && last < least + mark);
+        found.check(near, || {
+            format!("set-up {}: finishing cut {last:.3}, wished {wish:.3}, mark {mark:.4}", set_up.number)
+        });
     }
 }

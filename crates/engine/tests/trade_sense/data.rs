@@ -31,6 +31,24 @@ fn cutting() -> &'static toml::Table {
     TABLE.get_or_init(|| table(include_str!("../../data/cutting.toml")))
 }
 
+/// A number of `cutting.toml`.
+pub fn of_cutting(name: &str) -> f64 {
+    number(&cutting()[name]["value"])
+}
+
+/// Real over ideal roughness of ductile or brittle work at a cutting speed, m/min: straight lines between the rows.
+pub fn real_over_ideal(work: &str, speed: f64) -> f64 {
+    let rows = cutting()["roughness_ratio"].as_array().expect("rows");
+    let rows = rows.iter().filter(|row| row["work"].as_str() == Some(work));
+    let points: Vec<(f64, f64)> = rows.map(|row| (number(&row["speed_m_min"]), number(&row["ratio"]))).collect();
+    let slower = points.iter().rev().find(|point| point.0 <= speed).unwrap_or(&points[0]);
+    let quicker = points.iter().find(|point| point.0 >= speed).unwrap_or(&points[points.len() - 1]);
+    if quicker.0 <= slower.0 {
+        return slower.1;
+    }
+    slower.1 + (quicker.1 - slower.1) * (speed - slower.0) / (quicker.0 - slower.0)
+}
+
 fn speeds() -> &'static toml::Table {
     static TABLE: OnceLock<toml::Table> = OnceLock::new();
     TABLE.get_or_init(|| table(include_str!("../../data/speeds.toml")))

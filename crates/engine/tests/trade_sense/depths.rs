@@ -70,6 +70,17 @@ pub fn rules() -> Vec<Rule> {
             "`stick_out_mm.set` <= 3 times (data) the least gripped size",
             "makers' manuals: support work beyond three diameters"
         ),
+        rule!(
+            "T67",
+            the_stick_out_has_something_to_spare,
+            |case| each(case, |set_up| {
+                set_up.stick_out.least_mm = set_up.stick_out.set_mm;
+                set_up.stick_out.most_mm += 30.0;
+            }),
+            "the stick-out has something to spare at its least where the parallels on hand leave it",
+            "on parallels: `set` - `least` >= what is to spare (data); else no thicker pair of the shop would stand the piece within the window with as much to spare at both ends; a bite that a caution calls small already is not made less",
+            "common practice, no source: a sawn or rolled piece is easily half a millimetre short"
+        ),
     ]
 }
 
@@ -184,5 +195,29 @@ fn the_seat_bridges_the_hole(case: &Case, found: &mut Findings) {
         };
         let bridge = if bridge.is_nan() { data::default("parallels length") } else { bridge };
         found.check(bridge > hole, || format!("set-up {}: {bridge:.1} over a hole of {hole:.1}", set_up.number));
+    }
+}
+
+fn the_stick_out_has_something_to_spare(case: &Case, found: &mut Findings) {
+    let spare = data::default("spare stick-out");
+    let jaw = case.chuck().jaw.length.plain();
+    let pairs: Vec<f64> = case.shop.parallels.iter().flat_map(|kind| &kind.pairs).map(|at| at.plain()).collect();
+    for (set_up, moment) in case.steps() {
+        let Some(seat) = set_up.seat.as_ref().filter(|seat| seat.packing_mm > 0.0) else { continue };
+        // A bar that goes into the hole of the chuck is a case of its own; where the bite is less than the trade asks
+        // already, and a caution says so, it is not made less still.
+        let in_the_hole = case.faces[moment.face].side.is_none() && 2.0 * case.swung(moment) < hole(case);
+        if in_the_hole || set_up.cautions.iter().any(|caution| caution.contains("bite")) {
+            continue;
+        }
+        let out = set_up.stick_out;
+        let roomy = |packing: f64| {
+            let stands = moment.height - (jaw - packing);
+            packing < jaw && stands >= out.least_mm + spare && stands <= out.most_mm - spare - NEAR_MM
+        };
+        let better = pairs.iter().copied().find(|&packing| packing > seat.packing_mm && roomy(packing));
+        found.check(out.set_mm - out.least_mm >= spare - 1e-6 || better.is_none(), || {
+            format!("set-up {}: {out:?} on {}, a pair of {better:?} is there", set_up.number, seat.packing_mm)
+        });
     }
 }

@@ -4,8 +4,9 @@ use std::f64::consts::{PI, TAU};
 
 use engine::plan::PassKind;
 use engine::quantity::Plain;
+use engine::shop::ChuckKind;
 
-use crate::case::Case;
+use crate::case::{Case, rough};
 use crate::data;
 use crate::jaws::each;
 use crate::rule;
@@ -85,6 +86,37 @@ pub fn rules() -> Vec<Rule> {
             "a pass takes its way over feed times turns",
             "(`start_radius_mm` + approach (data) - end radius) / (feed x rpm), end radius nought where the axis lies inside the floor: `minutes` within 0.1 %",
             "textbook"
+        ),
+        rule!(
+            "T63",
+            swinging_work_turns_well_below_the_mark,
+            |case| case.shop.chucks[0].interrupted_speed = Some(engine::quantity::rpm(10.0)),
+            "an interrupted cut in independent jaws turns well below the chuck's mark",
+            "where the jaws move one by one and the edge leaves the metal (our own geometry), every rpm is at most the shop's speed for such cuts, else the share (data) of `marked_speed`; where it binds, the words of the speed speak of the jaws",
+            "common practice, no source; makers' manuals ask for a low speed for off-centre work without a figure"
+        ),
+        rule!(
+            "T64",
+            roughing_is_fed_no_finer_than_finishing,
+            |case| each(case, |set_up| set_up.passes[0].feed_mm_per_rev *= 0.4),
+            "roughing is fed no finer than finishing, and all rough cuts of a set-up alike",
+            "every rough `feed_mm_per_rev` is that of the first, and none is less than that of the finishing cut",
+            "common practice, no source: coarse feed to rough, fine to finish; a change of feed is a lever moved"
+        ),
+        rule!(
+            "T66",
+            the_finishing_feed_is_no_finer_than_needed,
+            |case| each(case, |set_up| {
+                let finer = set_up.passes[0].feed_mm_per_rev * 0.5;
+                set_up.passes.iter_mut().for_each(|pass| {
+                    if pass.kind == PassKind::Finish {
+                        pass.feed_mm_per_rev = finer
+                    }
+                });
+            }),
+            "the finishing feed is no finer than the drawing needs",
+            "the next coarser listed feed, up to the roughing feed, would pass what the drawing's Ra allows, f = sqrt(18 sqrt(3) r Ra / k) with k by the cutting speed at our own corner (data, the usual allowance at least), or what is still finished with (data)",
+            "textbook: arithmetic mean of parabolic scallops; Groover, Fig. 24.2 (from memory) for k"
         ),
     ]
 }
@@ -239,5 +271,58 @@ fn minutes_of_a_pass_are_its_way_over_its_feed(case: &Case, found: &mut Findings
                 format!("set-up {}: {:.4} min, ours {ours:.4}", set_up.number, pass.minutes)
             });
         }
+    }
+}
+
+fn swinging_work_turns_well_below_the_mark(case: &Case, found: &mut Findings) {
+    let chuck = case.chuck();
+    let (Some(mark), ChuckKind::Independent) = (chuck.marked_speed, chuck.kind) else { return };
+    let share = data::default("speed share, independent jaws");
+    let most = chuck.interrupted_speed.map_or(share * mark.plain(), |rpm| rpm.plain().min(mark.plain()));
+    for (set_up, _) in case.steps().filter(|(_, moment)| case.interrupted(moment)) {
+        let fastest = set_up.passes.iter().map(|pass| pass.rpm).fold(set_up.speed.set_rpm, f64::max);
+        let binds = (set_up.speed.most_rpm - most).abs() < 1e-6 && !set_up.speed.binding.contains("no higher speed");
+        found.check(fastest <= most + 1e-6 && (!binds || set_up.speed.binding.contains("jaws")), || {
+            format!("set-up {}: {fastest} rpm, {most} allowed; {}", set_up.number, set_up.speed.binding)
+        });
+    }
+}
+
+fn roughing_is_fed_no_finer_than_finishing(case: &Case, found: &mut Findings) {
+    for set_up in &case.plan.set_ups {
+        let feeds: Vec<f64> = rough(set_up).iter().map(|pass| pass.feed_mm_per_rev).collect();
+        let (Some(&first), Some(last)) = (feeds.first(), set_up.passes.last()) else { continue };
+        let alike = feeds.iter().all(|feed| (feed - first).abs() < 1e-9);
+        found.check(alike && first >= last.feed_mm_per_rev - 1e-9, || {
+            format!("set-up {}: rough feeds {feeds:?}, finishing {}", set_up.number, last.feed_mm_per_rev)
+        });
+    }
+}
+
+fn the_finishing_feed_is_no_finer_than_needed(case: &Case, found: &mut Findings) {
+    let engine::job::JobMaterial::Named(material) = &case.job.stock.material else { return };
+    let iron = engine::cutting::material(material).is_some_and(|row| row.family == engine::cutting::Family::CastIron);
+    let nose = case.tool().nose_radius.map_or(data::default("nose radius"), Plain::plain);
+    for (set_up, moment) in case.steps() {
+        let (Some(roughing), Some(last)) = (rough(set_up).first().copied(), set_up.passes.last()) else { continue };
+        if last.by_hand {
+            continue;
+        }
+        let corner = TAU * set_up.speed.set_rpm * case.floor_radius(moment, moment.depth) / 1000.0;
+        let usual = data::of_cutting("real_over_ideal_roughness");
+        let ratio = data::real_over_ideal(if iron { "brittle" } else { "ductile" }, corner).max(usual);
+        let wanted = case.job.part.roughness.map_or(data::default("finishing feed"), |ra| {
+            let by_nose = (18.0 * 3f64.sqrt() * nose * ra.plain() / ratio).sqrt();
+            let least = data::of_cutting("nose_only_feed_share") * nose;
+            by_nose.min(least).min(data::default("finishing feed, coarsest"))
+        });
+        let next = case.feeds().into_iter().filter(|feed| *feed > last.feed_mm_per_rev + 1e-9).fold(f64::MAX, f64::min);
+        let coarsest = last.feed_mm_per_rev >= roughing.feed_mm_per_rev - 1e-9;
+        found.check(coarsest || next > wanted * 0.998, || {
+            format!(
+                "set-up {}: finishing feed {}, {next} would do for {wanted:.4}, roughing {}",
+                set_up.number, last.feed_mm_per_rev, roughing.feed_mm_per_rev
+            )
+        });
     }
 }

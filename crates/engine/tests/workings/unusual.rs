@@ -15,7 +15,7 @@ const SEEDS: u64 = 30;
 /// What is changed, in words, and how.
 type Change = (&'static str, fn(&mut Scenario));
 
-const CHANGES: [Change; 8] = [
+const CHANGES: [Change; 9] = [
     ("no nose", |of| tools(of).nose_radius = Some(mm(0.0))),
     ("much rake", |of| tools(of).rake = Some(degrees(27.0))),
     ("much negative rake", |of| tools(of).rake = Some(degrees(-31.0))),
@@ -33,6 +33,10 @@ const CHANGES: [Change; 8] = [
     ("a slow mark on the chuck, speeds close together", |of| {
         many_speeds(&mut of.shop);
         of.shop.chucks[0].marked_speed = Some(rpm(180.0));
+    }),
+    ("a slow speed of the shop for interrupted cuts, speeds close together", |of| {
+        many_speeds(&mut of.shop);
+        of.shop.chucks[0].interrupted_speed = Some(rpm(150.0));
     }),
     ("a lathe of a few kilograms, speeds close together", |of| {
         many_speeds(&mut of.shop);

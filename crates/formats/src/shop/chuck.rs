@@ -11,7 +11,7 @@ use crate::bounds::{
 use crate::reader::Reader;
 use crate::table::{Item, Table};
 
-const KEYS: [&str; 14] = [
+const KEYS: [&str; 15] = [
     "name",
     "kind",
     "jaws",
@@ -20,6 +20,7 @@ const KEYS: [&str; 14] = [
     "bore",
     "opening",
     "marked_speed",
+    "interrupted_speed",
     "clamping_force",
     "key",
     "low_share",
@@ -50,6 +51,7 @@ pub(crate) fn read(
         r.range(item, Kind::Length, &LENGTH_OR_ZERO)
     });
     let marked_speed = optional_plain(reader, table, "marked_speed", Kind::Speed, &SPEED);
+    let interrupted_speed = optional_plain(reader, table, "interrupted_speed", Kind::Speed, &SPEED);
     let clamping_force = clamping_force(reader, table);
     let low_share = optional_plain(reader, table, "low_share", Kind::Share, &SHARE);
     let stiffness = optional_plain(reader, table, "stiffness", Kind::Stiffness, &STIFFNESS);
@@ -66,6 +68,7 @@ pub(crate) fn read(
         bore: bore.map(mm),
         opening: (mm(opening.0), mm(opening.1)),
         marked_speed: marked_speed.map(rpm),
+        interrupted_speed: interrupted_speed.map(rpm),
         clamping_force,
         low_share,
         stiffness_n_per_um: stiffness,

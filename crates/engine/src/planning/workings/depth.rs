@@ -59,7 +59,13 @@ fn bite_and_stick_out(told: &Told, (height, least): (&str, &str), list: &mut Wor
     let least = || worked("l_0", least_stick_out(task, lie), least);
     let jaw = || given("l_j", task.chuck.jaw_length_mm, JAW);
     let mut add_bite = |row, values| list.add(BITE, depth.bite_mm, row, values);
-    let behind = |packing_mm| given("p", packing_mm, "the shop: the thinnest behind that lets the cut clear the jaws");
+    let behind = |packing_mm| {
+        given(
+            "p",
+            packing_mm,
+            "the shop: the thinnest behind that lets the cut clear the jaws, with something to spare where there is such",
+        )
+    };
     match depth.seat {
         SeatOn::ChuckFace => add_bite("bite on a seat", vec![jaw(), behind(0.0)]),
         SeatOn::Parallels(packing_mm) => add_bite("bite on a seat", vec![jaw(), behind(packing_mm)]),

@@ -5,6 +5,11 @@ use super::depth::bite;
 use super::list::{Workings, given, worked};
 use super::taken;
 use crate::cutting;
+use crate::planning::feeds::counted_ratio;
+
+/// Where the ratio that is counted on comes from.
+const RATIO: &str =
+    "Groover, Fig. 24.2 (from memory), at the cutting speed of the farthest corner; the usual allowance at least";
 
 pub fn finish(told: &Told, list: &mut Workings) {
     roughness(told, list);
@@ -21,27 +26,28 @@ fn roughness(told: &Told, list: &mut Workings) {
         let what = format!("nose radius of {}", tool.name);
         given("r_epsilon", nose_mm, taken(task, &what, &format!("the shop: {}", tool.name)))
     };
-    if let Some(feed_mm) = cutting::feed_for_ra(asked_um, nose_mm) {
+    let ratio = counted_ratio(task, facing.corner_m_min);
+    if let Some(finish) = cutting::feed_for_ra_at(asked_um, nose_mm, ratio) {
         list.add(
             "feed for the roughness",
-            feed_mm,
+            finish.feed_mm,
             "feed for a roughness",
             vec![
                 nose(),
                 given("R_a", asked_um, "the drawing"),
-                given("k", numbers.real_over_ideal_roughness.value, numbers.real_over_ideal_roughness.source.clone()),
+                given("k", ratio, RATIO),
                 given("q", numbers.nose_only_feed_share.value, numbers.nose_only_feed_share.source.clone()),
             ],
         );
     }
-    let real = cutting::real_over_ideal(task.material.family, facing.speed.table_m_min);
+    let real = cutting::real_over_ideal(task.material.family, facing.corner_m_min);
     let left_um = real * cutting::ra_um(facing.feeds.finish_mm, nose_mm);
     list.add(
         "roughness left",
         left_um,
         "roughness of the finishing feed",
         vec![
-            given("k", real, "Groover, Fig. 24.2 (from memory), at the cutting speed allowed"),
+            given("k", real, "Groover, Fig. 24.2 (from memory), at the cutting speed of the farthest corner"),
             given("f", facing.feeds.finish_mm, "the finishing feed"),
             nose(),
         ],

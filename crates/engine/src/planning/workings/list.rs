@@ -4,6 +4,7 @@ use crate::plan::{Known, Working};
 use crate::working::formula;
 
 /// A value for a symbol, and where it comes from.
+#[derive(Clone)]
 pub struct Given {
     symbol: &'static str,
     values: Vec<f64>,

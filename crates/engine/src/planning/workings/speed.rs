@@ -7,8 +7,8 @@ use crate::cutting::{self, Duty};
 use crate::holding;
 use crate::planning::floor::floor_at;
 use crate::planning::hold::mass;
-use crate::planning::speed::{EVEN_KG_MM, balance_limits, grip_speed};
-use crate::task::Task;
+use crate::planning::speed::{EVEN_KG_MM, balance_limits, chuck_limit, grip_speed, off_axis, swings};
+use crate::task::{SPEED_SHARE, Task};
 
 const PLATE: &str = "the shop: the lathe's plate";
 
@@ -17,8 +17,8 @@ pub fn speed(told: &Told, list: &mut Workings) {
     by_key(task, list);
     let by_cutting = by_cutting_speed(told, list);
     let by_grip = by_grip(task, list);
-    let marked = taken(task, "highest speed of the chuck, which carries no mark", "the shop: the mark on the chuck");
-    let marked = || given("n_m", task.chuck.marked_rpm, marked.clone());
+    let marked = by_chuck(told, list);
+    let marked = || marked.clone();
     let grip = || worked("n_g", grip_speed(task), &by_grip);
     let (uneven, balance) = by_balance(told, list);
     let balance_values = || balance.iter().map(|(symbol, rpm, key)| worked(symbol, *rpm, key));
@@ -40,6 +40,24 @@ pub fn speed(told: &Told, list: &mut Workings) {
 
 /// Key of the speed set.
 pub const SET: &str = "speed set";
+
+/// What the chuck allows: its mark, or less for what swings in jaws that move one by one.
+fn by_chuck(told: &Told, list: &mut Workings) -> Given {
+    let (task, facing) = (told.task, &told.chosen.way.facing);
+    let source = taken(task, "highest speed of the chuck, which carries no mark", "the shop: the mark on the chuck");
+    let (_, kg, unbalance) = mass(task, &facing.piece, &facing.lie, &facing.depth);
+    let off_axis = off_axis(task, unbalance, kg);
+    let (rpm, _) = chuck_limit(task, facing.interrupted, off_axis);
+    if !swings(task, facing.interrupted, off_axis) || rpm == task.chuck.marked_rpm {
+        return given("n_m", rpm, source);
+    }
+    if task.chuck.interrupted_rpm.is_some() {
+        return given("n_m", rpm, "the shop: the chuck's highest speed for interrupted cuts and work off the axis");
+    }
+    let share = given("s", task.rules.independent_speed_share, taken(task, SPEED_SHARE, "table"));
+    let mark = given("n_k", task.chuck.marked_rpm, source);
+    worked("n_m", rpm, &list.add("speed of the chuck", rpm, "speed of the chuck, swinging", vec![share, mark]))
+}
 
 fn by_cutting_speed(told: &Told, list: &mut Workings) -> Given {
     let (task, facing) = (told.task, &told.chosen.way.facing);
