@@ -85,6 +85,7 @@ pub fn figures(plan: &Plan, room: [f64; 2]) -> Vec<Figure> {
         all.push(drawing::side_view(plan, set_up, room));
         all.push(drawing::before_after(plan, set_up, room));
         all.extend(drawing::turn_plot(set_up, room));
+        all.extend(drawing::surface_map(set_up, plan.units, room));
     }
     all
 }

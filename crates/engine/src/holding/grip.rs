@@ -116,6 +116,14 @@ impl Grip {
         &self.held
     }
 
+    /// Movement of the work under a load: shift, mm, and turn, rad, about the origin.
+    pub fn motion(&self, load: &Wrench) -> Vector6<f64> {
+        let mut q = self.springs.compliance * self.about_reference(load);
+        let shift = Vector3::from(q.fixed_rows::<3>(3)).cross(&self.springs.reference_mm);
+        (0..3).for_each(|axis| q[axis] -= shift[axis]);
+        q
+    }
+
     /// Movement of the work at a point under a load, mm.
     pub fn movement_mm(&self, at_mm: &Vector3<f64>, load: &Wrench) -> Vector3<f64> {
         let q = self.springs.compliance * self.about_reference(load);

@@ -1,14 +1,95 @@
 //! How far the cut pushes work and machine apart.
 
-use nalgebra::Vector3;
+use std::ops::Add;
 
-use super::{Grip, Wrench};
+use nalgebra::{Vector3, Vector6};
 
-impl Grip {
-    /// Movement of the work at the tool, along the spindle towards the chuck, µm: `−e_z · J_tool K⁻¹ w`.
-    pub fn spring_um(&self, tool_at_mm: &Vector3<f64>, force_n: &Vector3<f64>) -> f64 {
-        let load = Wrench::of_force(tool_at_mm, force_n);
-        -self.movement_mm(tool_at_mm, &load).z * 1000.0
+use super::load::harmonics;
+use super::{Grip, Overhang, TurnCut, Wrench};
+
+/// Movement of the work at the tool, along the spindle towards the chuck, for every place of the tool in one cut.
+///
+/// A load that turns with the tool moves the work by `q₀ + q₁ cos φ + q₂ sin φ`, evenly with the radius, and the
+/// tool's place is `r (cos φ, sin φ)`: at an angle the movement is of second degree in the radius.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spring {
+    /// Shift and turn about the origin with the tool on the axis, by harmonics.
+    on_axis: [Vector6<f64>; 3],
+    /// What each mm of radius adds.
+    per_mm: [Vector6<f64>; 3],
+}
+
+/// The greatest movement and where.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct MostSpring {
+    /// Towards the chuck, µm; negative: away from it.
+    pub moved_um: f64,
+    /// Distance of the tool from the spindle axis, mm.
+    pub radius_mm: f64,
+    /// Angle of the tool from jaw 1, degrees.
+    pub angle_deg: f64,
+}
+
+impl Spring {
+    /// Of the work on the springs of its contacts.
+    pub fn of_contacts(grip: &Grip, cut: &TurnCut) -> Spring {
+        Spring::of(cut, |load| grip.motion(load))
+    }
+
+    /// Of the work that stands out and bends.
+    pub fn of_overhang(overhang: &Overhang, cut: &TurnCut) -> Spring {
+        let compliance = overhang.compliance(cut.height_mm);
+        Spring::of(cut, |load| compliance * load.about(&Vector3::zeros()))
+    }
+
+    fn of(cut: &TurnCut, motion: impl Fn(&Wrench) -> Vector6<f64>) -> Spring {
+        let at = |radius_mm: f64| {
+            let cut = TurnCut { radius_mm, ..*cut };
+            harmonics(|cos, sin| motion(&cut.at_direction(cos, sin).cut()))
+        };
+        let (on_axis, a_mm_out) = (at(0.0), at(1.0));
+        Spring { on_axis, per_mm: [0, 1, 2].map(|part| a_mm_out[part] - on_axis[part]) }
+    }
+
+    /// With the tool there, towards the chuck, µm: `−1000 e_z · (u + θ × p)`.
+    pub fn at_um(&self, radius_mm: f64, angle_deg: f64) -> f64 {
+        let [still, even, square] = self.by_radius(angle_deg);
+        still + radius_mm * (even + radius_mm * square)
+    }
+
+    /// The greatest movement, either way, with the tool anywhere within this radius; exact in the radius, at so many
+    /// angles evenly round from jaw 1.
+    pub fn most(&self, radius_mm: f64, angles: u32) -> MostSpring {
+        let mut most = MostSpring::default();
+        for step in 0..angles.max(1) {
+            let angle_deg = 360.0 * f64::from(step) / f64::from(angles.max(1));
+            let [still, even, square] = self.by_radius(angle_deg);
+            let summit = if square == 0.0 { 0.0 } else { (-even / (2.0 * square)).clamp(0.0, radius_mm) };
+            for radius_mm in [radius_mm, summit, 0.0] {
+                let moved_um = still + radius_mm * (even + radius_mm * square);
+                if moved_um.abs() > most.moved_um.abs() {
+                    most = MostSpring { moved_um, radius_mm, angle_deg };
+                }
+            }
+        }
+        most
+    }
+
+    /// Parts that stay, go with the radius, with its square, µm.
+    fn by_radius(&self, angle_deg: f64) -> [f64; 3] {
+        let (sin, cos) = angle_deg.to_radians().sin_cos();
+        let turned = |parts: &[Vector6<f64>; 3]| parts[0] + parts[1] * cos + parts[2] * sin;
+        let (axis, out) = (turned(&self.on_axis), turned(&self.per_mm));
+        let lift = |q: &Vector6<f64>| q[3] * sin - q[4] * cos;
+        [axis[2], lift(&axis) + out[2], lift(&out)].map(|part| -1000.0 * part)
+    }
+}
+
+impl Add for Spring {
+    type Output = Spring;
+    fn add(self, other: Spring) -> Spring {
+        let sum = |a: [Vector6<f64>; 3], b: [Vector6<f64>; 3]| [0, 1, 2].map(|part| a[part] + b[part]);
+        Spring { on_axis: sum(self.on_axis, other.on_axis), per_mm: sum(self.per_mm, other.per_mm) }
     }
 }
 

@@ -1,6 +1,6 @@
 //! How the piece is held, and how well in this calculation.
 
-use drawing::turn_plot;
+use drawing::{surface_map, turn_plot};
 use engine::plan::{HoldReport, JawPlan, SetUp};
 use engine::quantity::Units;
 use engine::quantity::bare::{self, rpm};
@@ -9,7 +9,7 @@ use maud::{Markup, html};
 
 use super::picture::picture;
 
-/// Room for the hold over one turn, mm.
+/// Room for the hold over one turn and for the map of the flat, mm.
 const TURN_ROOM_MM: [f64; 2] = [76.0, 100.0];
 
 /// Jaws as a table, then seat, bite, stick-out, hold, speed and force in words.
@@ -83,8 +83,10 @@ fn more(set_up: &SetUp, units: Units) -> Markup {
                 li { (sentence(&hold.counted(units))) }
                 @for factor in hold.further() { li { (sentence(&factor)) } }
                 @for check in &hold.hand_checks { li { (check) "." } }
+                @if let Some(surface) = &hold.surface { li { (sentence(&surface.says(units))) } }
             }
             @if let Some(figure) = turn_plot(set_up, TURN_ROOM_MM) { (picture(&figure, "turn")) }
+            @if let Some(figure) = surface_map(set_up, units, TURN_ROOM_MM) { (picture(&figure, "surface")) }
         }
     }
 }
