@@ -174,9 +174,11 @@ CASES = [
     case("S1", "square", 40.0, 22.0, 25.0, 20.0),
     case("S2", "square", 40.0, 22.0, 25.0, 60.0),
     case("S3", "square", 40.0, 22.0, 25.0, 120.0),
+    case("S4", "square", 40.0, 22.0, 25.0, 60.0, 4 * JAW),
     case("R1", "round", 40.0, 4.0, 25.0, 20.0),
     case("R2", "round", 40.0, 4.0, 25.0, 60.0),
     case("R3", "round", 40.0, 4.0, 25.0, 120.0),
+    case("R4", "round", 40.0, 4.0, 25.0, 60.0, 4 * JAW),
 ]
 
 
@@ -184,11 +186,11 @@ def main(path):
     lines = [
         "# Bars in four jaws as elastic solids", "",
         "Written by `docs/finite-element/run`; what is solved stands at the head of `overhang.py`. E 205 000 MPa, nu 0.29;",
-        f"each jaw {JAW / 1000:.0f} N/um, tangential {RATIO} of it, spread over its patch; side force {SIDE_N:.0f} N,",
+        f"tangential stiffness of a jaw {RATIO} of its normal one, both spread over its patch; side force {SIDE_N:.0f} N,",
         f"moment {TILT_NMM / 1000:.0f} N m, push {PUSH_N:.0f} N. scikit-fem {skfem.__version__}, numpy {np.__version__},",
         f"scipy {scipy.__version__}, Python {platform.python_version()}; hexahedra of second degree.", "",
-        "| bar | form | across, mm | bearing, mm | bite, mm | stands out, mm | mesh | elements | side: along x, um | side: turn, urad | tilt: along x, um | tilt: turn, urad | push: along z, um |",
-        "|---|---|---|---|---|---|---|---|---|---|---|---|---|",
+        "| bar | form | across, mm | bearing, mm | bite, mm | stands out, mm | jaw, N/um | mesh | elements | side: along x, um | side: turn, urad | tilt: along x, um | tilt: turn, urad | push: along z, um |",
+        "|" + "---|" * 14,
     ]
     for each in CASES:
         for fine in (1, 2):
@@ -196,7 +198,7 @@ def main(path):
             found, about = solved(each, fine)
             side, tilt, push = found["side"], found["tilt"], found["push"]
             lines.append(
-                f"| {each['name']} | {each['form']} | {each['size']:g} | {each['patch']:g} | {each['bite']:g} | {each['out']:g} |"
+                f"| {each['name']} | {each['form']} | {each['size']:g} | {each['patch']:g} | {each['bite']:g} | {each['out']:g} | {each['jaw'] / 1000:g} |"
                 f" {'coarse' if fine == 1 else 'fine'} | {about['elements']} | {side[0]:.3f} | {side[1]:.2f} | {tilt[0]:.4f} | {tilt[1]:.3f} | {push[2]:.4f} |")
             print(lines[-1], about, f"{time.time() - began:.1f} s", flush=True)
     with open(path, "w") as file:

@@ -160,7 +160,9 @@ impl Map<'_> {
     fn level(&self, level_um: f64, units: Units) -> Level {
         let cells = self.pairs().into_iter().flat_map(|[one, other]| {
             let (one, other): (Vec<_>, Vec<_>) = (one.places().collect(), other.places().collect());
-            (1..one.len().min(other.len())).map(move |at| [one[at - 1], one[at], other[at], other[at - 1]]).collect::<Vec<_>>()
+            (1..one.len().min(other.len()))
+                .map(move |at| [one[at - 1], one[at], other[at], other[at - 1]])
+                .collect::<Vec<_>>()
         });
         let pieces = cells.flat_map(|cell| self.through(&cell, level_um)).collect();
         Level { says: counted(level_um, units), pieces }
@@ -236,7 +238,9 @@ fn says(set_up: &SetUp, surface: &Surface, units: Units) -> String {
         .jaws
         .iter()
         .enumerate()
-        .filter_map(|(at, jaw)| Some(format!("towards jaw {} {}", jaw.jaw, small(edge_um(surface, apart_deg * at as f64)?, units))))
+        .filter_map(|(at, jaw)| {
+            Some(format!("towards jaw {} {}", jaw.jaw, small(edge_um(surface, apart_deg * at as f64)?, units)))
+        })
         .collect();
     format!(
         "What pass {} leaves on the flat because work, overhang and machine spring apart, seen from the tailstock: most {} {}, \

@@ -5,7 +5,9 @@ use nalgebra::Vector3;
 use super::lie::{Bearing, Lie, Side, Surface};
 use super::overhang::overhang;
 use super::window::Depth;
-use crate::holding::{self, ContactSeed, Grip, GripFault, JawGrip, Overhang, SteadyLoad, TurnCut, WorkSkin, in_series_n_mm};
+use crate::holding::{
+    self, ContactSeed, Grip, GripFault, JawGrip, Overhang, SteadyLoad, TurnCut, WorkSkin, in_series_n_mm,
+};
 use crate::plan::Force3;
 use crate::shape::Piece;
 use crate::task::Task;

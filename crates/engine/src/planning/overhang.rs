@@ -71,6 +71,7 @@ fn form(section: &Section) -> SectionForm {
 fn is_rectangle(edges: &[Edge]) -> bool {
     /// As a cosine: far below what a lathe can cut, far above rounding.
     const SQUARE: f64 = 1e-6;
-    let normals: Vec<_> = edges.iter().filter_map(|edge| if let Edge::Line(line) = edge { Some(line.normal()) } else { None }).collect();
+    let normals: Vec<_> =
+        edges.iter().filter_map(|edge| if let Edge::Line(line) = edge { Some(line.normal()) } else { None }).collect();
     normals.len() == 4 && normals.windows(2).all(|pair| pair[0].dot(&pair[1]).abs() < SQUARE)
 }

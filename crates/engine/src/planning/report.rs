@@ -10,8 +10,8 @@ use super::hold::{ANGLES, HandCheck, packing_mm, reach_mm};
 use super::last_hold::goes_by;
 use super::lie::Surface as Found;
 use super::scene::held;
-use super::surface::surface;
 use super::search::Chosen;
+use super::surface::surface;
 use super::swing::swung_radius_mm;
 use super::way::Way;
 use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, parallels_run, trade_bite};
@@ -176,8 +176,7 @@ fn seat(task: &Task, chosen: &Chosen) -> Option<Seat> {
 fn angle(task: &Task, chosen: &Chosen) -> Option<FlatAngle> {
     let facing = &chosen.way.facing;
     let Place::Side(new_rad) = task.faces[facing.lie.face].place else { return None };
-    let side =
-        |surface: Found| matches!(surface, Found::Face(at) if matches!(task.faces[at].place, Place::Side(_)));
+    let side = |surface: Found| matches!(surface, Found::Face(at) if matches!(task.faces[at].place, Place::Side(_)));
     if side(facing.lie.behind) || facing.lie.sides.iter().any(|found| side(found.surface)) {
         return None;
     }
@@ -295,13 +294,7 @@ fn pass_kind(task: &Task, facing: &Facing, at: usize, cut: &Cut) -> PassKind {
     }
 }
 
-fn hold_report(
-    task: &Task,
-    chosen: &Chosen,
-    passes: &[Pass],
-    spring: Spring,
-    surface: Option<Surface>,
-) -> HoldReport {
+fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass], spring: Spring, surface: Option<Surface>) -> HoldReport {
     let facing = &chosen.way.facing;
     let slip = &facing.slip;
     HoldReport {
@@ -355,7 +348,8 @@ fn most_spring(task: &Task, facing: &Facing, passes: &[Pass]) -> Spring {
         let height_mm = facing.depth.stick_out_mm - pass.total_mm;
         let turn = facing.hold.turn_cut(pass.start_radius_mm, height_mm, pass.force_n);
         let place = super::surface::spring(&facing.hold, &turn).most(turn.radius_mm, ANGLES);
-        let bend_um = holding::Spring::of_overhang(&facing.hold.overhang, &turn).at_um(place.radius_mm, place.angle_deg);
+        let bend_um =
+            holding::Spring::of_overhang(&facing.hold.overhang, &turn).at_um(place.radius_mm, place.angle_deg);
         let machine_um = machine_spring_um(pass.force_n.passive, task.lathe.stiffness_n_um);
         let all_um = place.moved_um.abs() + machine_um;
         Spring { pass: at, place, work_um: place.moved_um - bend_um, bend_um, all_um }

@@ -30,7 +30,8 @@ pub fn surface(task: &Task, chosen: &Chosen, taken: &[Taken]) -> Option<Surface>
     let (at, last) = taken.iter().enumerate().next_back()?;
     let pass = &last.pass;
     let cut = facing.hold.turn_cut(pass.start_radius_mm, facing.depth.stick_out_mm - pass.total_mm, pass.force_n);
-    let (spring, machine_um) = (spring(&facing.hold, &cut), machine_spring_um(pass.force_n.passive, task.lathe.stiffness_n_um));
+    let (spring, machine_um) =
+        (spring(&facing.hold, &cut), machine_spring_um(pass.force_n.passive, task.lathe.stiffness_n_um));
     let ray = |angle_deg: f64| {
         let (from_mm, to_mm) = inside(task, chosen, last, angle_deg)?;
         let left = |step: u32| {
