@@ -86,7 +86,7 @@ def mesh_of(case, fine):
     ])
     if case["form"] == "square":
         return MeshHex2.from_mesh(extruded(*quads_of_square(case["size"], case["patch"], 2 * fine), heights))
-    flat = extruded(*quads_of_round(case["size"], case["patch"], fine + 2), heights)
+    flat = extruded(*quads_of_round(case["size"], case["patch"], fine + 1), heights)
     mesh = MeshHex2.from_mesh(flat)
     # Middles of outer edges and faces go out onto the round.
     radius = case["size"] / 2
@@ -154,7 +154,8 @@ def solved(case, fine):
         return -PUSH_N / area * v[2]
 
     loads = np.stack([asm(form, end) for form in (side, tilt, push)], axis=1)
-    solve = scipy.sparse.linalg.splu(stiffness.tocsc(), permc_spec="COLAMD")
+    solve = scipy.sparse.linalg.splu(
+        stiffness.tocsc(), permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0, options={"SymmetricMode": True})
     found = {}
     for name, load in zip(("side", "tilt", "push"), loads.T):
         moved = end.interpolate(solve.solve(load)).value
