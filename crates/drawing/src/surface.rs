@@ -2,7 +2,7 @@
 
 use engine::plan::{SetUp, Surface, SurfacePlace, SurfaceRay};
 use engine::quantity::Units;
-use engine::quantity::bare::small;
+use engine::quantity::bare::height;
 
 use crate::board::{Board, KeyLine, key_height_mm};
 use crate::chuck::polygon;
@@ -10,10 +10,12 @@ use crate::figure::{Curve, Figure, Fill, LineKind, Part, TextKind};
 use crate::hatch::{around, within};
 use crate::lettering::{self, SMALL_MM};
 use crate::scale::Scale;
-use crate::vector::{Flat, between, go};
+use crate::vector::{Flat, between, cross, go};
 
 /// Room round the flat for the jaws' numbers, mm.
 const ROUND_MM: f64 = 7.0;
+/// A map with less room than this from its middle to its edge is none, mm.
+const LEAST_MM: f64 = 3.0;
 /// Space below the map, mm.
 const BELOW_MM: f64 = 2.0;
 /// Half of the signs on the highest and the lowest place, mm.
@@ -28,28 +30,26 @@ const MOST_LINES: f64 = 4.0;
 const INCH_UM: f64 = 2.54;
 /// Steps from line to line, times a power of ten.
 const STEPS: [f64; 3] = [1.0, 2.0, 5.0];
-/// A flat truer than this has no lines, µm.
-const FLAT_UM: f64 = 0.2;
 
 /// The map of a set-up's flat in at most `room_mm` of paper; `None` where nothing was cut or the paper is too small.
 pub fn surface_map(set_up: &SetUp, units: Units, room_mm: [f64; 2]) -> Option<Figure> {
     let surface = set_up.hold.surface.as_ref()?;
-    let reach_mm = surface.rays.iter().map(|ray| ray.to_mm).fold(0.0, f64::max);
-    let scale_by = |key: &[KeyLine]| {
-        let half_mm = room_mm[0].min(room_mm[1] - key_height_mm(key) - BELOW_MM) / 2.0 - ROUND_MM;
-        (half_mm > ROUND_MM / 2.0).then(|| Scale::largest(|ratio| ratio * reach_mm <= half_mm))
-    };
+    let half_mm = half_sizes_mm(surface);
     let longest = Scale { paper: 1, real: 10_000 };
     let key_of = |scale| KeyLine::words(&key(surface, units, scale), room_mm[0] - 1.0);
-    let scale = scale_by(&key_of(longest))?;
+    let room = [room_mm[0], room_mm[1] - key_height_mm(&key_of(longest)) - BELOW_MM].map(|room| room / 2.0 - ROUND_MM);
+    if room[0].min(room[1]) < LEAST_MM {
+        return None;
+    }
+    let scale = Scale::largest(|ratio| (0..2).all(|axis| ratio * half_mm[axis] <= room[axis]));
     let key = key_of(scale);
-    let half_mm = reach_mm * scale.ratio() + ROUND_MM;
-    let middle = [room_mm[0] / 2.0, half_mm];
-    let size_mm = [room_mm[0], 2.0 * half_mm + BELOW_MM + key_height_mm(&key)];
-    let map = Map { surface, middle, ratio: scale.ratio() };
+    let half = half_mm.map(|half| half * scale.ratio() + ROUND_MM);
+    let middle = [room_mm[0] / 2.0, half[1]];
+    let size_mm = [room_mm[0], 2.0 * half[1] + BELOW_MM + key_height_mm(&key)];
+    let map = Map { surface, middle, ratio: scale.ratio(), half_mm };
     let mut board = Board::new(size_mm, middle, 1.0);
     map.draw(&mut board, set_up, units);
-    board.key(0.5, 2.0 * half_mm + BELOW_MM, &key);
+    board.key(0.5, 2.0 * half[1] + BELOW_MM, &key);
     Some(Figure {
         name: format!("surface-{}", set_up.number),
         size_mm,
@@ -65,6 +65,15 @@ struct Map<'a> {
     surface: &'a Surface,
     middle: Flat,
     ratio: f64,
+    half_mm: [f64; 2],
+}
+
+/// How far the flat reaches from the spindle axis, across and up, mm.
+fn half_sizes_mm(surface: &Surface) -> [f64; 2] {
+    surface.rays.iter().fold([0.0; 2], |[across, up]: [f64; 2], ray| {
+        let (sin, cos) = ray.angle_deg.to_radians().sin_cos();
+        [across.max((ray.to_mm * sin).abs()), up.max((ray.to_mm * cos).abs())]
+    })
 }
 
 /// A line of equal height in pieces.
@@ -99,10 +108,10 @@ impl Map<'_> {
     }
 
     fn jaws(&self, board: &mut Board, set_up: &SetUp) {
-        let reach_mm = self.surface.rays.iter().map(|ray| ray.to_mm).fold(0.0, f64::max);
         let apart_deg = 360.0 / set_up.jaws.len().max(1) as f64;
         for (at, jaw) in set_up.jaws.iter().enumerate() {
             let angle_deg = apart_deg * at as f64;
+            let reach_mm = self.beside_mm(angle_deg);
             let out = |paper_mm: f64| self.place(angle_deg, reach_mm + paper_mm / self.ratio);
             board.stroke(LineKind::Narrow, Part::Jaw, Curve::line(out(0.6), out(2.0)));
             let number = lettering::centred(TextKind::Jaw, &jaw.jaw.to_string(), SMALL_MM, out(ROUND_MM / 2.0 + 0.7));
@@ -111,6 +120,16 @@ impl Map<'_> {
         let [x, y] = self.middle;
         board.stroke(LineKind::Narrow, Part::Centre, Curve::line([x - AXIS_MM, y], [x + AXIS_MM, y]));
         board.stroke(LineKind::Narrow, Part::Centre, Curve::line([x, y - AXIS_MM], [x, y + AXIS_MM]));
+    }
+
+    /// Where a jaw's number may stand: beyond the box round the flat in its direction, or the round that the flat's
+    /// farthest corner goes, whichever is nearer, mm.
+    fn beside_mm(&self, angle_deg: f64) -> f64 {
+        let (sin, cos) = angle_deg.to_radians().sin_cos();
+        let across = self.half_mm[0] / sin.abs().max(1e-9);
+        let up = self.half_mm[1] / cos.abs().max(1e-9);
+        let farthest = self.surface.rays.iter().map(|ray| ray.to_mm).fold(0.0, f64::max);
+        across.min(up).min(farthest)
     }
 
     /// Pairs of neighbouring rays; all round where the axis lies in the flat.
@@ -143,13 +162,13 @@ impl Map<'_> {
             points.push(inner(first));
             points.push(outer(first));
         }
-        points
+        without_straight(&points)
     }
 
     /// The highest place filled, the lowest open.
     fn signs(&self, board: &mut Board) {
         let corners = |[x, y]: Flat| [[x - SIGN_MM, y], [x, y - SIGN_MM], [x + SIGN_MM, y], [x, y + SIGN_MM]];
-        if self.surface.from_flat_um() < FLAT_UM {
+        if self.surface.is_even() {
             return;
         }
         board.plate(LineKind::Narrow, Fill::Paper, Part::Bearing, &corners(self.of(&self.surface.lowest)));
@@ -181,6 +200,27 @@ impl Map<'_> {
     }
 }
 
+/// The same way without the points that lie straight between their neighbours.
+fn without_straight(points: &[Flat]) -> Vec<Flat> {
+    /// Off the straight line by less than this, mm.
+    const STRAIGHT_MM: f64 = 1e-6;
+    let mut kept: Vec<Flat> = Vec::with_capacity(points.len());
+    for (at, &point) in points.iter().enumerate() {
+        let straight = match (kept.last(), points.get(at + 1)) {
+            (Some(&before), Some(&after)) => {
+                let way = between(before, after);
+                let length = way[0].hypot(way[1]);
+                length > STRAIGHT_MM && (cross(way, between(before, point)) / length).abs() < STRAIGHT_MM
+            }
+            _ => false,
+        };
+        if !straight {
+            kept.push(point);
+        }
+    }
+    kept
+}
+
 /// Puts a level's number on its line where there is room, and gives back the box that the line leaves free.
 fn number(board: &mut Board, levels: &[Level], at: usize) -> Option<[f64; 4]> {
     let own = &levels[at];
@@ -193,16 +233,21 @@ fn number(board: &mut Board, levels: &[Level], at: usize) -> Option<[f64; 4]> {
     })
 }
 
-/// Heights of the lines, µm: round numbers of the unit, not more than a few.
+/// From line to line, µm: a round number of the unit, and not more lines than a few.
+fn step_um(surface: &Surface, units: Units) -> f64 {
+    let range_um = surface.from_flat_um();
+    let tens = (0..12).map(|power| 10f64.powi(power - 2));
+    let mut steps = tens.flat_map(|ten| STEPS.map(|step| step * ten * unit_um(units)));
+    steps.find(|step| range_um / step <= MOST_LINES).unwrap_or(f64::MAX)
+}
+
+/// Heights of the lines, µm.
 fn levels_um(surface: &Surface, units: Units) -> Vec<f64> {
     let (low, high) = (surface.lowest.left_um, surface.highest.left_um);
-    if !(high - low >= FLAT_UM && (high - low).is_finite()) {
+    let step = step_um(surface, units);
+    if surface.is_even() || !(low / step).is_finite() || !(high / step).is_finite() {
         return Vec::new();
     }
-    let unit_um = unit_um(units);
-    let tens = (0..12).map(|power| 10f64.powi(power - 2));
-    let mut steps = tens.flat_map(|ten| STEPS.map(|step| step * ten * unit_um));
-    let Some(step) = steps.find(|step| (high - low) / step <= MOST_LINES) else { return Vec::new() };
     let (first, last) = ((low / step).floor() as i64 + 1, (high / step).ceil() as i64 - 1);
     (first..=last).map(|at| at as f64 * step).collect()
 }
@@ -218,16 +263,24 @@ fn counted(level_um: f64, units: Units) -> String {
 }
 
 fn heading(surface: &Surface, units: Units) -> String {
-    format!("the last pass leaves the flat {} high {}", small(surface.from_flat_um(), units), surface.towards)
+    if surface.is_even() {
+        return "the last pass leaves the flat even".to_string();
+    }
+    format!("the last pass leaves the flat {} high {}", height(surface.from_flat_um(), units), surface.towards)
 }
 
 fn key(surface: &Surface, units: Units, scale: Scale) -> String {
+    if surface.is_even() {
+        let left = height(surface.highest.left_um, units);
+        return format!("{left} left on all over; cross: spindle axis; scale {}", scale.name());
+    }
     let unit = if units == Units::Inch { "0.0001 in" } else { "um" };
+    let step = counted(step_um(surface, units), units);
     format!(
-        "lines: left on, {unit}; filled: most, {}, {}; open: least, {}; cross: spindle axis; scale {}",
-        small(surface.highest.left_um, units),
+        "left on in {unit}, a line every {step}; filled: most, {}, {}; open: least, {}; cross: spindle axis; scale {}",
+        height(surface.highest.left_um, units),
         surface.towards,
-        small(surface.lowest.left_um, units),
+        height(surface.lowest.left_um, units),
         scale.name()
     )
 }
@@ -239,17 +292,17 @@ fn says(set_up: &SetUp, surface: &Surface, units: Units) -> String {
         .iter()
         .enumerate()
         .filter_map(|(at, jaw)| {
-            Some(format!("towards jaw {} {}", jaw.jaw, small(edge_um(surface, apart_deg * at as f64)?, units)))
+            Some(format!("towards jaw {} {}", jaw.jaw, height(edge_um(surface, apart_deg * at as f64)?, units)))
         })
         .collect();
     format!(
         "What pass {} leaves on the flat because work, overhang and machine spring apart, seen from the tailstock: most {} {}, \
          least {}; {} between them, the rest is taken out by setting the size. At the edge: {}.",
         surface.pass,
-        small(surface.highest.left_um, units),
+        height(surface.highest.left_um, units),
         surface.towards,
-        small(surface.lowest.left_um, units),
-        small(surface.from_flat_um(), units),
+        height(surface.lowest.left_um, units),
+        height(surface.from_flat_um(), units),
         if edges.is_empty() { "no flat there".to_string() } else { edges.join(", ") }
     )
 }

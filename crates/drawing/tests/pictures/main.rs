@@ -3,6 +3,7 @@
 
 mod clear;
 
+mod mapped;
 mod measured;
 mod said;
 mod turned;

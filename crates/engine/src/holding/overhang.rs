@@ -223,3 +223,61 @@ impl Built {
         carried.transpose() * self.give * carried
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const STEEL: Elasticity = Elasticity { modulus_mpa: 205_000.0, poisson: 0.29 };
+
+    /// A section with nothing even about it.
+    fn odd(form: SectionForm) -> BeamSection {
+        let even = BeamSection::rectangle([-9.0, 21.0], [-14.0, 8.0]);
+        BeamSection { form, ..even.turned(0.4) }
+    }
+
+    fn steps(lengths: &[f64], section: BeamSection) -> Overhang {
+        let step = |&length_mm: &f64| BeamStep { length_mm, section };
+        Overhang::new(&lengths.iter().map(step).collect::<Vec<_>>(), STEEL)
+    }
+
+    #[test]
+    fn a_bar_cut_into_steps_bends_as_the_whole_one() {
+        for form in [SectionForm::Round, SectionForm::Rectangle, SectionForm::Other] {
+            let whole = steps(&[47.0], odd(form));
+            let cut = steps(&[5.0, 0.0, 11.5, 30.5], odd(form));
+            for height_mm in [0.0, 3.0, 5.0, 16.5, 31.0, 47.0, 60.0] {
+                let off = (whole.compliance(height_mm) - cut.compliance(height_mm)).norm();
+                assert!(off <= 1e-12 * whole.compliance(47.0).norm(), "{height_mm}: {off}");
+            }
+        }
+    }
+
+    /// Maxwell's and Betti's theorem, and no load does negative work.
+    #[test]
+    fn what_a_force_moves_elsewhere_it_is_moved_by_from_there() {
+        let compliance = steps(&[12.0, 20.0], odd(SectionForm::Other)).compliance(32.0);
+        assert!((compliance - compliance.transpose()).norm() < 1e-12 * compliance.norm());
+        assert!(compliance.symmetric_eigenvalues().min() > 0.0);
+    }
+
+    #[test]
+    fn turned_with_its_load_it_bends_the_same() {
+        let (section, at, force) =
+            (odd(SectionForm::Other), Vector3::new(7.0, -4.0, 32.0), Vector3::new(120.0, -300.0, -80.0));
+        let moved = steps(&[32.0], section).movement_mm(&at, &force);
+        for angle in [0.3, 1.7, 4.0] {
+            let about = nalgebra::Rotation3::from_axis_angle(&Vector3::z_axis(), angle);
+            let again = steps(&[32.0], section.turned(angle)).movement_mm(&(about * at), &(about * force));
+            assert!((again - about * moved).norm() < 1e-12, "{angle}");
+        }
+    }
+
+    #[test]
+    fn nothing_to_bend_is_rigid_and_never_no_number() {
+        let nothing = BeamSection { area_mm2: 0.0, ..BeamSection::round(0.0) };
+        for beam in [steps(&[], nothing), steps(&[20.0], nothing), steps(&[f64::NAN], odd(SectionForm::Round))] {
+            assert_eq!(beam.compliance(20.0), Matrix6::zeros());
+        }
+    }
+}

@@ -102,3 +102,47 @@ pub fn machine_spring_um(passive_n: f64, stiffness_n_um: f64) -> f64 {
 pub fn in_series_n_mm(one_n_mm: f64, other_n_mm: f64) -> f64 {
     one_n_mm * other_n_mm / (one_n_mm + other_n_mm)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{BeamSection, BeamStep, Elasticity};
+    use super::*;
+    use crate::plan::Force3;
+
+    fn cut() -> TurnCut {
+        let force = Force3 { cutting: 800.0, feed: 330.0, passive: 270.0 };
+        TurnCut { radius_mm: 0.0, height_mm: 24.0, force, weight_n: 0.0, mass_centre_mm: Vector3::zeros() }
+    }
+
+    fn overhang() -> Overhang {
+        let section = BeamSection::rectangle([-8.0, 20.0], [-12.0, 9.0]).turned(0.3);
+        Overhang::new(&[BeamStep { length_mm: 30.0, section }], Elasticity { modulus_mpa: 69_000.0, poisson: 0.33 })
+    }
+
+    #[test]
+    fn harmonics_give_what_the_load_itself_moves() {
+        let (beam, cut) = (overhang(), cut());
+        let spring = Spring::of_overhang(&beam, &cut);
+        for radius_mm in [0.0, 3.0, 17.0, 40.0] {
+            for angle_deg in [0.0, 33.0, 90.0, 171.0, 300.0] {
+                let load = TurnCut { radius_mm, ..cut }.at_angle(angle_deg);
+                let moved_um = -1000.0 * beam.movement_mm(&load.at_mm, &load.force_n).z;
+                let off = (spring.at_um(radius_mm, angle_deg) - moved_um).abs();
+                assert!(off < 1e-9, "{radius_mm} mm, {angle_deg} deg: {off}");
+            }
+        }
+    }
+
+    #[test]
+    fn no_place_within_the_radius_moves_more_than_the_most() {
+        let spring = Spring::of_overhang(&overhang(), &cut());
+        let most = spring.most(30.0, 72);
+        assert!((spring.at_um(most.radius_mm, most.angle_deg) - most.moved_um).abs() < 1e-9);
+        for step in 0..72 {
+            for tenth in 0..=300 {
+                let here = spring.at_um(f64::from(tenth) / 10.0, 5.0 * f64::from(step));
+                assert!(here.abs() <= most.moved_um.abs() + 1e-9);
+            }
+        }
+    }
+}

@@ -1,7 +1,7 @@
 //! What the last pass leaves on a flat, and where.
 
 use crate::quantity::Units;
-use crate::quantity::bare::small;
+use crate::quantity::bare::height;
 
 /// What stays on over a flat after its last pass, since work, overhang and machine spring apart; angles from jaw 1,
 /// counter-clockwise seen from the tailstock.
@@ -49,13 +49,23 @@ impl Surface {
         self.highest.left_um - self.lowest.left_um
     }
 
+    /// Whether the difference is less than anybody can find.
+    pub fn is_even(&self) -> bool {
+        /// A tenth of a micrometre rounds to nothing on most surfaces that a lathe leaves.
+        const NOTHING_UM: f64 = 0.2;
+        self.from_flat_um() < NOTHING_UM
+    }
+
     /// How much stays on, and where the flat is high.
     pub fn says(&self, units: Units) -> String {
         let [high, least, most] =
-            [self.from_flat_um(), self.lowest.left_um, self.highest.left_um].map(|um| small(um, units));
+            [self.from_flat_um(), self.lowest.left_um, self.highest.left_um].map(|um| height(um, units));
+        if self.is_even() {
+            return format!("pass {} leaves {most} on all over, which setting the size takes out", self.pass);
+        }
         format!(
-            "pass {} springs off by {least} to {most} over the flat: setting the size takes out what is the same all \
-             over; {high} high {}",
+            "pass {} leaves {least} to {most} on; setting the size takes out what is the same all over, the rest makes \
+             the flat {high} high {}",
             self.pass, self.towards
         )
     }

@@ -333,6 +333,7 @@ fn finite_elements() -> Vec<Check> {
     // What the beam leaves out, the give of the metal within the bite and under the jaws, is the whole difference:
     // it is of one sign, and larger under a strip than under a pad, and with stiffer jaws.
     let (pad, strip) = (Near::Relative(0.015), Near::Relative(0.03));
+    let (stiff_pad, stiff_strip) = (Near::Relative(0.04), Near::Relative(0.085));
     vec![
         row(
             "B-30",
@@ -348,6 +349,14 @@ fn finite_elements() -> Vec<Check> {
         row("B-34", "out 120, 10 N m", SQUARE, (249.900, turn_urad(false, 120.0)), "µrad", pad),
         row("B-35", "out 60, pushed with 500 N", SQUARE, (3.1652, pushed_um(false, 60.0)), "µm", pad),
         row(
+            "B-36",
+            "out 60, jaws of 200 N/µm, 500 N across its end",
+            SQUARE,
+            (16.819, aside_um(false, 60.0, 2e5)),
+            "µm",
+            stiff_pad,
+        ),
+        row(
             "B-37",
             "round 40, bite 25, out 20, 500 N across its end",
             ROUND,
@@ -358,5 +367,13 @@ fn finite_elements() -> Vec<Check> {
         row("B-38", "out 60", ROUND, (68.215, aside_um(true, 60.0, 5e4)), "µm", strip),
         row("B-39", "out 120", ROUND, (227.834, aside_um(true, 120.0, 5e4)), "µm", strip),
         row("B-40", "out 60, pushed with 500 N", ROUND, (3.2273, pushed_um(true, 60.0)), "µm", strip),
+        row(
+            "B-41",
+            "out 60, jaws of 200 N/µm, 500 N across its end",
+            ROUND,
+            (19.516, aside_um(true, 60.0, 2e5)),
+            "µm",
+            stiff_strip,
+        ),
     ]
 }
