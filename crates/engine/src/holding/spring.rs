@@ -22,7 +22,7 @@ pub struct Spring {
 /// The greatest movement and where.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct MostSpring {
-    /// Towards the chuck, µm; negative: away from it.
+    /// Work and tool apart, µm; negative: towards one another.
     pub moved_um: f64,
     /// Distance of the tool from the spindle axis, mm.
     pub radius_mm: f64,
@@ -57,13 +57,14 @@ impl Spring {
         still + radius_mm * (even + radius_mm * square)
     }
 
-    /// The greatest movement, either way, with the tool anywhere within this radius; exact in the radius, at so many
-    /// angles evenly round from jaw 1.
-    pub fn most(&self, radius_mm: f64, angles: u32) -> MostSpring {
+    /// The greatest movement, either way, with what the machine gives everywhere, and the tool anywhere within this
+    /// radius; exact in the radius, at so many angles evenly round from jaw 1.
+    pub fn most(&self, machine_um: f64, radius_mm: f64, angles: u32) -> MostSpring {
         let mut most = MostSpring::default();
         for step in 0..angles.max(1) {
             let angle_deg = 360.0 * f64::from(step) / f64::from(angles.max(1));
             let [still, even, square] = self.by_radius(angle_deg);
+            let still = still + machine_um;
             let summit = if square == 0.0 { 0.0 } else { (-even / (2.0 * square)).clamp(0.0, radius_mm) };
             for radius_mm in [radius_mm, summit, 0.0] {
                 let moved_um = still + radius_mm * (even + radius_mm * square);
@@ -136,11 +137,11 @@ mod tests {
     #[test]
     fn no_place_within_the_radius_moves_more_than_the_most() {
         let spring = Spring::of_overhang(&overhang(), &cut());
-        let most = spring.most(30.0, 72);
-        assert!((spring.at_um(most.radius_mm, most.angle_deg) - most.moved_um).abs() < 1e-9);
+        let most = spring.most(1.5, 30.0, 72);
+        assert!((spring.at_um(most.radius_mm, most.angle_deg) + 1.5 - most.moved_um).abs() < 1e-9);
         for step in 0..72 {
             for tenth in 0..=300 {
-                let here = spring.at_um(f64::from(tenth) / 10.0, 5.0 * f64::from(step));
+                let here = spring.at_um(f64::from(tenth) / 10.0, 5.0 * f64::from(step)) + 1.5;
                 assert!(here.abs() <= most.moved_um.abs() + 1e-9);
             }
         }

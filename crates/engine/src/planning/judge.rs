@@ -118,9 +118,9 @@ fn keep_least(least: &mut Option<(usize, Worst)>, at: usize, found: Option<Worst
     }
 }
 
-/// How far a cut moves the work along the spindle in jaws and overhang, either way, most over the turn and from the
-/// farthest corner to the middle, and the machine's own give, µm.
+/// How far a cut springs work and tool apart along the spindle, in jaws, overhang and machine: the most over the turn
+/// and from the farthest corner to the middle, either way, µm.
 pub fn spring_um(task: &Task, held: &Hold, turn: &TurnCut) -> f64 {
     let machine_um = machine_spring_um(turn.force.passive, task.lathe.stiffness_n_um);
-    spring(held, turn).most(turn.radius_mm, ANGLES).moved_um.abs() + machine_um
+    spring(held, turn).most(machine_um, turn.radius_mm, ANGLES).moved_um.abs()
 }

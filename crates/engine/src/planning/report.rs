@@ -347,12 +347,17 @@ fn most_spring(task: &Task, facing: &Facing, passes: &[Pass]) -> Spring {
     let of = |(at, pass): (usize, &Pass)| {
         let height_mm = facing.depth.stick_out_mm - pass.total_mm;
         let turn = facing.hold.turn_cut(pass.start_radius_mm, height_mm, pass.force_n);
-        let place = super::surface::spring(&facing.hold, &turn).most(turn.radius_mm, ANGLES);
+        let machine_um = machine_spring_um(pass.force_n.passive, task.lathe.stiffness_n_um);
+        let place = super::surface::spring(&facing.hold, &turn).most(machine_um, turn.radius_mm, ANGLES);
         let bend_um =
             holding::Spring::of_overhang(&facing.hold.overhang, &turn).at_um(place.radius_mm, place.angle_deg);
-        let machine_um = machine_spring_um(pass.force_n.passive, task.lathe.stiffness_n_um);
-        let all_um = place.moved_um.abs() + machine_um;
-        Spring { pass: at, place, work_um: place.moved_um - bend_um, bend_um, all_um }
+        Spring {
+            pass: at,
+            place,
+            work_um: place.moved_um - machine_um - bend_um,
+            bend_um,
+            all_um: place.moved_um.abs(),
+        }
     };
     passes.iter().enumerate().map(of).max_by(|a, b| a.all_um.total_cmp(&b.all_um)).unwrap_or_default()
 }
