@@ -48,6 +48,7 @@ fn sheet(plan: &Plan, dress: Dress, [chuck, side, piece]: [[f64; 2]; 3]) -> Stri
         figures.push(drawing::before_after(plan, set_up, piece));
         figures.extend(drawing::turn_plot(set_up, [45.0, 70.0]));
         figures.extend(drawing::jaw_forces(plan, set_up, [76.0, 100.0]));
+        figures.extend(drawing::surface_map(set_up, plan.units, [45.0, 70.0]));
     }
     let pictures: Vec<String> = figures.iter().map(|figure| svg(figure, dress)).collect();
     format!(

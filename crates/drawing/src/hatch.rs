@@ -49,7 +49,7 @@ fn inside(region: &Region, across: Flat, along: Flat, offset: f64) -> Option<[Fl
 }
 
 /// A line with the stretches left out that run through boxes.
-fn around(line: [Flat; 2], boxes: &[[f64; 4]]) -> Vec<Curve> {
+pub fn around(line: [Flat; 2], boxes: &[[f64; 4]]) -> Vec<Curve> {
     let along = between(line[0], line[1]);
     let mut free = vec![(0.0, 1.0)];
     for hidden in boxes.iter().filter_map(|frame| within(line[0], along, *frame)) {

@@ -17,6 +17,7 @@ mod projection;
 mod scale;
 mod side;
 mod sight;
+mod surface;
 mod svg;
 mod turn;
 mod vector;
@@ -30,5 +31,6 @@ pub use pictorial::{before_after, before_after_at_most, order_strip, order_strip
 pub use projection::Projection;
 pub use scale::Scale;
 pub use side::{side_view, side_view_at_most};
+pub use surface::surface_map;
 pub use svg::{Dress, PAGE_STYLE, svg};
 pub use turn::turn_plot;

@@ -5,9 +5,12 @@
 
 mod said;
 mod scene;
+mod surface;
 mod working;
 
 pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
+
+pub use surface::{Surface, SurfacePlace, SurfaceRay};
 
 pub use working::{Known, Working};
 
@@ -279,8 +282,10 @@ pub struct HoldReport {
     pub round: Option<RoundReport>,
     /// Factor needed.
     pub required: f64,
-    /// How far the cut pushes work and machine apart along the spindle, deepest pass.
+    /// How far the cut pushes work and machine apart along the spindle, the most over passes, angles and radii.
     pub spring_um: f64,
+    /// What the last pass leaves on the flat, and where; `None`: no pass.
+    pub surface: Option<Surface>,
     /// Which limit binds, at which pass and angle, in words.
     pub binding: String,
     /// Clamping force counted on, each jaw, N, low end less centrifugal loss.

@@ -84,6 +84,9 @@ const SEARCH: &[&str] = &["plans_possible", "examined", "cut_off", "proven_best"
 const ASSUMED: &[&str] = &["what", "value", "source"];
 const AUDIT: &[&str] =
     &["contacts", "pairs", "steady_loads", "mass_centre_mm", "cut_loads", "last_hold_load", "noises", "linear"];
+const SURFACE: &[&str] = &["pass", "highest", "lowest", "from_flat_um", "towards"];
+const PLACE: &[&str] = &["radius_mm", "angle_deg", "left_um"];
+const RAY: &[&str] = &["angle_deg", "from_mm", "to_mm", "left_um"];
 const CONTACT: &[&str] = &[
     "jaw",
     "at_mm",
@@ -158,6 +161,17 @@ fn audit() -> Audit {
     }
 }
 
+fn surface() -> Surface {
+    let place = |left_um| SurfacePlace { radius_mm: 20.0, angle_deg: 95.0, left_um };
+    Surface {
+        pass: 1,
+        highest: place(6.5),
+        lowest: place(f64::NAN),
+        towards: "towards jaw 2".to_string(),
+        rays: vec![SurfaceRay { angle_deg: 95.0, from_mm: 0.0, to_mm: 20.0, left_um: vec![2.0, -0.0, 6.5] }],
+    }
+}
+
 fn set_up() -> SetUp {
     SetUp {
         number: 1,
@@ -192,6 +206,7 @@ fn set_up() -> SetUp {
             round: None,
             required: 2.0,
             spring_um: 7.0,
+            surface: Some(surface()),
             binding: "slip of jaw 2, pass 1 at 40 deg".to_string(),
             counted_force_n: 10_400.0,
             hand_checks: vec!["torque: 12 of 70 N m".to_string()],
@@ -291,14 +306,18 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&set_up["jaws"][0], JAW, &["reach_mm"]);
     in_order(&set_up["seat"], SEAT, &[]);
     in_order(&set_up["stick_out_mm"], STICK_OUT, &[]);
-    in_order(&set_up["hold"], HOLD, &["counted_force_n", "hand_checks", "last_hold", "firmer"]);
+    in_order(&set_up["hold"], HOLD, &["counted_force_n", "surface", "hand_checks", "last_hold", "firmer"]);
+    in_order(&set_up["hold"]["surface"], SURFACE, &[]);
+    in_order(&set_up["hold"]["surface"]["highest"], PLACE, &[]);
+    in_order(&set_up["hold"]["surface"]["lowest"], PLACE, &[]);
+    in_order(&set_up["audit"]["surface_rays"][0], RAY, &[]);
     in_order(&set_up["speed"], SPEED, &["edge_power_w"]);
     in_order(&set_up["passes"][0], PASS, &[]);
     in_order(&set_up["passes"][0]["force_n"], FORCE, &[]);
     in_order(&set_up["passes"][0]["force_safe_n"], FORCE, &[]);
     in_order(&set_up["passes"][0]["power_w"], POWER, &[]);
     in_order(&set_up["measure"][0], MEASURE, &["takes_out", "over_bar", "over_jaws_mm"]);
-    in_order(&set_up["audit"], AUDIT, &[]);
+    in_order(&set_up["audit"], AUDIT, &["surface_rays"]);
     in_order(&set_up["audit"]["contacts"][0], CONTACT, &[]);
     in_order(&set_up["audit"]["pairs"][0], &["jaws", "total_n"], &[]);
     in_order(&set_up["audit"]["steady_loads"][0], &["what", "at_mm", "force_n"], &[]);

@@ -13,7 +13,7 @@ use crate::figures::Album;
 
 use engine::quantity::bare::{factor, small};
 
-/// Room for the hold over one turn, four in a row, mm.
+/// Room for the hold over one turn and for the map of a flat, four in a row, mm.
 const TURN_MM: [f64; 2] = [41.0, 62.0];
 /// Most numbers in a cell of a table.
 const MOST_IN_A_CELL: usize = 3;
@@ -27,11 +27,17 @@ pub(crate) fn value(plan: &Plan, album: &mut Album) -> Value {
         Some(json!({ "set_up": format!("Set-up {}", set_up.number), "figure": album.take(&figure) }))
     });
     let plots: Vec<Value> = plots.collect();
+    let maps = plan.set_ups.iter().filter_map(|set_up| {
+        let figure = drawing::surface_map(set_up, plan.units, TURN_MM)?;
+        Some(json!({ "set_up": format!("Set-up {}", set_up.number), "figure": album.take(&figure) }))
+    });
+    let maps: Vec<Value> = maps.collect();
     let used = used(plan);
     let mut told = Told::new(plan);
     json!({
         "results": results(plan),
         "turns": plots,
+        "surfaces": maps,
         "metric": (plan.units == Units::Inch).then_some("Worked out in mm and N whatever the job's units; 1 in = 25.4 mm."),
         "formulas": used.iter().enumerate().map(|(at, name)| formula_value(at + 1, name, plan, &used, &mut told))
             .collect::<Vec<_>>(),
@@ -98,6 +104,7 @@ fn says(set_up: &SetUp, units: Units) -> Vec<[String; 2]> {
     let mut says = vec![row("Hold", hold(set_up, units)), row("Limit", set_up.hold.binding.clone())];
     says.extend(set_up.hold.last_hold.iter().map(|last| row("Second opinion", last.says())));
     says.extend(set_up.hold.hand_checks.iter().map(|check| row("By hand", check.clone())));
+    says.extend(set_up.hold.surface.iter().map(|surface| row("Surface", surface.says(units))));
     says.push(row("Speed", set_up.speed.limit()));
     says.push(row("Force", set_up.heaviest_force(units)));
     says.push(row("Power", set_up.heaviest_power(units)));

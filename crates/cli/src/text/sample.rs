@@ -227,6 +227,7 @@ fn set_up(number: u32, face: &str) -> SetUp {
             round: None,
             required: 2.0,
             spring_um: 7.4,
+            surface: None,
             binding: "jaw 3 creeps first, at pass 2, tool at 85 degrees".to_string(),
             counted_force_n: 7900.0,
             hand_checks: vec!["torque 31 N m against 96 N m at slip".to_string()],

@@ -4,6 +4,7 @@
 mod clear;
 
 mod forced;
+mod mapped;
 mod measured;
 mod said;
 mod turned;
@@ -87,6 +88,7 @@ pub fn figures(plan: &Plan, room: [f64; 2]) -> Vec<Figure> {
         all.push(drawing::before_after(plan, set_up, room));
         all.extend(drawing::turn_plot(set_up, room));
         all.extend(drawing::jaw_forces(plan, set_up, room));
+        all.extend(drawing::surface_map(set_up, plan.units, room));
     }
     all
 }

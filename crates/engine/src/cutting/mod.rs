@@ -4,6 +4,7 @@
 //! work's metal and the edge; it does not know the piece's shape, the jaws or the lathe.
 
 mod chip;
+mod elastic;
 mod finish;
 mod force;
 mod life;
@@ -16,6 +17,7 @@ mod speed;
 mod step;
 
 pub use chip::{Chip, Edge, chip, nose_limit_mm};
+pub use elastic::{Elastic, elastic};
 pub use finish::least_finish_mm;
 pub use force::{Level, force, kienzle_mpa, normal_force_share, rake_factor, speed_factor};
 pub use life::{

@@ -37,6 +37,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
             round: None,
             required: 2.0,
             spring_um: 6.0,
+            surface: None,
             binding: String::new(),
             counted_force_n: 9000.0,
             hand_checks: Vec::new(),

@@ -10,6 +10,8 @@ use super::{Contact, Held, JawGrip, SteadyLoad, Wrench};
 pub struct Grip {
     held: Vec<Held>,
     springs: Springs,
+    /// The same with each jaw's pressure spread evenly.
+    spread: Springs,
     pub(super) points: Vec<Bearing>,
     pub(super) jaws: Vec<Bearing>,
 }
@@ -103,7 +105,7 @@ impl Grip {
             let held = springs.balance(&pressed);
             if held.iter().all(|point| point.preload_n >= 0.0) {
                 let steady = steady.iter().fold(Wrench::none(), |sum, load| sum + load.wrench());
-                return Ok(Grip::assemble(held, springs, &steady));
+                return Ok(Grip::assemble(held, &pressed, springs, &steady));
             }
             let mut kept = held.iter().map(|point| point.preload_n >= 0.0);
             pressed.retain(|_| kept.next().unwrap_or(false));
@@ -116,7 +118,16 @@ impl Grip {
         &self.held
     }
 
-    /// Movement of the work at a point under a load, mm.
+    /// Movement of the work under a load, each jaw's springs spread evenly over what it bears on: shift, mm, and turn,
+    /// rad, about the origin.
+    pub fn motion(&self, load: &Wrench) -> Vector6<f64> {
+        let mut q = self.spread.compliance * load.about(&self.spread.reference_mm);
+        let shift = Vector3::from(q.fixed_rows::<3>(3)).cross(&self.spread.reference_mm);
+        (0..3).for_each(|axis| q[axis] -= shift[axis]);
+        q
+    }
+
+    /// Movement of the work at a point under a load, its springs at the points themselves, mm.
     pub fn movement_mm(&self, at_mm: &Vector3<f64>, load: &Wrench) -> Vector3<f64> {
         let q = self.springs.compliance * self.about_reference(load);
         let (shift, turn) = (q.fixed_rows::<3>(0), Vector3::from(q.fixed_rows::<3>(3)));
@@ -128,11 +139,13 @@ impl Grip {
         load.about(&self.springs.reference_mm)
     }
 
-    fn assemble(held: Vec<Held>, springs: Springs, steady: &Wrench) -> Grip {
+    fn assemble(held: Vec<Held>, pressed: &[Pressed], springs: Springs, steady: &Wrench) -> Grip {
         let load = steady.about(&springs.reference_mm);
         let points: Vec<Bearing> = held.iter().map(|point| springs.bearing(point, &load)).collect();
         let jaws = join_by_jaw(&points);
-        Grip { held, springs, points, jaws }
+        // What holds the work at its corners holds it drawn in too; should rounding say no, the corners stand.
+        let spread = Springs::of(&drawn_in(pressed)).unwrap_or_else(|_| springs.clone());
+        Grip { held, springs, spread, points, jaws }
     }
 }
 
@@ -193,6 +206,24 @@ impl Springs {
         let preload = Vector4::new(point.preload_n, friction.x, friction.y, friction.z);
         Bearing { jaw: contact.jaw, friction: contact.friction, standing: preload + response * steady, response }
     }
+}
+
+/// Points of a jaw drawn in to 1/√3 of their way from the middle: from the corners of a rectangle, or the ends of a
+/// line, to the points of Gauss's rule, where springs are as stiff against shift and tipping as spread evenly.
+fn drawn_in(pressed: &[Pressed]) -> Vec<Pressed> {
+    let middle = |jaw: u8| {
+        let own = pressed.iter().filter(|point| point.contact.jaw == jaw);
+        let (sum, share) = own.fold((Vector3::zeros(), 0.0), |(sum, share), point| {
+            (sum + point.contact.at_mm * point.share, share + point.share)
+        });
+        sum / share
+    };
+    let drawn = |point: &Pressed| {
+        let middle = middle(point.contact.jaw);
+        let at_mm = middle + (point.contact.at_mm - middle) / 3f64.sqrt();
+        Pressed { contact: Contact { at_mm, ..point.contact }, ..*point }
+    };
+    pressed.iter().map(drawn).collect()
 }
 
 /// The jaw's whole force on the points that are left, by share.

@@ -3,8 +3,11 @@
 use nalgebra::Vector3;
 
 use super::lie::{Bearing, Lie, Side, Surface};
+use super::overhang::overhang;
 use super::window::Depth;
-use crate::holding::{self, ContactSeed, Grip, GripFault, JawGrip, SteadyLoad, TurnCut, WorkSkin, in_series_n_mm};
+use crate::holding::{
+    self, ContactSeed, Grip, GripFault, JawGrip, Overhang, SteadyLoad, TurnCut, WorkSkin, in_series_n_mm,
+};
 use crate::plan::Force3;
 use crate::shape::Piece;
 use crate::task::Task;
@@ -17,6 +20,8 @@ pub const ANGLES: u32 = 72;
 pub struct Hold {
     /// Contact points, springs, preload.
     pub grip: Grip,
+    /// What stands out of the jaws, as a beam.
+    pub overhang: Overhang,
     /// Middle of the mass in the set-up's frame, before the cut.
     pub mass_centre_mm: Vector3<f64>,
     /// Weight of the work.
@@ -82,6 +87,7 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
         least_friction: least(&|side| friction(task, side)),
         gripped_radius_mm: least(&|side| side.out_mm),
         grip,
+        overhang: overhang(task, piece, lie, depth),
         mass_centre_mm,
         weight_n: kg * holding::GRAVITY_M_S2,
         steady,

@@ -4,6 +4,7 @@ use super::cuts::DepthBinding;
 use super::facing::CannotFace;
 use super::feeds::{Feeds, feed_of};
 use super::hold::{ANGLES, Hold};
+use super::surface::spring;
 use super::work::Work;
 use crate::cutting::Level;
 use crate::dial::{Cut, CutKind};
@@ -117,17 +118,9 @@ fn keep_least(least: &mut Option<(usize, Worst)>, at: usize, found: Option<Worst
     }
 }
 
-/// How far a cut moves the work along the spindle, either way, most over the turn, and the machine's own give, µm.
+/// How far a cut springs work and tool apart along the spindle, in jaws, overhang and machine: the most over the turn
+/// and from the farthest corner to the middle, either way, µm.
 pub fn spring_um(task: &Task, held: &Hold, turn: &TurnCut) -> f64 {
-    work_spring_um(held, turn) + machine_spring_um(turn.force.passive, task.lathe.stiffness_n_um)
-}
-
-/// The work's part of it, µm.
-pub fn work_spring_um(held: &Hold, turn: &TurnCut) -> f64 {
-    (0..ANGLES)
-        .map(|step| {
-            let load = turn.at_angle(360.0 * f64::from(step) / f64::from(ANGLES));
-            held.grip.spring_um(&load.at_mm, &load.force_n).abs()
-        })
-        .fold(0.0, f64::max)
+    let machine_um = machine_spring_um(turn.force.passive, task.lathe.stiffness_n_um);
+    spring(held, turn).most(machine_um, turn.radius_mm, ANGLES).moved_um.abs()
 }

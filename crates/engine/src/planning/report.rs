@@ -8,22 +8,22 @@ use super::feeds::feed_of;
 use super::firmer::firmer;
 use super::floor::{floor_at, mean_radius};
 use super::hold::{ANGLES, HandCheck, packing_mm, reach_mm};
-use super::judge::work_spring_um;
 use super::last_hold::goes_by;
-use super::lie::Surface;
+use super::lie::Surface as Found;
 use super::scene::held;
 use super::search::Chosen;
+use super::surface::surface;
 use super::swing::swung_radius_mm;
 use super::way::Way;
 use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, parallels_run, trade_bite};
 use super::workings::{self, Spring, Taken, Told};
 use crate::cutting::{self, Level};
 use crate::dial::{self, Cut, CutKind, Reading};
-use crate::holding::{TurnCut, machine_spring_um, numbers};
+use crate::holding::{self, TurnCut, machine_spring_um, numbers};
 use crate::part::Place;
 use crate::plan::{
     Audit, AuditContact, AuditLoad, FlatAngle, HoldReport, JawLoad, JawPlan, LastHoldReport, Minutes, Pass, PassKind,
-    RoundReport, Seat, SetUp, SpeedReport, StickOut, WeakestRound,
+    RoundReport, Seat, SetUp, SpeedReport, StickOut, Surface, WeakestRound,
 };
 use crate::quantity::show;
 use crate::task::Task;
@@ -58,7 +58,7 @@ pub fn set_up(task: &Task, number: u32, chosen: &Chosen) -> SetUp {
         angle: angle(task, chosen),
         bite_mm: facing.depth.bite_mm,
         stick_out,
-        hold: hold_report(task, chosen, &passes, spring),
+        hold: hold_report(task, chosen, &passes, spring, surface(task, chosen, &taken)),
         speed: SpeedReport {
             set_rpm: facing.speed.set_rpm,
             most_rpm: facing.speed.most_rpm,
@@ -135,11 +135,11 @@ fn roughness_note(task: &Task, facing: &Facing, tool: usize) -> Option<String> {
 }
 
 /// The name of a surface: "bar", "sawn end" or a face's letter.
-fn surface_name(task: &Task, surface: Surface) -> String {
+fn surface_name(task: &Task, surface: Found) -> String {
     match surface {
-        Surface::Bar => "bar".to_string(),
-        Surface::Sawn => "sawn end".to_string(),
-        Surface::Face(face) => task.faces[face].name.clone(),
+        Found::Bar => "bar".to_string(),
+        Found::Sawn => "sawn end".to_string(),
+        Found::Face(face) => task.faces[face].name.clone(),
     }
 }
 
@@ -177,8 +177,7 @@ fn seat(task: &Task, chosen: &Chosen) -> Option<Seat> {
 fn angle(task: &Task, chosen: &Chosen) -> Option<FlatAngle> {
     let facing = &chosen.way.facing;
     let Place::Side(new_rad) = task.faces[facing.lie.face].place else { return None };
-    let side =
-        |surface: Surface| matches!(surface, Surface::Face(at) if matches!(task.faces[at].place, Place::Side(_)));
+    let side = |surface: Found| matches!(surface, Found::Face(at) if matches!(task.faces[at].place, Place::Side(_)));
     if side(facing.lie.behind) || facing.lie.sides.iter().any(|found| side(found.surface)) {
         return None;
     }
@@ -296,7 +295,7 @@ fn pass_kind(task: &Task, facing: &Facing, at: usize, cut: &Cut) -> PassKind {
     }
 }
 
-fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass], spring: Spring) -> HoldReport {
+fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass], spring: Spring, surface: Option<Surface>) -> HoldReport {
     let facing = &chosen.way.facing;
     let slip = &facing.slip;
     HoldReport {
@@ -307,6 +306,7 @@ fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass], spring: Spring) ->
         round: round_report(chosen, passes),
         required: facing.required,
         spring_um: spring.all_um,
+        surface,
         binding: binding_words(chosen, &task.tools[chosen.way.tool].name),
         counted_force_n: facing.hold.counted_n,
         hand_checks: hand_checks(task, facing, passes),
@@ -376,9 +376,17 @@ fn most_spring(task: &Task, facing: &Facing, passes: &[Pass]) -> Spring {
     let of = |(at, pass): (usize, &Pass)| {
         let height_mm = facing.depth.stick_out_mm - pass.total_mm;
         let turn = facing.hold.turn_cut(pass.start_radius_mm, height_mm, pass.force_n);
-        let work_um = work_spring_um(&facing.hold, &turn);
         let machine_um = machine_spring_um(pass.force_n.passive, task.lathe.stiffness_n_um);
-        Spring { pass: at, work_um, all_um: work_um + machine_um }
+        let place = super::surface::spring(&facing.hold, &turn).most(machine_um, turn.radius_mm, ANGLES);
+        let bend_um =
+            holding::Spring::of_overhang(&facing.hold.overhang, &turn).at_um(place.radius_mm, place.angle_deg);
+        Spring {
+            pass: at,
+            place,
+            work_um: place.moved_um - machine_um - bend_um,
+            bend_um,
+            all_um: place.moved_um.abs(),
+        }
     };
     passes.iter().enumerate().map(of).max_by(|a, b| a.all_um.total_cmp(&b.all_um)).unwrap_or_default()
 }

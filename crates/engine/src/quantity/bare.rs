@@ -10,6 +10,16 @@ pub fn small(value_um: f64, units: Units) -> String {
     }
 }
 
+/// A height of a surface: tenths of a micrometre, or hundred-thousandths of an inch.
+pub fn height(value_um: f64, units: Units) -> String {
+    // Nothing is not less than nothing.
+    let tidy = |value: f64, text: String| if value.abs() < 1e-9 { text.replace('-', "") } else { text };
+    match units {
+        Units::Mm => tidy((value_um * 10.0).round(), format!("{value_um:.1} um")),
+        Units::Inch => tidy((value_um / 0.254).round(), format!("{:.5} in", value_um / 25_400.0)),
+    }
+}
+
 /// A quantity without its unit, for a column that carries it in its head.
 fn head(shown: &str) -> String {
     shown.split_whitespace().next().unwrap_or_default().to_string()

@@ -1,7 +1,7 @@
 //! Values taken from the tables because neither job nor shop gives them: noted like every other assumption.
 
 use super::{ChuckFacts, Gaps, ToolFacts, assumed};
-use crate::cutting::{Material, published_speed, speed_share_source};
+use crate::cutting::{Material, elastic, published_speed, speed_share_source};
 use crate::holding::{self, WorkSkin};
 use crate::job::{Job, Surface};
 use crate::shop::ChuckKind;
@@ -26,6 +26,7 @@ pub(super) fn note(
     if job.cutting.speed_share_interrupted.is_none() {
         tools.iter().for_each(|tool| interrupted_share(tool, gaps));
     }
+    elasticity(material, gaps);
     friction(material, chuck, skin, gaps);
     needed_factors(gaps);
     not_forecast(job, gaps);
@@ -68,6 +69,13 @@ fn friction(material: &Material, chuck: &ChuckFacts, skin: Surface, gaps: &mut G
     let bare = holding::friction(chuck.jaw_surface, WorkSkin::from(skin), material.friction_share);
     let source = "the least of two published tables of chuck makers' manuals, by jaw and skin, times the metal's share";
     gaps.assumed.push(assumed("friction of the jaws on the bar", &format!("{bare:.2}"), source));
+}
+
+/// How far what stands out of the jaws bends; no job gives it.
+fn elasticity(material: &Material, gaps: &mut Gaps) {
+    let row = elastic(material.family);
+    let value = format!("modulus {:.0} GPa, Poisson's ratio {}", row.modulus_mpa / 1000.0, row.poisson);
+    gaps.assumed.push(assumed("elasticity of the work", &value, &row.source));
 }
 
 /// What the drawing asks beyond sizes is told and measured, but its chance is not reckoned.

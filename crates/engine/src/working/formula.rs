@@ -107,9 +107,9 @@ fn meaning(text: &str) -> Meaning {
 mod tests {
     use super::*;
 
-    const UNITS: [&str; 22] = [
+    const UNITS: [&str; 23] = [
         "1", "1/deg", "MPa", "N", "N m", "N/um", "N2", "W", "deg", "kg", "kg mm", "kg/m3", "m/min", "m/s2", "min",
-        "mm", "mm/s", "mm2", "mm3", "rad", "rpm", "um",
+        "mm", "mm/s", "mm2", "mm3", "rad", "rpm", "um", "um/N",
     ];
 
     #[test]

@@ -5,6 +5,7 @@
 //! the test compares, so that the table cannot go stale.
 #![allow(missing_docs)]
 
+mod bending;
 mod check;
 mod cutting;
 mod dials;
@@ -16,8 +17,16 @@ mod stock;
 use check::Check;
 
 fn all() -> Vec<Check> {
-    [geometry::checks(), stock::checks(), cutting::checks(), holding::checks(), last_hold::checks(), dials::checks()]
-        .concat()
+    [
+        geometry::checks(),
+        stock::checks(),
+        cutting::checks(),
+        holding::checks(),
+        bending::checks(),
+        last_hold::checks(),
+        dials::checks(),
+    ]
+    .concat()
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! What an outside program needs to recompute a hold.
 
-use engine::plan::{Audit, AuditContact, AuditLoad};
+use engine::plan::{Audit, AuditContact, AuditLoad, Surface};
 use serde_json::{Value, json};
 
 use super::number::{number, vector};
@@ -24,6 +24,21 @@ pub(super) fn value(audit: &Audit) -> Value {
         "noises": [],
         "linear": [],
     })
+}
+
+/// The map of what the last pass leaves on: each ray runs from the spindle axis over the flat, its values evenly spaced
+/// from the one end to the other, both included.
+pub(super) fn rays(surface: Option<&Surface>) -> Value {
+    let rays = surface.map_or(&[][..], |surface| &surface.rays);
+    let ray = |ray: &engine::plan::SurfaceRay| {
+        json!({
+            "angle_deg": number(ray.angle_deg),
+            "from_mm": number(ray.from_mm),
+            "to_mm": number(ray.to_mm),
+            "left_um": ray.left_um.iter().copied().map(number).collect::<Vec<_>>(),
+        })
+    };
+    Value::from(rays.iter().map(ray).collect::<Vec<_>>())
 }
 
 fn load(load: &AuditLoad) -> Value {

@@ -1,6 +1,6 @@
 //! One set-up of the JSON.
 
-use engine::plan::{Force3, Hand, HoldReport, JawPlan, LastHoldReport, Measure, Pass, SetUp};
+use engine::plan::{Force3, Hand, HoldReport, JawPlan, LastHoldReport, Measure, Pass, SetUp, Surface, SurfacePlace};
 use serde_json::{Value, json};
 
 use super::audit;
@@ -50,6 +50,7 @@ pub(super) fn value(set_up: &SetUp, with_audit: bool) -> Value {
     });
     if with_audit {
         value["audit"] = audit::value(&set_up.audit);
+        value["audit"]["surface_rays"] = audit::rays(set_up.hold.surface.as_ref());
     }
     value
 }
@@ -76,11 +77,31 @@ fn hold(hold: &HoldReport) -> Value {
         "spring_um": number(hold.spring_um),
         "binding": hold.binding,
         "counted_force_n": number(hold.counted_force_n),
+        "surface": hold.surface.as_ref().map(surface),
         "hand_checks": hold.hand_checks,
         "firmer": hold.firmer.iter().map(|firmer| json!({
             "with": firmer.says,
             "slip_factor": number(firmer.slip_factor),
         })).collect::<Vec<_>>(),
+    })
+}
+
+/// What the last pass leaves on the flat; angles from jaw 1, counter-clockwise seen from the tailstock.
+fn surface(surface: &Surface) -> Value {
+    json!({
+        "pass": surface.pass,
+        "highest": place(&surface.highest),
+        "lowest": place(&surface.lowest),
+        "from_flat_um": number(surface.from_flat_um()),
+        "towards": surface.towards,
+    })
+}
+
+fn place(place: &SurfacePlace) -> Value {
+    json!({
+        "radius_mm": number(place.radius_mm),
+        "angle_deg": number(place.angle_deg),
+        "left_um": number(place.left_um),
     })
 }
 

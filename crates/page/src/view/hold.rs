@@ -1,6 +1,6 @@
 //! How the piece is held, and how well in this calculation.
 
-use drawing::{jaw_forces, turn_plot};
+use drawing::{jaw_forces, surface_map, turn_plot};
 use engine::plan::{HoldReport, JawPlan, Plan, SetUp};
 use engine::quantity::Units;
 use engine::quantity::bare::{self, rpm};
@@ -9,7 +9,7 @@ use maud::{Markup, html};
 
 use super::picture::picture;
 
-/// Room for the hold over one turn, mm.
+/// Room for the hold over one turn and for the map of the flat, mm.
 const TURN_ROOM_MM: [f64; 2] = [76.0, 100.0];
 
 /// Jaws as a table, then seat, bite, stick-out, hold, speed and force in words.
@@ -86,10 +86,12 @@ fn more(plan: &Plan, set_up: &SetUp) -> Markup {
                 @for factor in hold.further() { li { (sentence(&factor)) } }
                 @if let Some(firmer) = hold.firmer_says() { li { (sentence(&firmer)) } }
                 @for check in &hold.hand_checks { li { (check) "." } }
+                @if let Some(surface) = &hold.surface { li { (sentence(&surface.says(plan.units))) } }
             }
             div.pictures {
                 @if let Some(figure) = turn_plot(set_up, TURN_ROOM_MM) { (picture(&figure, "turn")) }
                 @if let Some(figure) = jaw_forces(plan, set_up, TURN_ROOM_MM) { (picture(&figure, "forces")) }
+                @if let Some(figure) = surface_map(set_up, plan.units, TURN_ROOM_MM) { (picture(&figure, "surface")) }
             }
         }
     }

@@ -6,7 +6,8 @@ use super::speed::{SET, jaw_mass, low_share, nominal};
 use super::{Told, taken};
 use crate::dial::CutKind;
 use crate::holding::{self, Carried, CutLoad, Worst};
-use crate::plan::Pass;
+use crate::plan::{Force3, Pass};
+use crate::planning::overhang::elasticity;
 use crate::planning::report::{NO_PUSH_N, from_jaw_1_deg, heaviest, jaw_number};
 
 const COUNTED: &str = "clamping force counted on";
@@ -115,17 +116,60 @@ fn friction_source(told: &Told) -> String {
 fn spring(told: &Told, list: &mut Workings) {
     let (task, spring) = (told.task, told.spring);
     let Some(taken_pass) = told.taken.get(spring.pass) else { return };
-    let from = format!("the springs of the contacts, pass {}", spring.pass + 1);
+    let place = format!(
+        "pass {}, tool {:.1} mm from the axis and {:.0} deg round from jaw 1",
+        spring.pass + 1,
+        spring.place.radius_mm,
+        from_jaw_1_deg(told.chosen, spring.place.angle_deg)
+    );
+    let bending = bending(told, &place, list);
     list.add(
         "spring",
         spring.all_um,
         "spring",
         vec![
-            given("u_w", spring.work_um, from),
+            given("u_w", spring.work_um, format!("the springs of the contacts, {place}")),
+            worked("u_b", spring.bend_um, &bending),
             worked("F_p", taken_pass.pass.force_n.passive, &format!("pass {} passive force", spring.pass + 1)),
             given("k_m", task.lathe.stiffness_n_um, taken(task, "stiffness of the lathe at the tool", "the shop")),
         ],
     );
+}
+
+/// Bending of the overhang where the spring is greatest: what a newton of each part of the force moves.
+fn bending(told: &Told, place: &str, list: &mut Workings) -> String {
+    let (spring, facing) = (told.spring, &told.chosen.way.facing);
+    let pass = &told.taken[spring.pass].pass;
+    let height_mm = facing.depth.stick_out_mm - pass.total_mm;
+    let overhang = &facing.hold.overhang;
+    let metal = elasticity(told.task);
+    let moves = |force: Force3| {
+        let cut = facing.hold.turn_cut(pass.start_radius_mm, height_mm, force);
+        holding::Spring::of_overhang(overhang, &cut).at_um(spring.place.radius_mm, spring.place.angle_deg)
+    };
+    let from = format!(
+        "beam in {} steps, {:.1} mm from the jaw fronts, E {:.0} MPa, nu {}; {place}",
+        overhang.steps(),
+        height_mm,
+        metal.modulus_mpa,
+        metal.poisson
+    );
+    let force = |symbol, value, what: &str| worked(symbol, value, &format!("pass {} {what}", spring.pass + 1));
+    let [cutting, feed, passive] = [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]]
+        .map(|[cutting, feed, passive]| moves(Force3 { cutting, feed, passive }));
+    list.add(
+        "bending of the overhang",
+        spring.bend_um,
+        "bending of the overhang",
+        vec![
+            given("e_c", cutting, from.clone()),
+            force("F_c", pass.force_n.cutting, "cutting force"),
+            given("e_f", feed, from.clone()),
+            force("F_f", pass.force_n.feed, "feed force"),
+            given("e_p", passive, from),
+            force("F_p", pass.force_n.passive, "passive force"),
+        ],
+    )
 }
 
 /// The load of a pass with the tool at an angle.

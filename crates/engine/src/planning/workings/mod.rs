@@ -15,6 +15,7 @@ mod speed;
 mod stock;
 
 use super::search::Chosen;
+use crate::holding::MostSpring;
 use crate::plan::{Minutes, Pass, SetUp, StockReport, Working};
 use crate::shape::Floor;
 use crate::task::Task;
@@ -35,9 +36,13 @@ pub struct Taken {
 pub struct Spring {
     /// Which pass, from 0.
     pub pass: usize,
-    /// The work in the jaws, µm.
+    /// Where the tool is.
+    pub place: MostSpring,
+    /// The work in the jaws, towards the chuck, µm.
     pub work_um: f64,
-    /// Work and machine, µm.
+    /// The overhang, towards the chuck, µm.
+    pub bend_um: f64,
+    /// Work, overhang and machine, µm.
     pub all_um: f64,
 }
 
