@@ -170,6 +170,7 @@ fn set_up() -> SetUp {
             packing_mm: 0.0,
             kept: false,
             reach_mm: 29.0,
+            mark: Some(Mark { grade: "burnish", pressure_mpa: Some(761.0), limit_mpa: 617.9 }),
         }],
         seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 12.0, along: None }),
         angle: None,
@@ -194,6 +195,10 @@ fn set_up() -> SetUp {
             spring_um: 7.0,
             binding: "slip of jaw 2, pass 1 at 40 deg".to_string(),
             counted_force_n: 10_400.0,
+            permitted_rpm: Some(1890.0),
+            mass_kg: 0.62,
+            unbalance_n: 0.0,
+            unbalance_most_n: 82.4,
             hand_checks: vec!["torque: 12 of 70 N m".to_string()],
         },
         speed: SpeedReport {
@@ -286,10 +291,23 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&json["assumed"][0], ASSUMED, &[]);
     let set_up = &json["set_ups"][0];
     in_order(set_up, SET_UP, &["angle", "notes", "hands", "cautions", "minutes", "audit"]);
-    in_order(&set_up["jaws"][0], JAW, &["reach_mm"]);
+    in_order(&set_up["jaws"][0], JAW, &["reach_mm", "mark"]);
+    in_order(&set_up["jaws"][0]["mark"], &["grade", "pressure_mpa", "limit_mpa"], &[]);
     in_order(&set_up["seat"], SEAT, &[]);
     in_order(&set_up["stick_out_mm"], STICK_OUT, &[]);
-    in_order(&set_up["hold"], HOLD, &["counted_force_n", "hand_checks", "last_hold"]);
+    in_order(
+        &set_up["hold"],
+        HOLD,
+        &[
+            "counted_force_n",
+            "permitted_rpm",
+            "mass_kg",
+            "unbalance_n",
+            "unbalance_most_n",
+            "hand_checks",
+            "last_hold",
+        ],
+    );
     in_order(&set_up["speed"], SPEED, &["edge_power_w"]);
     in_order(&set_up["passes"][0], PASS, &[]);
     in_order(&set_up["passes"][0]["force_n"], FORCE, &[]);

@@ -1,8 +1,9 @@
 //! Handling times, packing and parallels.
 
 use super::{Gaps, PackingFacts};
+use crate::holding;
 use crate::quantity::Plain;
-use crate::shop::Shop;
+use crate::shop::{Packing, Shop};
 
 /// Handling times in minutes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -47,8 +48,13 @@ pub(super) fn packing(shop: &Shop, gaps: &mut Gaps) -> PackingFacts {
             material: "soft copper".to_string(),
             thickness_mm: gaps.assume("packing thickness", "thickness of soft copper packing on finished flats"),
             friction: gaps.assume("packing friction", "friction of packing"),
+            flows_at: named_strength("soft copper"),
+            on_hand: Vec::new(),
         };
     };
+    if let Some(friction) = packing.friction {
+        super::believed::packing_friction(&packing.material, friction, gaps);
+    }
     let nearest = packing
         .thickness
         .iter()
@@ -59,7 +65,24 @@ pub(super) fn packing(shop: &Shop, gaps: &mut Gaps) -> PackingFacts {
         thickness_mm: nearest
             .unwrap_or_else(|| gaps.assume("packing thickness", "thickness of packing on finished flats")),
         friction: packing.friction.unwrap_or_else(|| gaps.assume("packing friction", "friction of packing")),
+        flows_at: strength(packing),
+        on_hand: shop.packing.iter().map(on_hand).collect(),
     }
+}
+
+fn on_hand(packing: &Packing) -> (String, Vec<f64>, Option<f64>) {
+    let thickness_mm = packing.thickness.iter().map(|&thickness| thickness.plain()).collect();
+    (packing.material.clone(), thickness_mm, strength(packing).map(|(mpa, _)| mpa))
+}
+
+/// Where packing flows, MPa: as the shop gives it, or by its name.
+fn strength(packing: &Packing) -> Option<(f64, String)> {
+    let given = packing.yield_strength.map(|given| (given.plain(), "the shop: the packing's yield".to_string()));
+    given.or_else(|| named_strength(&packing.material))
+}
+
+fn named_strength(name: &str) -> Option<(f64, String)> {
+    holding::packing_metal(name).map(|row| (row.yield_mpa, format!("{}: {}", row.name, row.source)))
 }
 
 /// Heights of all parallels on hand, rising; the length of the shortest kind and the thickness of the thickest.

@@ -49,7 +49,7 @@ pub fn chuck() -> Chuck {
         kind: ChuckKind::Independent,
         jaws: 4,
         body: mm(200.0),
-        jaw: Jaw { width: mm(24.0), length: mm(50.0), surface: JawSurface::HardSmooth, mass: Some(kilograms(0.9)) },
+        jaw: Jaw { width: mm(24.0), length: mm(50.0), depth: None, surface: JawSurface::HardSmooth, mass: Some(kilograms(0.9)) },
         bore: Some(mm(50.0)),
         opening: (mm(8.0), mm(200.0)),
         marked_speed: Some(rpm(1500.0)),

@@ -27,6 +27,7 @@ pub fn hold(set_up: &SetUp, units: Units) -> Markup {
                 dt { "Seat" } dd { (set_up.seat_says(units)) }
                 dt { "Bite" } dd { strong.value { (length(set_up.bite_mm, units)) } }
                 dt { "Stick-out" } dd { (stick_out(set_up, units)) }
+                @if let Some(marks) = set_up.marks_say() { dt { "Marks" } dd { (marks) } }
                 dt { "Holds" } dd { (holds(&set_up.hold)) }
                 dt { "Speed" } dd { (speed(set_up)) }
                 dt { "Force" } dd { (set_up.heaviest_force(units)) }
@@ -81,6 +82,7 @@ fn more(set_up: &SetUp, units: Units) -> Markup {
             summary { "Checks of this hold, by hand and all round the turn" }
             ul {
                 li { (sentence(&hold.counted(units))) }
+                @for says in hold.carries(units) { li { (sentence(&says)) } }
                 @for factor in hold.further() { li { (sentence(&factor)) } }
                 @for check in &hold.hand_checks { li { (check) "." } }
             }
