@@ -298,15 +298,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(
         &set_up["hold"],
         HOLD,
-        &[
-            "counted_force_n",
-            "permitted_rpm",
-            "mass_kg",
-            "unbalance_n",
-            "unbalance_most_n",
-            "hand_checks",
-            "last_hold",
-        ],
+        &["counted_force_n", "permitted_rpm", "mass_kg", "unbalance_n", "unbalance_most_n", "hand_checks", "last_hold"],
     );
     in_order(&set_up["speed"], SPEED, &["edge_power_w"]);
     in_order(&set_up["passes"][0], PASS, &[]);

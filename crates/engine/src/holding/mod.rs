@@ -23,6 +23,7 @@ mod packing;
 mod patch;
 #[cfg(test)]
 mod properties;
+mod ring;
 mod slip;
 mod speed;
 mod spring;
@@ -55,6 +56,7 @@ pub use numbers::{HoldingNumbers, Sourced, numbers};
 pub use overhang::{bending_um, bending_with_shear_um};
 pub use packing::{PackingMetal, Shield, packing_metal, packing_metals, shield, squeezed_mpa};
 pub use patch::patch_points;
+pub use ring::Ring;
 pub use slip::{Carried, Slip};
 pub use speed::{centrifugal_force_n, force_to_set_n, permitted_speed_rpm, reference_speed_rpm};
 pub use spring::{in_series_n_mm, machine_spring_um};

@@ -20,8 +20,7 @@ pub fn notice(task: &Task, chosen: &[Chosen]) -> Option<String> {
     let most_mm = most_out_mm(task);
     let far: Vec<(usize, &Chosen)> =
         (1..).zip(chosen).filter(|(_, chosen)| out_of_body_mm(task, chosen) > most_mm + 1e-9).collect();
-    let (_, worst) =
-        far.iter().max_by(|one, other| farthest_reach_mm(one.1).total_cmp(&farthest_reach_mm(other.1)))?;
+    let (_, worst) = far.iter().max_by(|one, other| farthest_reach_mm(one.1).total_cmp(&farthest_reach_mm(other.1)))?;
     let length = |mm: f64| show::length(mm, task.units);
     let set_ups: Vec<String> = far.iter().map(|(number, _)| number.to_string()).collect();
     Some(format!(

@@ -46,7 +46,8 @@ pub fn press(task: &Task, facing: &Facing, at: usize) -> Option<Press> {
             Some(Press::Even(chuck.high_force_n / mm2, mm2))
         }
         BearsOver::Line(mm) if mm > 0.0 => {
-            let line = holding::line_pressure(chuck.high_force_n / mm, task.bar_size_mm / 2.0, contact_modulus_mpa(task));
+            let line =
+                holding::line_pressure(chuck.high_force_n / mm, task.bar_size_mm / 2.0, contact_modulus_mpa(task));
             Some(Press::Line(line.peak_mpa, mm))
         }
         BearsOver::Area(_) | BearsOver::Line(_) => None,
@@ -157,7 +158,9 @@ fn bare_notice(task: &Task, chosen: &[Chosen], yield_mpa: f64) -> Option<String>
         let facing = &chosen.way.facing;
         for (at, side) in facing.lie.sides.iter().enumerate().filter(|(_, side)| side.surface == Surface::Bar) {
             let Some(face) = left_face(task, &facing.lie, at) else { continue };
-            let Some(mark) = mark(task, facing, at).filter(|mark| mark.grade != MarkGrade::None.name()) else { continue };
+            let Some(mark) = mark(task, facing, at).filter(|mark| mark.grade != MarkGrade::None.name()) else {
+                continue;
+            };
             debug_assert!(packing_mm(task, side) == 0.0);
             marked.push((face, mark.grade, holds_packed(task, chosen, face)));
         }
@@ -198,11 +201,11 @@ fn holds_packed(task: &Task, chosen: &Chosen, face: usize) -> bool {
 
 /// The packing that protects, tried one after the other: what is on hand, then what can be had.
 fn instead(task: &Task, yield_mpa: f64) -> String {
-    let protects = |strength: f64, thickness_mm: f64| {
-        holding::shield(strength, thickness_mm, yield_mpa) == Shield::Protects
-    };
+    let protects =
+        |strength: f64, thickness_mm: f64| holding::shield(strength, thickness_mm, yield_mpa) == Shield::Protects;
     let on_hand = task.packing.on_hand.iter().filter_map(|(material, thicknesses, strength)| {
-        let fit = thicknesses.iter().copied().find(|&thickness_mm| strength.is_some_and(|mpa| protects(mpa, thickness_mm)));
+        let fit =
+            thicknesses.iter().copied().find(|&thickness_mm| strength.is_some_and(|mpa| protects(mpa, thickness_mm)));
         fit.map(|thickness_mm| (material.as_str(), thickness_mm, *strength, ", which is on hand"))
     });
     let usual_mm = task.packing.thickness_mm.max(1.0);

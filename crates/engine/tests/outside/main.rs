@@ -6,6 +6,7 @@
 #![allow(missing_docs)]
 
 mod check;
+mod clamping;
 mod cutting;
 mod dials;
 mod geometry;
@@ -16,8 +17,16 @@ mod stock;
 use check::Check;
 
 fn all() -> Vec<Check> {
-    [geometry::checks(), stock::checks(), cutting::checks(), holding::checks(), last_hold::checks(), dials::checks()]
-        .concat()
+    [
+        geometry::checks(),
+        stock::checks(),
+        cutting::checks(),
+        holding::checks(),
+        last_hold::checks(),
+        clamping::checks(),
+        dials::checks(),
+    ]
+    .concat()
 }
 
 #[test]

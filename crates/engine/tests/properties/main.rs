@@ -4,8 +4,10 @@
 
 mod advice;
 mod believed;
+mod clamping;
 mod determinism;
 mod left;
+mod marks;
 mod names;
 #[path = "../plain/mod.rs"]
 mod plain;

@@ -5,9 +5,9 @@ use super::list::{Given, Workings, given, worked};
 use super::speed::{self, jaw_mass, nominal};
 use super::{Told, taken};
 use crate::holding::{self, JawScrew, numbers};
+use crate::plan::Pass;
 use crate::planning::hold::{mass, unbalance_most_n};
 use crate::planning::report::{heaviest, permitted};
-use crate::plan::Pass;
 use crate::task::Task;
 
 const SHOP: &str = "the shop: the chuck's key and screw";

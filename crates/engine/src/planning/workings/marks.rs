@@ -51,7 +51,13 @@ fn one(told: &Told, (jaw, at): (usize, usize), press: Press, list: &mut Workings
         (Press::Packed(Some(mpa)), _) => {
             let packing = task.packing.flows_at.as_ref();
             let (strength, source) = packing.map_or((0.0, String::new()), |(mpa, source)| (*mpa, source.clone()));
-            by_strength("pressure at which the packing flows", mpa, &numbers().mark_flow_over_yield, (strength, source), list);
+            by_strength(
+                "pressure at which the packing flows",
+                mpa,
+                &numbers().mark_flow_over_yield,
+                (strength, source),
+                list,
+            );
         }
         (Press::Teeth(mpa), _) => {
             let of = strength(task);
@@ -65,9 +71,11 @@ fn one(told: &Told, (jaw, at): (usize, usize), press: Press, list: &mut Workings
 fn limit(task: &Task, press: Press, yield_mpa: f64, list: &mut Workings) {
     let n = numbers();
     let (what, value, times) = match press {
-        Press::Even(..) => {
-            ("even pressure at which the work yields", holding::flat_limit_mpa(yield_mpa), &n.mark_flat_onset_over_yield)
-        }
+        Press::Even(..) => (
+            "even pressure at which the work yields",
+            holding::flat_limit_mpa(yield_mpa),
+            &n.mark_flat_onset_over_yield,
+        ),
         _ => ("pressure at which the work yields", holding::line_limit_mpa(yield_mpa), &n.line_onset_over_yield),
     };
     if !list.has(what) {

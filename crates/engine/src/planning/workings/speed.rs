@@ -142,12 +142,7 @@ fn by_key(task: &Task, list: &mut Workings) {
     let friction = || given("mu", screw.friction, shop);
     let diameter = || given("d_2", screw.pitch_diameter_mm, shop);
     let lead_deg = screw.lead_rad().to_degrees();
-    let lead = list.add(
-        LEAD,
-        lead_deg,
-        "lead angle of the screw",
-        vec![given("P", screw.pitch_mm, shop), diameter()],
-    );
+    let lead = list.add(LEAD, lead_deg, "lead angle of the screw", vec![given("P", screw.pitch_mm, shop), diameter()]);
     let rubbing_deg = screw.rubbing_rad().to_degrees();
     let half = &holding::numbers().thread_half_angle_deg;
     let rubbing = list.add(
