@@ -76,8 +76,7 @@ impl HoldReport {
         };
         let permitted = self.permitted_rpm.map(|permitted| {
             format!(
-                "for these cuts the jaws' grip permits {:.0} rpm (procedure of VDI 3106, the speed lost to the jaws' \
-                 turning counted)",
+                "for these cuts the jaws' grip permits {:.0} rpm (published procedure, VDI 3106)",
                 permitted.floor()
             )
         });

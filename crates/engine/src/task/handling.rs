@@ -44,6 +44,7 @@ pub(super) fn minutes(shop: &Shop, gaps: &mut Gaps) -> HandlingMinutes {
 pub(super) fn packing(shop: &Shop, gaps: &mut Gaps) -> PackingFacts {
     let usual = super::defaults::number("packing thickness");
     let Some(packing) = shop.packing.first() else {
+        note_strength("soft copper", gaps);
         return PackingFacts {
             material: "soft copper".to_string(),
             thickness_mm: gaps.assume("packing thickness", "thickness of soft copper packing on finished flats"),
@@ -52,6 +53,9 @@ pub(super) fn packing(shop: &Shop, gaps: &mut Gaps) -> PackingFacts {
             on_hand: Vec::new(),
         };
     };
+    if packing.yield_strength.is_none() {
+        note_strength(&packing.material, gaps);
+    }
     if let Some(friction) = packing.friction {
         super::believed::packing_friction(&packing.material, friction, gaps);
     }
@@ -79,6 +83,13 @@ fn on_hand(packing: &Packing) -> (String, Vec<f64>, Option<f64>) {
 fn strength(packing: &Packing) -> Option<(f64, String)> {
     let given = packing.yield_strength.map(|given| (given.plain(), "the shop: the packing's yield".to_string()));
     given.or_else(|| named_strength(&packing.material))
+}
+
+fn note_strength(material: &str, gaps: &mut Gaps) {
+    if let Some((strength_mpa, source)) = named_strength(material) {
+        let what = format!("strength at which packing of {material} flows");
+        gaps.assumed.push(super::assumed(&what, &format!("{strength_mpa:.0} MPa"), &source));
+    }
 }
 
 fn named_strength(name: &str) -> Option<(f64, String)> {
