@@ -54,7 +54,7 @@ pub use marks::{
 pub use nose::{nose_half_mm, nose_widens};
 pub use numbers::{HoldingNumbers, Sourced, numbers};
 pub use overhang::{bending_um, bending_with_shear_um};
-pub use packing::{PackingMetal, Shield, packing_metal, packing_metals, shield, squeezed_mpa};
+pub use packing::{PackingMetal, Shield, USUAL_PACKING, packing_metal, packing_metals, shield, squeezed_mpa};
 pub use patch::patch_points;
 pub use ring::Ring;
 pub use slip::{Carried, Slip};

@@ -4,7 +4,7 @@ use super::facing::{Facing, holds_at};
 use super::hold::{BearsOver, bears_over, packing_mm};
 use super::lie::{Lie, Surface};
 use super::search::Chosen;
-use crate::holding::{self, MarkGrade, Shield};
+use crate::holding::{self, MarkGrade, PackingMetal, Shield};
 use crate::part::Place;
 use crate::plan::Mark;
 use crate::quantity::show;
@@ -79,15 +79,20 @@ pub fn family(task: &Task) -> &'static str {
 
 /// The mark of the jaw of a side.
 pub fn mark(task: &Task, facing: &Facing, at: usize) -> Option<Mark> {
+    let (grade, pressure_mpa, limit_mpa) = graded(task, facing, at)?;
+    Some(Mark { grade: grade.name(), pressure_mpa, limit_mpa })
+}
+
+/// Grade, the pressure that decides, and the one at which the work begins to yield.
+fn graded(task: &Task, facing: &Facing, at: usize) -> Option<(MarkGrade, Option<f64>, f64)> {
     let yield_mpa = task.material.yield_mpa?;
     let (line, flat) = (holding::line_limit_mpa(yield_mpa), holding::flat_limit_mpa(yield_mpa));
-    let (grade, pressure_mpa, limit_mpa) = match press(task, facing, at)? {
+    Some(match press(task, facing, at)? {
         Press::Packed(flows) => (packed_grade(task, yield_mpa), flows, line),
         Press::Teeth(hardness) => (MarkGrade::Teeth, Some(hardness), line),
         Press::Line(peak, _) => (holding::line_grade(peak, yield_mpa), Some(peak), line),
         Press::Even(mean, _) => (holding::flat_grade(mean, yield_mpa).max(edge(task)), Some(mean), flat),
-    };
-    Some(Mark { grade: grade.name(), pressure_mpa, limit_mpa })
+    })
 }
 
 /// The edge of a hard jaw always shows; a soft one is relieved where it is bored.
@@ -153,31 +158,29 @@ fn stays_under(surface: Surface) -> Option<usize> {
 
 /// Faces that stay as the bar has them under bare jaws.
 fn bare_notice(task: &Task, chosen: &[Chosen], yield_mpa: f64) -> Option<String> {
-    let mut marked: Vec<(usize, &'static str, bool)> = Vec::new();
-    for chosen in chosen {
-        let facing = &chosen.way.facing;
-        for (at, side) in facing.lie.sides.iter().enumerate().filter(|(_, side)| side.surface == Surface::Bar) {
-            let Some(face) = left_face(task, &facing.lie, at) else { continue };
-            let Some(mark) = mark(task, facing, at).filter(|mark| mark.grade != MarkGrade::None.name()) else {
-                continue;
-            };
-            debug_assert!(packing_mm(task, side) == 0.0);
-            marked.push((face, mark.grade, holds_packed(task, chosen, face)));
-        }
-    }
-    let faces = letters(task, marked.iter().map(|(face, ..)| *face));
-    let (_, grade, _) = *marked.first()?;
-    let tried = if marked.iter().all(|(.., holds)| *holds) {
+    let marked: Vec<(usize, MarkGrade)> =
+        chosen.iter().flat_map(|chosen| bare_marks(task, &chosen.way.facing)).collect();
+    let worst = marked.iter().map(|(_, grade)| *grade).max()?;
+    let faces = letters(task, marked.iter().map(|(face, _)| *face));
+    let tried = if chosen.iter().all(|chosen| holds_packed(task, chosen)) {
         "tried in this calculation: these cuts hold with it too"
     } else {
         "tried in this calculation: not all of these cuts hold with it, so cut lighter"
     };
     Some(format!(
-        "NOTICE: a bare jaw on {}, finished as the bar has {}, leaves a mark ({grade}). {} ({tried}).",
+        "NOTICE: a bare jaw on {}, finished as the bar has {}, leaves a mark ({}). {} ({tried}).",
         faces.join(", "),
         if faces.len() == 1 { "it" } else { "them" },
+        worst.name(),
         instead(task, yield_mpa).trim_end_matches('.')
     ))
+}
+
+/// Faces that stay as the bar has them under bare jaws that mark them, each with its mark.
+fn bare_marks(task: &Task, facing: &Facing) -> Vec<(usize, MarkGrade)> {
+    let sides = facing.lie.sides.iter().enumerate().filter(|(_, side)| side.surface == Surface::Bar);
+    let left = sides.filter_map(|(at, _)| Some((left_face(task, &facing.lie, at)?, graded(task, facing, at)?.0)));
+    left.filter(|(_, grade)| *grade != MarkGrade::None).collect()
 }
 
 /// The face that stays as the bar has it on a side of the piece as it lies.
@@ -190,29 +193,33 @@ fn left_face(task: &Task, lie: &Lie, at: usize) -> Option<usize> {
     })
 }
 
-/// Whether the cuts hold with packing under the jaws on a face that stays.
-fn holds_packed(task: &Task, chosen: &Chosen, face: usize) -> bool {
+/// Whether the cuts hold with packing under the jaws on faces that stay.
+fn holds_packed(task: &Task, chosen: &Chosen) -> bool {
     let mut facing = chosen.way.facing.clone();
-    let on: Vec<usize> =
-        (0..facing.lie.sides.len()).filter(|&at| left_face(task, &facing.lie, at) == Some(face)).collect();
-    on.into_iter().for_each(|at| facing.lie.sides[at].surface = Surface::Face(face));
+    for at in 0..facing.lie.sides.len() {
+        if let Some(face) = left_face(task, &facing.lie, at) {
+            facing.lie.sides[at].surface = Surface::Face(face);
+        }
+    }
     holds_at(task, &task.tools[chosen.way.tool], &facing, facing.depth.bite_mm)
 }
 
 /// The packing that protects, tried one after the other: what is on hand, then what can be had.
 fn instead(task: &Task, yield_mpa: f64) -> String {
+    let usual_mm = task.rules.packing_thickness_mm;
     let protects =
         |strength: f64, thickness_mm: f64| holding::shield(strength, thickness_mm, yield_mpa) == Shield::Protects;
+    let off_usual = |thickness_mm: f64| (thickness_mm - usual_mm).abs();
     let on_hand = task.packing.on_hand.iter().filter_map(|(material, thicknesses, strength)| {
-        let fit =
-            thicknesses.iter().copied().find(|&thickness_mm| strength.is_some_and(|mpa| protects(mpa, thickness_mm)));
+        let fit = thicknesses.iter().copied().filter(|&mm| strength.is_some_and(|mpa| protects(mpa, mm)));
+        let fit = fit.min_by(|one, other| off_usual(*one).total_cmp(&off_usual(*other)));
         fit.map(|thickness_mm| (material.as_str(), thickness_mm, *strength, ", which is on hand"))
     });
-    let usual_mm = task.packing.thickness_mm.max(1.0);
-    // The hardest that still flows first bears best.
+    // What the trade lays there, else the softest.
     let mut metals: Vec<_> = holding::packing_metals().iter().collect();
-    metals.sort_by(|one, other| other.yield_mpa.total_cmp(&one.yield_mpa));
-    let to_be_had = metals.into_iter().filter(|row| row.name.starts_with("soft") && protects(row.yield_mpa, usual_mm));
+    let unusual = |row: &PackingMetal| row.name != holding::USUAL_PACKING;
+    metals.sort_by(|one, other| unusual(one).cmp(&unusual(other)).then(one.yield_mpa.total_cmp(&other.yield_mpa)));
+    let to_be_had = metals.into_iter().filter(|row| protects(row.yield_mpa, usual_mm));
     let to_be_had = to_be_had.map(|row| (row.name.as_str(), usual_mm, Some(row.yield_mpa), ""));
     match on_hand.chain(to_be_had).next() {
         Some((material, thickness_mm, strength, whence)) => format!(

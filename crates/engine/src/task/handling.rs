@@ -44,12 +44,12 @@ pub(super) fn minutes(shop: &Shop, gaps: &mut Gaps) -> HandlingMinutes {
 pub(super) fn packing(shop: &Shop, gaps: &mut Gaps) -> PackingFacts {
     let usual = super::defaults::number("packing thickness");
     let Some(packing) = shop.packing.first() else {
-        note_strength("soft copper", gaps);
+        note_strength(holding::USUAL_PACKING, gaps);
         return PackingFacts {
-            material: "soft copper".to_string(),
+            material: holding::USUAL_PACKING.to_string(),
             thickness_mm: gaps.assume("packing thickness", "thickness of soft copper packing on finished flats"),
             friction: gaps.assume("packing friction", "friction of packing"),
-            flows_at: named_strength("soft copper"),
+            flows_at: named_strength(holding::USUAL_PACKING),
             on_hand: Vec::new(),
         };
     };
