@@ -24,6 +24,8 @@ pub struct ChuckFacts {
     pub jaw_length_mm: f64,
     /// Along its slot in the body.
     pub jaw_depth_mm: f64,
+    /// Whether the shop gives that length.
+    pub jaw_depth_known: bool,
     /// Bearing face of the jaws.
     pub jaw_surface: JawSurface,
     /// Mass of a jaw.
@@ -77,6 +79,7 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
         jaw_width_mm: chuck.jaw.width.plain(),
         jaw_length_mm: chuck.jaw.length.plain(),
         jaw_depth_mm: chuck.jaw.depth.map_or_else(|| jaw_depth_mm(body, gaps), Plain::plain),
+        jaw_depth_known: chuck.jaw.depth.is_some(),
         jaw_surface: chuck.jaw.surface,
         jaw_mass_kg: chuck
             .jaw

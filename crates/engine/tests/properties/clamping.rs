@@ -191,3 +191,19 @@ fn jaws_far_out_of_the_body_are_told_and_the_larger_chuck_frees_them() {
     chuck.body = mm(body_mm);
     assert!(notices(&of(&job, &larger), "out of the body").is_empty(), "{said}");
 }
+
+/// The same jaws end 131 mm from the axis: 262 across.
+#[test]
+fn jaws_that_would_hit_the_bed_are_a_reason() {
+    let job = scene::job(scene::round(110.0), 60.0, scene::block(74.0, 74.0), 54.0);
+    let with = |swing_mm| {
+        let mut shop = scene::shop();
+        shop.chucks[0].jaw.length = mm(72.0);
+        shop.lathes[0].swing_over_bed = Some(mm(swing_mm));
+        engine::plan(&job, &shop).unwrap_or_else(|problems| panic!("{problems:#?}"))
+    };
+    assert!(planned(&with(263.0)));
+    let Outcome::Impossible(reasons) = with(261.0).outcome else { panic!("planned") };
+    let told = reasons.iter().find(|reason| reason.rule == "jaws-swing").unwrap_or_else(|| panic!("{reasons:#?}"));
+    assert!(near(told.value, 262.0, 1e-9) && told.limit == 261.0 && told.says.contains("over the bed"), "{told:#?}");
+}
