@@ -206,6 +206,20 @@ pub struct JawPlan {
     pub kept: bool,
     /// From the spindle axis to the jaw's face.
     pub reach_mm: f64,
+    /// What it leaves on the work, tightened to the high end of its force; `None`: the work's strength is not known.
+    pub mark: Option<Mark>,
+}
+
+/// What a jaw leaves on what it bears on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mark {
+    /// "none", "witness line", "burnish", "dent" or "teeth".
+    pub grade: &'static str,
+    /// The pressure that decides, MPa: of a line the greatest, on a flat the mean, under packing the one at which the
+    /// packing flows, under teeth the work's hardness; `None`: nobody knows where the packing flows.
+    pub pressure_mpa: Option<f64>,
+    /// The pressure at which the work begins to yield so, MPa.
+    pub limit_mpa: f64,
 }
 
 /// How a jaw bears.
@@ -290,6 +304,14 @@ pub struct HoldReport {
     pub binding: String,
     /// Clamping force counted on, each jaw, N, low end less centrifugal loss.
     pub counted_force_n: f64,
+    /// Speed that the published procedure permits for these cuts with these jaws, rpm; `None`: without limit.
+    pub permitted_rpm: Option<f64>,
+    /// Mass of the work as it is put in, kg.
+    pub mass_kg: f64,
+    /// Turning force of the work's unbalance at the speed set, N; 0: its mass is on the axis.
+    pub unbalance_n: f64,
+    /// Turning force that lathe and speed limits allow it, N.
+    pub unbalance_most_n: f64,
     /// Hand checks in words, with their numbers.
     pub hand_checks: Vec<String>,
     /// Whether little is left over what is needed: then what makes it firmer is told outright.

@@ -184,6 +184,7 @@ fn set_up() -> SetUp {
             packing_mm: 0.0,
             kept: false,
             reach_mm: 29.0,
+            mark: Some(Mark { grade: "burnish", pressure_mpa: Some(761.0), limit_mpa: 617.9 }),
         }],
         seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 12.0, along: None }),
         angle: None,
@@ -209,6 +210,10 @@ fn set_up() -> SetUp {
             surface: Some(surface()),
             binding: "slip of jaw 2, pass 1 at 40 deg".to_string(),
             counted_force_n: 10_400.0,
+            permitted_rpm: Some(1890.0),
+            mass_kg: 0.62,
+            unbalance_n: 0.0,
+            unbalance_most_n: 82.4,
             hand_checks: vec!["torque: 12 of 70 N m".to_string()],
             weak: true,
             firmer: vec![Firmer { says: "rough cuts half as deep".to_string(), slip_factor: 4.9 }],
@@ -303,10 +308,25 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&json["assumed"][0], ASSUMED, &[]);
     let set_up = &json["set_ups"][0];
     in_order(set_up, SET_UP, &["angle", "notes", "hands", "cautions", "minutes", "audit"]);
-    in_order(&set_up["jaws"][0], JAW, &["reach_mm"]);
+    in_order(&set_up["jaws"][0], JAW, &["reach_mm", "mark"]);
+    in_order(&set_up["jaws"][0]["mark"], &["grade", "pressure_mpa", "limit_mpa"], &[]);
     in_order(&set_up["seat"], SEAT, &[]);
     in_order(&set_up["stick_out_mm"], STICK_OUT, &[]);
-    in_order(&set_up["hold"], HOLD, &["counted_force_n", "surface", "hand_checks", "last_hold", "firmer"]);
+    in_order(
+        &set_up["hold"],
+        HOLD,
+        &[
+            "counted_force_n",
+            "surface",
+            "permitted_rpm",
+            "mass_kg",
+            "unbalance_n",
+            "unbalance_most_n",
+            "hand_checks",
+            "last_hold",
+            "firmer",
+        ],
+    );
     in_order(&set_up["hold"]["surface"], SURFACE, &[]);
     in_order(&set_up["hold"]["surface"]["highest"], PLACE, &[]);
     in_order(&set_up["hold"]["surface"]["lowest"], PLACE, &[]);

@@ -105,6 +105,8 @@ fn says(set_up: &SetUp, units: Units) -> Vec<[String; 2]> {
     says.extend(set_up.hold.last_hold.iter().map(|last| row("Second opinion", last.says())));
     says.extend(set_up.hold.hand_checks.iter().map(|check| row("By hand", check.clone())));
     says.extend(set_up.hold.surface.iter().map(|surface| row("Surface", surface.says(units))));
+    says.extend(set_up.hold.carries(units).into_iter().map(|carried| row("Turning", carried)));
+    says.extend(set_up.marks_say().map(|marks| row("Marks", marks)));
     says.push(row("Speed", set_up.speed.limit()));
     says.push(row("Force", set_up.heaviest_force(units)));
     says.push(row("Power", set_up.heaviest_power(units)));

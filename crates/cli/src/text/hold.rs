@@ -16,6 +16,9 @@ pub fn print(set_up: &SetUp, units: Units, page: &mut Page) {
     jaws(&set_up.jaws, units, page);
     page.entry("Seat", &set_up.seat_says(units));
     stands_out(set_up, units, page);
+    if let Some(marks) = set_up.marks_say() {
+        page.entry("Marks", &marks);
+    }
     factors(set_up, units, page);
 }
 
@@ -76,6 +79,9 @@ fn factors(set_up: &SetUp, units: Units, page: &mut Page) {
     page.entry("", &hold.counted(units));
     if let Some(firmer) = hold.firmer_says().filter(|_| hold.weak) {
         page.entry("", &firmer);
+    }
+    for says in hold.carries(units) {
+        page.entry("", &says);
     }
     for check in &hold.hand_checks {
         page.entry("", &format!("by hand: {check}"));

@@ -230,6 +230,10 @@ fn set_up(number: u32, face: &str) -> SetUp {
             surface: None,
             binding: "jaw 3 creeps first, at pass 2, tool at 85 degrees".to_string(),
             counted_force_n: 7900.0,
+            permitted_rpm: Some(1890.0),
+            mass_kg: 0.62,
+            unbalance_n: 0.0,
+            unbalance_most_n: 82.4,
             hand_checks: vec!["torque 31 N m against 96 N m at slip".to_string()],
             weak: false,
             firmer: Vec::new(),
@@ -260,11 +264,12 @@ fn on_face(jaw: u8, face: &str) -> JawPlan {
         packing_mm: 1.0,
         kept: false,
         reach_mm: 23.5,
+        mark: Some(Mark { grade: "none", pressure_mpa: Some(210.0), limit_mpa: 568.0 }),
     }
 }
 
 fn on_bar(jaw: u8, contact: ContactKind) -> JawPlan {
-    JawPlan { jaw, bears_on: "bar".to_string(), contact, packing_mm: 0.0, kept: false, reach_mm: 30.0 }
+    JawPlan { jaw, bears_on: "bar".to_string(), contact, packing_mm: 0.0, kept: false, reach_mm: 30.0, mark: None }
 }
 
 /// On a ring of 0.100 in a turn: whole turns and what is left.

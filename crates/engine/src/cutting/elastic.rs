@@ -11,8 +11,10 @@ use super::Family;
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Elastic {
-    /// Modulus of elasticity E, MPa.
+    /// Modulus of elasticity E of the softest of the family, MPa: it bends more.
     pub modulus_mpa: f64,
+    /// The same of the stiffest, MPa: a jaw presses harder on it.
+    pub stiffest_mpa: f64,
     /// Poisson's ratio ν.
     pub poisson: f64,
     /// Where both come from.
@@ -75,6 +77,7 @@ mod tests {
         assert!(heads.is_sorted_by(|one, other| one < other) && heads.len() == table().len());
         for (name, row) in table() {
             assert!((1_000.0..250_000.0).contains(&row.modulus_mpa), "{name}");
+            assert!((row.modulus_mpa..250_000.0).contains(&row.stiffest_mpa), "{name}");
             assert!((0.2..0.45).contains(&row.poisson), "{name}");
             assert!(row.source.len() > 8, "{name}");
         }

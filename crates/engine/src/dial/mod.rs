@@ -4,12 +4,14 @@
 //! Everything here counts in whole marks of one dial; millimetres are marks times `mark_depth_mm`.
 
 pub mod advance;
+mod indicator;
 mod notes;
 mod practice;
 mod reading;
 mod ring;
 mod split;
 
+pub use indicator::{face_run_out_mm, lever_moved_mm, offset_mm, tilt_rad};
 pub use notes::{
     NOTICE, approach_note, band_note, boring_note, notes, paint_and_screw_note, travel_note, unit_note,
     whole_turns_note,

@@ -14,6 +14,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
         packing_mm,
         kept: number > 1 && jaw < 3,
         reach_mm: 20.0 + f64::from(jaw % 2) * 5.0,
+        mark: None,
     };
     SetUp {
         number,
@@ -40,6 +41,10 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
             surface: None,
             binding: String::new(),
             counted_force_n: 9000.0,
+            permitted_rpm: Some(1890.0),
+            mass_kg: 0.62,
+            unbalance_n: 0.0,
+            unbalance_most_n: 82.4,
             hand_checks: Vec::new(),
             weak: false,
             firmer: Vec::new(),

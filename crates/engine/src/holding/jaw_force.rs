@@ -45,9 +45,49 @@ impl JawScrew {
         torque_nm * 1000.0 / self.arm_mm()
     }
 
+    /// Whether a key can turn it at all: beyond 90 degrees of lead and friction together nothing does.
+    pub fn turns(&self) -> bool {
+        let angle_rad = self.lead_rad() + self.rubbing_rad();
+        angle_rad < PI / 2.0 && self.arm_mm() > 0.0
+    }
+
+    /// The same screw with other friction.
+    pub fn rubbed(&self, friction: f64) -> JawScrew {
+        JawScrew { friction, ..*self }
+    }
+
     /// Work got out over work put in: `P/(2 π arm)`.
     pub fn efficiency(&self) -> f64 {
         self.pitch_mm / (2.0 * PI * self.arm_mm())
+    }
+}
+
+/// What a hand on the key makes of a jaw's screw: both ends of the bands of torque and friction.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct KeyBand {
+    /// Least torque, N·m.
+    pub low_torque_nm: f64,
+    /// Greatest friction in thread and shoulder.
+    pub high_friction: f64,
+    /// Least force of a jaw: least torque, greatest friction, N.
+    pub low_n: f64,
+    /// Greatest force of a jaw: greatest torque, least friction, N.
+    pub high_n: f64,
+}
+
+/// The bands of a key turned by feel. Torque and friction lie apart from what is given by the shares of the data
+/// table; where friction would lock the screw, the least force is nought.
+pub fn key_band(screw: &JawScrew, torque_nm: f64) -> KeyBand {
+    let (torque, friction) = (numbers().key_torque_spread_by_feel.value, numbers().screw_friction_spread.value);
+    let low_torque_nm = torque_nm * (1.0 - torque);
+    let high_friction = screw.friction * (1.0 + friction);
+    let (dry, slippery) = (screw.rubbed(high_friction), screw.rubbed(screw.friction * (1.0 - friction)));
+    let force_n = |screw: JawScrew, torque_nm: f64| if screw.turns() { screw.force_n(torque_nm) } else { 0.0 };
+    KeyBand {
+        low_torque_nm,
+        high_friction,
+        low_n: force_n(dry, low_torque_nm),
+        high_n: force_n(slippery, torque_nm * (1.0 + torque)),
     }
 }
 

@@ -18,9 +18,11 @@ mod marks;
 mod nose;
 mod numbers;
 mod overhang;
+mod packing;
 mod patch;
 #[cfg(test)]
 mod properties;
+mod ring;
 mod slip;
 mod speed;
 mod spring;
@@ -37,17 +39,22 @@ pub use grip::{Grip, GripFault};
 pub use hand_check::{
     gripping_force_n, lever_out_factor, lever_out_force_n, push_out_factor, torque_factor, twist_and_push_factor,
 };
-pub use jaw_force::{JawScrew, counted_force_n, guide_share, key, nominal_force_n};
+pub use jaw_force::{JawScrew, KeyBand, counted_force_n, guide_share, key, key_band, nominal_force_n};
 pub use last_hold::{
     Certificate, HoldRule, LastHold, LastHoldEnd, LastHoldFault, LastHoldFound, Motion, PressLimit, PressPoint,
     WeakestMoment, WeakestSearch, certify,
 };
 pub use load::{CutLoad, SteadyLoad, TurnCut, Wrench};
-pub use marks::{LinePressure, contact_modulus_mpa, line_pressure, onset_load_n_mm};
+pub use marks::{
+    LinePressure, MarkGrade, contact_modulus_mpa, flat_grade, flat_limit_mpa, flow_mpa, line_grade, line_limit_mpa,
+    line_pressure, onset_load_n_mm, strip_flow_mpa, tooth_depth_mm,
+};
 pub use nose::{nose_half_mm, nose_widens};
 pub use numbers::{HoldingNumbers, Sourced, numbers};
 pub use overhang::{BeamSection, BeamStep, Elasticity, Overhang, SectionForm};
+pub use packing::{PackingMetal, Shield, USUAL_PACKING, packing_metal, packing_metals, shield, squeezed_mpa};
 pub use patch::patch_points;
+pub use ring::Ring;
 pub use slip::{Carried, Slip};
 pub use speed::{centrifugal_force_n, force_to_set_n, permitted_speed_rpm, reference_speed_rpm};
 pub use spring::{MostSpring, Spring, in_series_n_mm, machine_spring_um};

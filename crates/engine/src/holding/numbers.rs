@@ -20,6 +20,14 @@ pub struct Sourced {
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct HoldingNumbers {
+    /// How long a jaw is along its slot, as a share of the body's diameter.
+    pub jaw_depth_share_of_body: Sourced,
+    /// How far a jaw may stand out of the body, as a share of its length along the slot.
+    pub jaw_out_of_body_share: Sourced,
+    /// How far the torque of a hand on the key lies from what is given, either way, as a share of it.
+    pub key_torque_spread_by_feel: Sourced,
+    /// How far the friction of a jaw screw lies from what is given, either way, as a share of it.
+    pub screw_friction_spread: Sourced,
     /// Jaw force tried where a hold is too weak, over the one there is.
     pub advised_force_times: Sourced,
     /// Jaw length tried where a hold is too weak, over the one there is.
@@ -70,6 +78,16 @@ pub struct HoldingNumbers {
     pub balance_grade_mm_s: Sourced,
     /// Greatest line pressure over yield strength at the onset of yield.
     pub line_onset_over_yield: Sourced,
+    /// Mean pressure on a flat over yield strength at the onset of yield.
+    pub mark_flat_onset_over_yield: Sourced,
+    /// Most mean pressure over yield strength that only burnishes.
+    pub mark_burnish_most_over_yield: Sourced,
+    /// Mean pressure over yield strength at which a metal flows under a blunt press: its hardness.
+    pub mark_flow_over_yield: Sourced,
+    /// Friction of packing above which a given number is noticed.
+    pub packing_friction_noticed: Sourced,
+    /// Least thickness of packing that keeps a mark away, mm.
+    pub packing_thickness_least_mm: Sourced,
     /// Modulus of a steel jaw, MPa.
     pub jaw_modulus_mpa: Sourced,
     /// Poisson's ratio of a steel jaw.
@@ -116,6 +134,10 @@ mod tests {
         assert!(1.0 < n.needed_finishing_point.value && n.needed_finishing_point.value < n.needed_continuous.value);
         assert!(n.needed_continuous.value < n.needed_interrupted.value);
         assert!(n.hand_key_torque_most_nm.value < n.hand_key_torque_mistaken_nm.value);
+        assert!(n.mark_flat_onset_over_yield.value < n.mark_burnish_most_over_yield.value);
+        assert!(n.mark_burnish_most_over_yield.value < n.mark_flow_over_yield.value);
+        assert!(n.key_torque_spread_by_feel.value < 1.0 && n.screw_friction_spread.value < 1.0);
+        assert!(n.jaw_out_of_body_share.value < 1.0 && n.jaw_depth_share_of_body.value < 0.5);
         assert!(1.0 < n.jaw_force_noticed_over_usual.value);
         assert!(n.jaw_force_noticed_over_usual.value < n.jaw_force_mistaken_over_usual.value);
         assert!(n.jaw_mass_radius_share.value < 1.0 && n.unbalance_share_of_lathe.value < 1.0);

@@ -1,10 +1,12 @@
 //! How values of a plan are said, the same on every face.
 
-use super::{Firmer, HoldReport, JawPlan, LastHoldReport, Measure, Pass, Reason, Seat, SetUp, SpeedReport};
+use super::{
+    ContactKind, Firmer, HoldReport, JawPlan, LastHoldReport, Measure, Pass, Reason, Seat, SetUp, SpeedReport,
+};
 use crate::quantity::Units;
 use crate::quantity::bare::{factor, rpm, small};
 use crate::quantity::limits::{about, length_within, limits, places};
-use crate::quantity::show::{force, length, length_to, on_hand, power};
+use crate::quantity::show::{force, length, length_to, mass, on_hand, power};
 
 impl JawPlan {
     /// What the jaw bears on: "the bar", "the sawn end" or a face's letter.
@@ -68,6 +70,75 @@ impl HoldReport {
     /// What is counted on at a jaw, and how far the cut pushes.
     pub fn counted(&self, units: Units) -> String {
         format!("counts on {} at each jaw; spring {}", force(self.counted_force_n, units), small(self.spring_um, units))
+    }
+}
+
+impl HoldReport {
+    /// What turns with the jaws: the work's weight, its unbalance, and the speed that the grip permits.
+    pub fn carries(&self, units: Units) -> Vec<String> {
+        let weight = format!("the work weighs {}", mass(self.mass_kg, units));
+        let uneven = if self.unbalance_n > 0.0 {
+            let [pull, most] = [self.unbalance_n, self.unbalance_most_n].map(|newtons| force(newtons, units));
+            format!("{weight}; off the axis, it pulls round with {pull} at this speed, {most} at most for this lathe")
+        } else {
+            format!("{weight}; its middle lies on the axis")
+        };
+        let permitted = self.permitted_rpm.map(|permitted| {
+            format!(
+                "for these cuts the jaws' grip permits {:.0} rpm (published procedure, VDI 3106)",
+                permitted.floor()
+            )
+        });
+        [uneven].into_iter().chain(permitted).collect()
+    }
+}
+
+impl SetUp {
+    /// What the jaws leave on the work: "jaws 1 and 3: burnished line (761 MPa, yields from 618)".
+    pub fn marks_say(&self) -> Option<String> {
+        let mut said: Vec<(String, Vec<u8>)> = Vec::new();
+        for jaw in &self.jaws {
+            let says = jaw.mark_says()?;
+            match said.iter_mut().find(|(words, _)| *words == says) {
+                Some((_, jaws)) => jaws.push(jaw.jaw),
+                None => said.push((says, vec![jaw.jaw])),
+            }
+        }
+        let parts: Vec<String> = said.into_iter().map(|(says, jaws)| format!("{} {says}", numbered(&jaws))).collect();
+        (!parts.is_empty()).then(|| parts.join("; "))
+    }
+}
+
+impl JawPlan {
+    /// What it leaves, with the pressure that decides and the one at which the work yields.
+    fn mark_says(&self) -> Option<String> {
+        let mark = self.mark.as_ref()?;
+        let words = match mark.grade {
+            "none" => "no mark",
+            "witness line" if self.packing_mm > 0.0 => "may mark through the packing",
+            "witness line" => "a fine line at the jaw's edge",
+            "burnish" => "a burnished line",
+            "dent" => "a dent",
+            _ => "the teeth of the jaw",
+        };
+        let what = match (self.packing_mm > 0.0, self.contact, mark.grade) {
+            (true, ..) => "the packing flows at",
+            (_, _, "teeth") => "teeth sink in at",
+            (_, ContactKind::Flat, _) => "even pressure",
+            _ => "pressure",
+        };
+        let pressure = mark.pressure_mpa.map_or(String::new(), |mpa| format!("{what} {mpa:.0} MPa, "));
+        Some(format!("{words} ({pressure}the work yields from {:.0})", mark.limit_mpa))
+    }
+}
+
+/// "jaws 1 and 3:".
+fn numbered(jaws: &[u8]) -> String {
+    let names: Vec<String> = jaws.iter().map(u8::to_string).collect();
+    match names.as_slice() {
+        [one] => format!("jaw {one}:"),
+        [first @ .., last] => format!("jaws {} and {last}:", first.join(", ")),
+        [] => String::new(),
     }
 }
 

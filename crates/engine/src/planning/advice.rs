@@ -144,6 +144,7 @@ fn frees(task: &Task) -> bool {
 /// The least effort first.
 fn changes(task: &Task) -> Vec<Change> {
     [
+        known(task),
         share(task, &holding::numbers().low_share_torque_wrench, "tighten with a torque wrench on the chuck key"),
         share(task, &holding::numbers().low_share_measured, "measure the jaws' force with a load cell"),
         firmer(task),
@@ -159,6 +160,19 @@ fn changed(task: &Task, says: String, change: impl Fn(&mut Task)) -> Change {
     let mut task = task.clone();
     change(&mut task);
     Change { says, task }
+}
+
+/// A force that nobody gave may be greater than the low end that is taken.
+fn known(task: &Task) -> Option<Change> {
+    let chuck = &task.chuck;
+    let force_n = holding::highest_usual_force_n(chuck.kind, chuck.body_mm);
+    let says = format!(
+        "find out the jaws' force and give it in the shop: {} is the high end of such chucks, {} is taken",
+        show::force(force_n, task.units),
+        show::force(chuck.nominal_force_n, task.units)
+    );
+    let unknown = !chuck.force_known && force_n > chuck.nominal_force_n;
+    unknown.then(|| changed(task, says, |task| task.chuck.nominal_force_n = force_n))
 }
 
 /// More of the force can be counted on.

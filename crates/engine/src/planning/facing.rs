@@ -69,6 +69,8 @@ pub enum CannotFace {
     Split(SplitFault),
     /// The start radius is past the travel of the cross slide: needed, travel.
     CrossTravel(f64, f64),
+    /// The jaws, opened for the piece, swing wider than the lathe clears over the bed: needed, swing.
+    JawsSwing(f64, f64),
     /// The piece swings wider than the lathe clears: needed, swing, what.
     Swing(f64, f64, &'static str),
 }

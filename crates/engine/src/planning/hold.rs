@@ -113,6 +113,15 @@ impl Hold {
     }
 }
 
+/// Turning force that an unbalance may have at a speed, N: that of the lathe's share, of the balance grade, the less.
+pub fn unbalance_most_n(task: &Task, piece_kg: f64, rpm: f64) -> f64 {
+    let numbers = holding::numbers();
+    let rotor_kg = task.lathe.rotor_mass_kg + piece_kg;
+    let by_grade = holding::permitted_unbalance_kg_mm(numbers.balance_grade_mm_s.value, rotor_kg, rpm);
+    let by_weight = numbers.unbalance_share_of_lathe.value * task.lathe.mass_kg * holding::GRAVITY_M_S2;
+    holding::unbalance_force_n(by_grade, rpm).min(by_weight)
+}
+
 fn unbalance(mass_centre: Vector3<f64>, unbalance_kg_mm: f64, rpm: f64) -> Vec<SteadyLoad> {
     // Under a milligram metre the piece runs true; its direction would be noise.
     if unbalance_kg_mm < 1e-6 {
@@ -162,6 +171,26 @@ fn patch(task: &Task, side: &Side, front: f64, half: f64) -> Vec<(f64, f64)> {
         }
         Bearing::Across { n_mm, w_mm } => vec![(*n_mm, w_mm.0.max(-half)), (*n_mm, w_mm.1.min(half))],
         Bearing::Along { w_mm, n_mm } => vec![(n_mm.0.max(back), *w_mm), (n_mm.1.min(front), *w_mm)],
+    }
+}
+
+/// What a jaw bears over: a line so long, or an area.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum BearsOver {
+    /// Length, mm.
+    Line(f64),
+    /// Area, mm².
+    Area(f64),
+}
+
+/// What work and the jaw of a side have in common.
+pub fn bears_over(task: &Task, lie: &Lie, depth: &Depth, at: usize) -> BearsOver {
+    let (side, front, half) = (&lie.sides[at], lie.top_mm - depth.stick_out_mm, nose_mm(task, lie, at));
+    let back = front - task.chuck.jaw_length_mm;
+    match &side.bearing {
+        Bearing::Area(area) => BearsOver::Area(area.within_rectangle(back, front, -half, half).area()),
+        Bearing::Across { w_mm, .. } => BearsOver::Line((w_mm.1.min(half) - w_mm.0.max(-half)).max(0.0)),
+        Bearing::Along { n_mm, .. } => BearsOver::Line((n_mm.1.min(front) - n_mm.0.max(back)).max(0.0)),
     }
 }
 

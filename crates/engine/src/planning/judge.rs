@@ -90,7 +90,10 @@ fn judge_cut(
 /// The classical hand formulas must carry the cut at least once.
 fn by_hand(work: &Work, held: &Hold, turn: &TurnCut) -> Result<(), Short> {
     let hand = held.by_hand(turn.radius_mm, turn.height_mm + work.depth.bite_mm / 2.0, turn.force);
-    let (value, needed) = (hand.torque.min(hand.lever), work.task.rules.hand_check);
+    // The procedure of VDI 3106: the grip left at speed drives the cut with its factor (`permitted_rpm`).
+    let driving = (hand.torque, holding::numbers().needed_continuous.value);
+    let levering = (hand.lever, work.task.rules.hand_check);
+    let (value, needed) = if driving.0 / driving.1 < levering.0 / levering.1 { driving } else { levering };
     if value < needed {
         Err(Short { share: value / needed, binding: DepthBinding::Hand, value, needed })
     } else {

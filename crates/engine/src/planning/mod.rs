@@ -16,11 +16,13 @@ mod feeds;
 mod firmer;
 mod floor;
 mod hold;
+mod jaws_out;
 mod judge;
 mod last_hold;
 mod left;
 mod lie;
 mod machine;
+mod marks;
 mod measure;
 mod overhang;
 mod reasons;
@@ -72,7 +74,12 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
         return Ok(told(&task, Outcome::Impossible(or_nothing_to_cut(reasons)), Vec::new(), found.search));
     }
     let set_ups = found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(&task, number, chosen)).collect();
-    Ok(told(&task, Outcome::Planned, set_ups, found.search))
+    let mut plan = told(&task, Outcome::Planned, set_ups, found.search);
+    // Before what stands at the head of every plan.
+    let of_the_jaws = marks::notices(&task, &found.set_ups).into_iter().chain(jaws_out::notice(&task, &found.set_ups));
+    let said = task.notices.len().min(plan.cautions.len());
+    plan.cautions.splice(said..said, of_the_jaws);
+    Ok(plan)
 }
 
 /// Beyond some faces not every order is looked at.

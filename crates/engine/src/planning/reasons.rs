@@ -366,6 +366,21 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
             unit: "mm",
             way_out: "a larger lathe, or face from both sides of the centre".to_string(),
         },
+        CannotFace::JawsSwing(needed, swing) => Says {
+            rule: "jaws-swing",
+            says: format!(
+                "for face {name} the jaws of the {} stand out so far that they swing {}; {} clears over the bed",
+                task.chuck.name,
+                show::length(*needed, task.units),
+                show::length(*swing, task.units)
+            ),
+            value: *needed,
+            limit: *swing,
+            unit: "mm",
+            way_out: "a lathe of larger swing, a chuck with shorter jaws, or the jaws turned end for end, which this plan \
+                      does not reckon with"
+                .to_string(),
+        },
         CannotFace::Swing(needed, swing, what) => Says {
             rule: "swing",
             says: format!(

@@ -7,9 +7,10 @@ use super::facing::{Facing, holds_at};
 use super::feeds::feed_of;
 use super::firmer::firmer;
 use super::floor::{floor_at, mean_radius};
-use super::hold::{ANGLES, HandCheck, packing_mm, reach_mm};
+use super::hold::{ANGLES, HandCheck, mass, packing_mm, reach_mm, unbalance_most_n};
 use super::last_hold::goes_by;
 use super::lie::Surface as Found;
+use super::marks;
 use super::scene::held;
 use super::search::Chosen;
 use super::surface::surface;
@@ -155,6 +156,7 @@ fn jaws(task: &Task, chosen: &Chosen) -> Vec<JawPlan> {
                 packing_mm: packing_mm(task, side),
                 kept: chosen.kept.contains(&jaw),
                 reach_mm: reach_mm(task, side),
+                mark: marks::mark(task, &chosen.way.facing, (jaw + chosen.turn) % sides.len()),
             }
         })
         .collect()
@@ -298,6 +300,7 @@ fn pass_kind(task: &Task, facing: &Facing, at: usize, cut: &Cut) -> PassKind {
 fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass], spring: Spring, surface: Option<Surface>) -> HoldReport {
     let facing = &chosen.way.facing;
     let slip = &facing.slip;
+    let (_, piece_kg, _) = mass(task, &facing.piece, &facing.lie, &facing.depth);
     HoldReport {
         slip_factor: slip.jaw.map(|(_, worst)| worst.factor),
         point_slip_factor: slip.point.map(|worst| worst.factor),
@@ -309,10 +312,28 @@ fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass], spring: Spring, su
         surface,
         binding: binding_words(chosen, &task.tools[chosen.way.tool].name),
         counted_force_n: facing.hold.counted_n,
+        permitted_rpm: permitted(task, facing, passes).map(|(rpm, _)| rpm).filter(|rpm| rpm.is_finite()),
+        mass_kg: piece_kg,
+        unbalance_n: facing.hold.steady.iter().map(|load| load.force_n.norm()).sum(),
+        unbalance_most_n: unbalance_most_n(task, piece_kg, facing.speed.set_rpm),
         hand_checks: hand_checks(task, facing, passes),
         weak: slip.jaw.is_some_and(|(_, worst)| worst.factor < numbers().weak_times.value * facing.required),
         firmer: firmer(task, chosen),
     }
+}
+
+/// Speed that the published procedure permits for the heaviest pass, rpm, and the force of all jaws that it asks at
+/// that speed, N: `n = 30/π √((F_sp0 − S_z F_spz)/Σ m r)`. The low share stands in place of a factor on the force set.
+pub(super) fn permitted(task: &Task, facing: &Facing, passes: &[Pass]) -> Option<(f64, f64)> {
+    let pass = heaviest(passes)?;
+    let (chuck, jaws) = (&task.chuck, facing.lie.sides.len() as f64);
+    let factor = holding::numbers().needed_continuous.value;
+    let (friction, gripped_mm) = (facing.hold.least_friction, facing.hold.gripped_radius_mm);
+    let share = pass.start_radius_mm / gripped_mm;
+    let needed_n = holding::gripping_force_n(pass.force_n.cutting, factor, friction, share);
+    let moment_kg_m = jaws * chuck.jaw_mass_kg * chuck.jaw_mass_radius_mm / 1000.0;
+    let all_n = jaws * chuck.low_share * chuck.nominal_force_n;
+    Some((holding::permitted_speed_rpm(all_n, needed_n, moment_kg_m), needed_n))
 }
 
 /// First slip at every angle, in the pass in which it is least; angles told from jaw 1.

@@ -2,6 +2,7 @@
 
 use super::facing::CannotFace;
 use super::floor::floor_at;
+use super::hold::reach_mm;
 use super::lie::Lie;
 use super::work::Work;
 use crate::part::Place;
@@ -23,9 +24,20 @@ pub fn check_swing(task: &Task, work: &Work) -> Result<(), CannotFace> {
             return Err(CannotFace::Swing(needed, swing, what));
         }
     }
+    jaws_clear_the_bed(task, lie)?;
     let across = work.start_radius_mm + task.rules.approach_mm;
     match task.lathe.cross_travel_mm {
         Some(travel) if across > travel => Err(CannotFace::CrossTravel(across, travel)),
+        _ => Ok(()),
+    }
+}
+
+/// Jaws that stand out of the body must clear the bed; asked where the shop says how long they are.
+fn jaws_clear_the_bed(task: &Task, lie: &Lie) -> Result<(), CannotFace> {
+    let reach_mm = lie.sides.iter().map(|side| reach_mm(task, side)).fold(0.0, f64::max);
+    let swung_mm = 2.0 * (reach_mm + task.chuck.jaw_depth_mm);
+    match task.lathe.swing_over_bed_mm {
+        Some(swing) if task.chuck.jaw_depth_known && swung_mm > swing => Err(CannotFace::JawsSwing(swung_mm, swing)),
         _ => Ok(()),
     }
 }

@@ -51,6 +51,8 @@ pub struct Jaw {
     pub width: Length,
     /// From chuck face to jaw front.
     pub length: Length,
+    /// Along its slot in the body, from its bearing face to its outer end; `None`: assumed.
+    pub depth: Option<Length>,
     /// Its bearing face.
     pub surface: JawSurface,
     /// Its mass; `None`: assumed.

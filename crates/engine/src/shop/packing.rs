@@ -1,6 +1,6 @@
 //! What lies between jaw and work, and behind the work.
 
-use crate::quantity::Length;
+use crate::quantity::{Length, Pressure};
 
 /// Soft pieces for between a jaw and a finished flat.
 #[derive(Debug, Clone, PartialEq)]
@@ -11,6 +11,8 @@ pub struct Packing {
     pub thickness: Vec<Length>,
     /// Friction against work and jaw.
     pub friction: Option<f64>,
+    /// Strength at which it flows; `None`: by its name.
+    pub yield_strength: Option<Pressure>,
 }
 
 /// Pairs of parallels for behind the work.

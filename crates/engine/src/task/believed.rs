@@ -13,7 +13,8 @@ pub(super) fn chuck(job: &Job, shop: &Shop, chuck: &Chuck, gaps: &mut Gaps) {
     let Some(force) = &chuck.clamping_force else { return };
     let at = shop.chucks.iter().position(|other| other.name == chuck.name).unwrap_or(0);
     let refused = gaps.problems.len();
-    if let Some((_, torque_nm)) = holding::key(force) {
+    if let Some((screw, torque_nm)) = holding::key(force) {
+        locked_screw(&screw, at, gaps);
         key_torque(job, chuck, torque_nm, at, gaps);
     }
     // A torque that is mistaken says all: the force only follows from it.
@@ -43,6 +44,31 @@ pub(super) fn paint(job: &Job, lathe: &Lathe, at: usize, dial: &Dial, gaps: &mut
             "NOTICE: {}: {}: prove one turn with an indicator on the slide before the first cut.",
             lathe.name,
             said.trim_start_matches(dial::NOTICE)
+        ));
+    }
+}
+
+/// Lead and friction of a right angle together: no key turns such a screw.
+fn locked_screw(screw: &holding::JawScrew, at: usize, gaps: &mut Gaps) {
+    if screw.turns() {
+        return;
+    }
+    let says = format!(
+        "a screw {} mm thick of {} mm pitch with friction {} cannot be turned by its key",
+        screw.pitch_diameter_mm, screw.pitch_mm, screw.friction
+    );
+    let accepts = "pitch and pitch diameter of the jaw's screw, such as 4 and 18, and friction near 0.15".to_string();
+    gaps.problem(Source::Shop, format!("chuck[{at}].key"), says, accepts);
+}
+
+/// Friction of packing above what an oily shop can count on.
+pub(super) fn packing_friction(material: &str, friction: f64, gaps: &mut Gaps) {
+    let most = &holding::numbers().packing_friction_noticed;
+    if friction > most.value {
+        gaps.notices.push(format!(
+            "NOTICE: the shop gives packing of {material} a friction of {friction}; soft metal with a film of oil has 0.10 \
+             to 0.18, and more than {} is only found clean and dry: the hold here rests on it.",
+            most.value
         ));
     }
 }

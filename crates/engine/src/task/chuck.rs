@@ -3,7 +3,8 @@
 use super::{Gaps, believed, named};
 use crate::holding;
 use crate::job::Job;
-use crate::quantity::Plain;
+use crate::problem::Source;
+use crate::quantity::{Plain, show};
 use crate::shop::{Chuck, ChuckKind, JawSurface, Shop};
 
 /// The chuck in plain numbers.
@@ -21,6 +22,10 @@ pub struct ChuckFacts {
     pub jaw_width_mm: f64,
     /// From chuck face to jaw front.
     pub jaw_length_mm: f64,
+    /// Along its slot in the body.
+    pub jaw_depth_mm: f64,
+    /// Whether the shop gives that length.
+    pub jaw_depth_known: bool,
     /// Bearing face of the jaws.
     pub jaw_surface: JawSurface,
     /// Mass of a jaw.
@@ -37,7 +42,14 @@ pub struct ChuckFacts {
     pub nominal_force_n: f64,
     /// The jaw's screw and the torque on its key, N m, where the nominal force comes from them.
     pub key: Option<(holding::JawScrew, f64)>,
-    /// What of it one can count on.
+    /// Whether the shop gives that force, or what it follows from.
+    pub force_known: bool,
+    /// Least and greatest force by torque and friction, where the nominal force comes from them and the shop gives
+    /// no share that counts.
+    pub key_band: Option<holding::KeyBand>,
+    /// Force of one jaw at the high end, N: what may mark the work.
+    pub high_force_n: f64,
+    /// What of the nominal force one can count on.
     pub low_share: f64,
     /// From the spindle axis to the middle of a jaw's mass.
     pub jaw_mass_radius_mm: f64,
@@ -49,7 +61,18 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
     let chuck = named(&shop.chucks, job.chuck.as_deref(), |chuck| &chuck.name, ("use.chuck", "chuck"), gaps)?;
     let body = chuck.body.plain();
     let typical = holding::chuck_defaults(chuck.kind, body);
+    jaws_that_hold(shop, chuck, gaps);
     believed::chuck(job, shop, chuck, gaps);
+    let key = chuck.clamping_force.as_ref().and_then(holding::key);
+    let nominal_force_n = nominal_force(chuck, &typical, job, gaps);
+    let band = key.map(|(screw, torque_nm)| holding::key_band(&screw, torque_nm));
+    let key_band = band.filter(|_| chuck.low_share.is_none());
+    let high_force_n = match (band, chuck.clamping_force) {
+        (Some(band), _) => band.high_n,
+        (None, Some(_)) => nominal_force_n,
+        // What nobody knows may press as hard as such a chuck can.
+        (None, None) => holding::highest_usual_force_n(chuck.kind, body).max(nominal_force_n),
+    };
     Some(ChuckFacts {
         name: chuck.name.clone(),
         kind: chuck.kind,
@@ -57,6 +80,8 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
         body_mm: body,
         jaw_width_mm: chuck.jaw.width.plain(),
         jaw_length_mm: chuck.jaw.length.plain(),
+        jaw_depth_mm: chuck.jaw.depth.map_or_else(|| jaw_depth_mm(body, gaps), Plain::plain),
+        jaw_depth_known: chuck.jaw.depth.is_some(),
         jaw_surface: chuck.jaw.surface,
         jaw_mass_kg: chuck
             .jaw
@@ -80,11 +105,12 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
             Plain::plain,
         ),
         interrupted_rpm: chuck.interrupted_speed.map(Plain::plain),
-        nominal_force_n: nominal_force(chuck, &typical, gaps),
-        key: chuck.clamping_force.as_ref().and_then(holding::key),
-        low_share: chuck.low_share.unwrap_or_else(|| {
-            gaps.assume_sourced(&holding::numbers().low_share_by_feel, "share of the clamping force that is counted on")
-        }),
+        nominal_force_n,
+        force_known: chuck.clamping_force.is_some(),
+        low_share: chuck.low_share.unwrap_or_else(|| low_share(key_band, nominal_force_n, gaps)),
+        key,
+        key_band,
+        high_force_n,
         jaw_mass_radius_mm: holding::jaw_mass_radius_mm(body),
         stiffness_n_mm: 1000.0
             * chuck.stiffness_n_per_um.unwrap_or_else(|| {
@@ -106,11 +132,62 @@ impl ChuckFacts {
     }
 }
 
-fn nominal_force(chuck: &Chuck, typical: &holding::ChuckDefaults, gaps: &mut Gaps) -> f64 {
-    chuck.clamping_force.map_or_else(
-        || noted(gaps, "clamping force of a jaw, properly tightened", typical.clamping_n, "N", typical.source),
-        |force| holding::nominal_force_n(&force),
-    )
+/// The force that is given, or the low end of what such a chuck gives: then the plan asks for it.
+fn nominal_force(chuck: &Chuck, typical: &holding::ChuckDefaults, job: &Job, gaps: &mut Gaps) -> f64 {
+    if let Some(force) = &chuck.clamping_force {
+        return holding::nominal_force_n(force);
+    }
+    gaps.notices.push(format!(
+        "NOTICE: {}: nobody gave the clamping force: {} a jaw is taken, the low end of chucks of that size, and every \
+         hold here rests on it. Read the jaws' force off the chuck's papers or measure it between two jaws with a load \
+         cell, and give it in the shop; or give the torque on the key and the jaw's screw.",
+        chuck.name,
+        show::force(typical.clamping_n, job.units)
+    ));
+    noted(gaps, "clamping force of a jaw, properly tightened", typical.clamping_n, "N", typical.source)
+}
+
+/// What of the nominal force counts, where the shop gives no share: the low end of torque and friction, or what
+/// tightening by feel leaves.
+fn low_share(band: Option<holding::KeyBand>, nominal_n: f64, gaps: &mut Gaps) -> f64 {
+    const COUNTS: &str = "share of the clamping force that is counted on";
+    let numbers = holding::numbers();
+    let Some(band) = band else { return gaps.assume_sourced(&numbers.low_share_by_feel, COUNTS) };
+    let share = if nominal_n > 0.0 { band.low_n / nominal_n } else { 0.0 };
+    gaps.assume_sourced(&numbers.key_torque_spread_by_feel, "spread of the torque on the key, by feel, either way");
+    gaps.assume_sourced(&numbers.screw_friction_spread, "spread of the friction of the jaw's screw, either way");
+    let source = "least torque and greatest friction together, over what the shop's torque and friction give";
+    noted(gaps, COUNTS, share, "", source)
+}
+
+fn jaw_depth_mm(body_mm: f64, gaps: &mut Gaps) -> f64 {
+    let share = &holding::numbers().jaw_depth_share_of_body;
+    noted(gaps, "length of a jaw along its slot", share.value * body_mm, "mm", &share.source)
+}
+
+/// Jaws that this plan cannot hold with, refused where they are counted.
+fn jaws_that_hold(shop: &Shop, chuck: &Chuck, gaps: &mut Gaps) {
+    let at = shop.chucks.iter().position(|other| other.name == chuck.name).unwrap_or(0);
+    let at = format!("chuck[{at}].jaws");
+    let jaws = chuck.jaws;
+    if chuck.kind == ChuckKind::Independent && jaws != 4 {
+        let says = format!(
+            "{} has {jaws} jaws that move one by one: this plan holds with opposed pairs, and a jaw without one across \
+             from it pushes the work out",
+            chuck.name
+        );
+        let accepts = "4, every jaw in its slot; or kind = \"self-centring\" where the jaws move together; or another \
+                       chuck of the shop, named in the job";
+        gaps.problem(Source::Shop, at, says, accepts.to_string());
+    } else if jaws == 2 {
+        let says = format!(
+            "{} has 2 jaws: they touch the work on two sides only, and nothing but friction keeps it from going out \
+             between them",
+            chuck.name
+        );
+        let accepts = "3 jaws or more; or another chuck of the shop, named in the job".to_string();
+        gaps.problem(Source::Shop, at, says, accepts);
+    }
 }
 
 fn noted(gaps: &mut Gaps, what: &str, value: f64, unit: &str, source: &str) -> f64 {

@@ -1,8 +1,9 @@
 //! Handling times, packing and parallels.
 
 use super::{Gaps, PackingFacts};
+use crate::holding;
 use crate::quantity::Plain;
-use crate::shop::Shop;
+use crate::shop::{Packing, Shop};
 
 /// Handling times in minutes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -43,12 +44,21 @@ pub(super) fn minutes(shop: &Shop, gaps: &mut Gaps) -> HandlingMinutes {
 pub(super) fn packing(shop: &Shop, gaps: &mut Gaps) -> PackingFacts {
     let usual = super::defaults::number("packing thickness");
     let Some(packing) = shop.packing.first() else {
+        note_strength(holding::USUAL_PACKING, gaps);
         return PackingFacts {
-            material: "soft copper".to_string(),
+            material: holding::USUAL_PACKING.to_string(),
             thickness_mm: gaps.assume("packing thickness", "thickness of soft copper packing on finished flats"),
             friction: gaps.assume("packing friction", "friction of packing"),
+            flows_at: named_strength(holding::USUAL_PACKING),
+            on_hand: Vec::new(),
         };
     };
+    if packing.yield_strength.is_none() {
+        note_strength(&packing.material, gaps);
+    }
+    if let Some(friction) = packing.friction {
+        super::believed::packing_friction(&packing.material, friction, gaps);
+    }
     let nearest = packing
         .thickness
         .iter()
@@ -59,7 +69,31 @@ pub(super) fn packing(shop: &Shop, gaps: &mut Gaps) -> PackingFacts {
         thickness_mm: nearest
             .unwrap_or_else(|| gaps.assume("packing thickness", "thickness of packing on finished flats")),
         friction: packing.friction.unwrap_or_else(|| gaps.assume("packing friction", "friction of packing")),
+        flows_at: strength(packing),
+        on_hand: shop.packing.iter().map(on_hand).collect(),
     }
+}
+
+fn on_hand(packing: &Packing) -> (String, Vec<f64>, Option<f64>) {
+    let thickness_mm = packing.thickness.iter().map(|&thickness| thickness.plain()).collect();
+    (packing.material.clone(), thickness_mm, strength(packing).map(|(mpa, _)| mpa))
+}
+
+/// Where packing flows, MPa: as the shop gives it, or by its name.
+fn strength(packing: &Packing) -> Option<(f64, String)> {
+    let given = packing.yield_strength.map(|given| (given.plain(), "the shop: the packing's yield".to_string()));
+    given.or_else(|| named_strength(&packing.material))
+}
+
+fn note_strength(material: &str, gaps: &mut Gaps) {
+    if let Some((strength_mpa, source)) = named_strength(material) {
+        let what = format!("strength at which packing of {material} flows");
+        gaps.assumed.push(super::assumed(&what, &format!("{strength_mpa:.0} MPa"), &source));
+    }
+}
+
+fn named_strength(name: &str) -> Option<(f64, String)> {
+    holding::packing_metal(name).map(|row| (row.yield_mpa, format!("{}: {}", row.name, row.source)))
 }
 
 /// Heights of all parallels on hand, rising; the length of the shortest kind and the thickness of the thickest.

@@ -103,6 +103,10 @@ pub struct PackingFacts {
     pub thickness_mm: f64,
     /// Friction.
     pub friction: f64,
+    /// Strength at which it flows, MPa, and where that comes from; `None`: nobody knows.
+    pub flows_at: Option<(f64, String)>,
+    /// All packing of the shop: material, thicknesses in mm, strength in MPa.
+    pub on_hand: Vec<(String, Vec<f64>, Option<f64>)>,
 }
 
 /// Resolves a job against a shop.

@@ -59,6 +59,8 @@ pub struct Rules {
     pub parallels_play_mm: f64,
     /// Modulus of soft packing, MPa.
     pub packing_modulus_mpa: f64,
+    /// Usual thickness of soft packing, mm.
+    pub packing_thickness_mm: f64,
     /// Peak power over the motor's for a part of a turn.
     pub peak_over_motor: f64,
     /// A gauge reads to this share of the band.
@@ -108,6 +110,7 @@ impl Rules {
             spare_stick_out_mm: number("spare stick-out"),
             parallels_play_mm: number("play of parallels"),
             packing_modulus_mpa: number("packing modulus"),
+            packing_thickness_mm: number("packing thickness"),
             peak_over_motor: number("peak over motor power"),
             reading_share: number("reading share of the band"),
             seat_beyond_hole_mm: number("seat beyond the hole"),

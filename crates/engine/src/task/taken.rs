@@ -21,6 +21,7 @@ pub(super) fn note(
 ) {
     if !material.own {
         cutting_force(material, gaps);
+        yield_strength(material, gaps);
         tools.iter().for_each(|tool| cutting_speed(material, tool, gaps));
     }
     if job.cutting.speed_share_interrupted.is_none() {
@@ -46,6 +47,13 @@ fn cutting_force(material: &Material, gaps: &mut Gaps) {
     let high = format!("{}; worn edge", for_a_chip(material.kc11_high_mpa, material.mc_high));
     gaps.assumed.push(assumed("specific cutting force, likely", &likely, &material.source));
     gaps.assumed.push(assumed("specific cutting force, to be careful with", &high, &material.source_high));
+}
+
+fn yield_strength(material: &Material, gaps: &mut Gaps) {
+    if let Some(strength_mpa) = material.yield_mpa {
+        let what = "yield strength of the work, for marks of the jaws";
+        gaps.assumed.push(assumed(what, &format!("{strength_mpa:.0} MPa"), &material.source_yield));
+    }
 }
 
 /// Kienzle's two numbers of a material, in words.

@@ -434,7 +434,7 @@ fn hand_checks() -> Vec<Check> {
         case(
             "H-71",
             "lever-out by hand, block, 1 kN at 52.5 from mid-bite",
-            "research case C14, μ N s/(a F)",
+            "research case D14, μ N s/(a F)",
             1.523_810,
             lever_out_factor(0.2, 32_000.0, 50.0, 1000.0, 52.5),
         ),

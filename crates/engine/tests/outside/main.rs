@@ -7,6 +7,7 @@
 
 mod bending;
 mod check;
+mod clamping;
 mod cutting;
 mod dials;
 mod geometry;
@@ -24,6 +25,7 @@ fn all() -> Vec<Check> {
         holding::checks(),
         bending::checks(),
         last_hold::checks(),
+        clamping::checks(),
         dials::checks(),
     ]
     .concat()

@@ -4,9 +4,11 @@
 
 mod advice;
 mod believed;
+mod clamping;
 mod determinism;
 mod firmer;
 mod left;
+mod marks;
 mod names;
 #[path = "../plain/mod.rs"]
 mod plain;

@@ -26,6 +26,7 @@ pub fn shop() -> Shop {
             material: "soft copper".to_string(),
             thickness: vec![mm(0.5), mm(1.0)],
             friction: Some(0.12),
+            yield_strength: None,
         }],
         gauges: vec![gauge("micrometer", (0.0, 75.0), 3.0, false), gauge("depth gauge", (0.0, 75.0), 8.0, true)],
         minutes: Minutes {

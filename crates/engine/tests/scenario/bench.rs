@@ -114,6 +114,7 @@ fn chuck(dice: &mut Dice, body: f64) -> Chuck {
                 JawSurface::HardSerrated,
                 JawSurface::Soft,
             ]),
+            depth: None,
             mass: dice.perhaps(0.4, kilograms(body / 200.0 * 0.9)),
         },
         bore: dice.perhaps(0.7, ()).map(|()| mm(dice.stepped(25.0, body * 0.32, 1.0))),
@@ -176,6 +177,7 @@ fn packing(dice: &mut Dice) -> Vec<Packing> {
         material: material.to_string(),
         thickness: thickness.iter().map(|&at| mm(at)).collect(),
         friction,
+        yield_strength: None,
     };
     match dice.of(&[0, 1, 2, 3]) {
         0 => Vec::new(),

@@ -93,7 +93,12 @@ fn shop(material: ToolMaterial, low_share: f64, deepest: f64) -> Shop {
             length: Some(mm(150.0)),
             width: None,
         }],
-        packing: vec![Packing { material: "soft copper".to_string(), thickness: vec![mm(1.0)], friction: Some(0.12) }],
+        packing: vec![Packing {
+            material: "soft copper".to_string(),
+            thickness: vec![mm(1.0)],
+            friction: Some(0.12),
+            yield_strength: None,
+        }],
         gauges: vec![Gauge { graduation: mm(0.02), ..plain::gauge("caliper", (0.0, 150.0), 15.0, false) }],
         minutes: Minutes::default(),
     }

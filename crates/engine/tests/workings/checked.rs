@@ -14,7 +14,7 @@ pub fn faults(plan: &Plan) -> Vec<String> {
         let list = &set_up.workings;
         let each = list.iter().flat_map(|working| fault(working, list, &plan.workings));
         let shown = in_set_up(set_up).into_iter().filter_map(|(key, value)| not_shown(list, &key, value));
-        let words = hand_checks(set_up);
+        let words = hand_checks(set_up).into_iter().chain(marks(set_up));
         each.chain(shown).chain(words).map(|fault| format!("set-up {}: {fault}", set_up.number)).collect::<Vec<_>>()
     });
     let shown = in_plan(plan).into_iter().filter_map(|(key, value)| not_shown(&plan.workings, key, value));
@@ -187,6 +187,11 @@ fn in_set_up(set_up: &SetUp) -> Vec<(String, f64)> {
     shown.extend(hold.slip_factor.map(|factor| ("first slip", factor)));
     shown.extend(hold.point_slip_factor.map(|factor| ("first point slip", factor)));
     shown.extend(hold.lift_factor.map(|factor| ("first lift", factor)));
+    shown.extend(hold.permitted_rpm.map(|rpm| ("permitted speed", rpm)));
+    shown.extend([("mass of the piece", hold.mass_kg), ("turning force allowed", hold.unbalance_most_n)]);
+    if hold.unbalance_n > 0.0 {
+        shown.push(("turning force of the unbalance", hold.unbalance_n));
+    }
     let over = set_up.measure.iter().find_map(|measure| measure.over_jaws_mm);
     shown.extend(over.map(|over_mm| ("size over a jaw front", over_mm)));
     let of_set_up = shown.into_iter().map(|(key, value)| (key.to_string(), value));
@@ -215,6 +220,14 @@ fn in_pass(pass: &Pass) -> Vec<(&'static str, f64)> {
         ("torque", pass.torque_nm),
         ("minutes", pass.minutes),
     ]
+}
+
+/// The pressure and the limit of every mark is the outcome of a working of the set-up.
+fn marks(set_up: &SetUp) -> Vec<String> {
+    let worked = |value: f64| set_up.workings.iter().any(|working| working.unit == "MPa" && working.value == value);
+    let marks = set_up.jaws.iter().filter_map(|jaw| jaw.mark.as_ref());
+    let values = marks.flat_map(|mark| mark.pressure_mpa.into_iter().chain([mark.limit_mpa]));
+    values.filter(|&value| !worked(value)).map(|value| format!("mark: {value} MPa has no working")).collect()
 }
 
 /// The hand checks are words: "... hold 5.4 times the turning": the number in them is the working's.

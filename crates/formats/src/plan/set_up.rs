@@ -63,6 +63,11 @@ fn jaw(jaw: &JawPlan) -> Value {
         "packing_mm": number(jaw.packing_mm),
         "kept": jaw.kept,
         "reach_mm": number(jaw.reach_mm),
+        "mark": jaw.mark.as_ref().map(|mark| json!({
+            "grade": mark.grade,
+            "pressure_mpa": factor(mark.pressure_mpa),
+            "limit_mpa": number(mark.limit_mpa),
+        })),
     })
 }
 
@@ -78,6 +83,10 @@ fn hold(hold: &HoldReport) -> Value {
         "binding": hold.binding,
         "counted_force_n": number(hold.counted_force_n),
         "surface": hold.surface.as_ref().map(surface),
+        "permitted_rpm": factor(hold.permitted_rpm),
+        "mass_kg": number(hold.mass_kg),
+        "unbalance_n": number(hold.unbalance_n),
+        "unbalance_most_n": number(hold.unbalance_most_n),
         "hand_checks": hold.hand_checks,
         "firmer": hold.firmer.iter().map(|firmer| json!({
             "with": firmer.says,

@@ -81,9 +81,10 @@ const JAW: &str = "`{ width = 24, length = 50, surface = \"hard smooth\", mass =
 
 fn jaw(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> Option<Jaw> {
     let table = reader.table(item, JAW)?;
-    reader.keys(&table, &["width", "length", "surface", "mass"]);
+    reader.keys(&table, &["width", "length", "depth", "surface", "mass"]);
     let width = required_plain(reader, &table, "width", Kind::Length, &LENGTH);
     let length = required_plain(reader, &table, "length", Kind::Length, &LENGTH);
+    let depth = optional_plain(reader, &table, "depth", Kind::Length, &LENGTH);
     let surface = if table.has("surface") {
         reader.optional(&table, "surface", |r, item| r.word(item, &SURFACES))
     } else {
@@ -92,7 +93,13 @@ fn jaw(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> 
         Some(JawSurface::HardSmooth)
     };
     let mass = optional_plain(reader, &table, "mass", Kind::Mass, &MASS);
-    Some(Jaw { width: mm(width?), length: mm(length?), surface: surface?, mass: mass.map(kilograms) })
+    Some(Jaw {
+        width: mm(width?),
+        length: mm(length?),
+        depth: depth.map(mm),
+        surface: surface?,
+        mass: mass.map(kilograms),
+    })
 }
 
 const SURFACES: [(&str, JawSurface); 3] =

@@ -1,7 +1,7 @@
 //! `[[tool]]`, `[[parallels]]`, `[[packing]]`, `[[gauge]]` and `[minutes]`.
 
 use engine::plan::Assumed;
-use engine::quantity::{Kind, Length, degrees, mm};
+use engine::quantity::{Kind, Length, degrees, mm, mpa};
 use engine::shop::{Gauge, Minutes, Packing, Parallels, Tool, ToolMaterial};
 
 use super::{assume, name, optional_plain, required_plain, table_of};
@@ -80,13 +80,20 @@ pub(crate) fn parallels(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Pa
 
 /// Reads one kind of packing.
 pub(crate) fn packing(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Packing> {
-    reader.keys(table, &["material", "thickness", "friction"]);
+    reader.keys(table, &["material", "thickness", "friction", "yield"]);
     let material = reader.required(table, "material", "a text such as `soft copper`", |r, item| r.text(item));
     let thickness = reader.required(table, "thickness", "thicknesses on hand, such as `[0.5, 1.0]`", |r, item| {
         r.some_rising(item, Kind::Length, &LENGTH)
     });
     let friction = optional_plain(reader, table, "friction", Kind::Share, &FRICTION);
-    Some(Packing { material: material?, thickness: lengths(thickness?), friction })
+    let yield_strength =
+        reader.optional(table, "yield", |r, item| r.plain(item, Kind::Pressure, &from_to(1.0, 5_000.0)));
+    Some(Packing {
+        material: material?,
+        thickness: lengths(thickness?),
+        friction,
+        yield_strength: yield_strength.map(mpa),
+    })
 }
 
 /// Reads one gauge.

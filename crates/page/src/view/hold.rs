@@ -28,6 +28,7 @@ pub fn hold(plan: &Plan, set_up: &SetUp) -> Markup {
                 dt { "Seat" } dd { (set_up.seat_says(units)) }
                 dt { "Bite" } dd { strong.value { (length(set_up.bite_mm, units)) } }
                 dt { "Stick-out" } dd { (stick_out(set_up, units)) }
+                @if let Some(marks) = set_up.marks_say() { dt { "Marks" } dd { (marks) } }
                 dt { "Holds" } dd { (holds(&set_up.hold)) }
                 @if let Some(firmer) = set_up.hold.firmer_says().filter(|_| set_up.hold.weak) { dt { "Firmer" } dd { (firmer) } }
                 dt { "Speed" } dd { (speed(set_up)) }
@@ -83,6 +84,7 @@ fn more(plan: &Plan, set_up: &SetUp) -> Markup {
             summary { "Checks of this hold, by hand and all round the turn" }
             ul {
                 li { (sentence(&hold.counted(plan.units))) }
+                @for says in hold.carries(plan.units) { li { (sentence(&says)) } }
                 @for factor in hold.further() { li { (sentence(&factor)) } }
                 @if let Some(firmer) = hold.firmer_says() { li { (sentence(&firmer)) } }
                 @for check in &hold.hand_checks { li { (check) "." } }

@@ -106,7 +106,8 @@ fn by_hand(told: &Told, list: &mut Workings) {
     );
 }
 
-fn friction_source(told: &Told) -> String {
+/// Where the least friction of any jaw comes from.
+pub fn friction_source(told: &Told) -> String {
     let sides = &told.chosen.way.facing.lie.sides;
     let packed = sides.iter().any(|side| crate::planning::hold::packing_mm(told.task, side) > 0.0);
     let what = if packed { "friction of packing" } else { "friction of the jaws on the bar" };

@@ -50,6 +50,12 @@ impl Workings {
         format!("{}{what}", self.scope)
     }
 
+    /// Whether the list has a number of this key.
+    pub fn has(&self, what: &str) -> bool {
+        let key = self.key(what);
+        self.list.iter().any(|working| working.of == key)
+    }
+
     /// Adds one and gives its key back. What is no number has no working.
     pub fn add(&mut self, what: &str, value: f64, named: &'static str, values: Vec<Given>) -> String {
         let key = self.key(what);

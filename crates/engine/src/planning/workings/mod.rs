@@ -8,8 +8,10 @@ mod dial;
 mod finish;
 mod floor;
 mod force;
+mod grip;
 mod hold;
 mod list;
+mod marks;
 mod minutes;
 mod speed;
 mod stock;
@@ -81,6 +83,8 @@ pub fn set_up(told: &Told) -> Vec<Working> {
     }
     list.of_set_up();
     hold::hold(told, &mut list);
+    grip::turning(told, &mut list);
+    marks::marks(told, &mut list);
     finish::finish(told, &mut list);
     minutes::set_up(told, &mut list);
     list.done()

@@ -130,7 +130,12 @@ fn by_grip(task: &Task, list: &mut Workings) -> String {
 
 /// Share of the clamping force that is counted on.
 pub fn low_share(task: &Task) -> Given {
-    given("q", task.chuck.low_share, taken(task, "share of the clamping force that is counted on", "the shop"))
+    match task.chuck.key_band {
+        Some(_) => worked("q", task.chuck.low_share, super::grip::SHARE),
+        None => {
+            given("q", task.chuck.low_share, taken(task, "share of the clamping force that is counted on", "the shop"))
+        }
+    }
 }
 
 /// Nominal clamping force.
@@ -145,6 +150,9 @@ pub fn nominal(task: &Task) -> Given {
 /// Key of the nominal force where it comes from the torque on the key.
 const NOMINAL: &str = "nominal force of a jaw";
 
+/// Key of the screw's lead angle.
+pub const LEAD: &str = "lead angle of the screw";
+
 /// From the torque on the key to the force of the jaw.
 fn by_key(task: &Task, list: &mut Workings) {
     let Some((screw, torque_nm)) = task.chuck.key else { return };
@@ -152,12 +160,7 @@ fn by_key(task: &Task, list: &mut Workings) {
     let friction = || given("mu", screw.friction, shop);
     let diameter = || given("d_2", screw.pitch_diameter_mm, shop);
     let lead_deg = screw.lead_rad().to_degrees();
-    let lead = list.add(
-        "lead angle of the screw",
-        lead_deg,
-        "lead angle of the screw",
-        vec![given("P", screw.pitch_mm, shop), diameter()],
-    );
+    let lead = list.add(LEAD, lead_deg, "lead angle of the screw", vec![given("P", screw.pitch_mm, shop), diameter()]);
     let rubbing_deg = screw.rubbing_rad().to_degrees();
     let half = &holding::numbers().thread_half_angle_deg;
     let rubbing = list.add(
@@ -179,6 +182,7 @@ fn by_key(task: &Task, list: &mut Workings) {
             given("r_c", screw.shoulder_radius_mm, shop),
         ],
     );
+    super::grip::key_band(task, list);
 }
 
 /// Mass of a jaw.
