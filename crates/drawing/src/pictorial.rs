@@ -4,7 +4,7 @@ use engine::plan::{FaceShape, Plan, SetUp, Solid};
 
 use crate::board::{Board, KeyLine, key_height_mm, key_width_mm};
 use crate::chuck::{cut_face, polygon, spread};
-use crate::curve::{bounds_of, bounds_of_all, round_both};
+use crate::curve::{bounds_of, bounds_of_all};
 use crate::dimension::arrow;
 use crate::figure::{Curve, Figure, Fill, LineKind, Part, TextKind};
 use crate::hatch::Region;
@@ -286,8 +286,8 @@ pub fn order_strip_in_rows(plan: &Plan, room_mm: [f64; 2], most_rows: usize) -> 
 struct Strip {
     columns: usize,
     rows: usize,
-    /// Box of the largest picture, mm of the real thing.
-    box_mm: [f64; 4],
+    /// Width of the widest picture and height of the highest, mm of the real thing.
+    box_mm: [f64; 2],
     ratio: f64,
     cell: [f64; 2],
     /// Height of capitals of what stands over each picture, mm.
@@ -298,8 +298,9 @@ struct Strip {
 
 impl Strip {
     fn new(plan: &Plan, ratio: f64, room_mm: [f64; 2], rows: usize) -> Strip {
-        let boxes = plan.set_ups.iter().map(picture_box);
-        let box_mm = boxes.reduce(round_both).unwrap_or([0.0; 4]);
+        // Each piece stands in the middle of its cell, wherever it is held.
+        let sizes = plan.set_ups.iter().map(picture_box).map(|[left, low, right, high]| [right - left, high - low]);
+        let box_mm = sizes.fold([0.0; 2], |most: [f64; 2], size| [most[0].max(size[0]), most[1].max(size[1])]);
         let count = plan.set_ups.len().max(1);
         // As even rows as may be.
         let columns = count.div_ceil(rows.max(1));
@@ -312,8 +313,8 @@ impl Strip {
         // Long names are set lower, and cut off at the last, before they make the pictures smaller.
         let caption_mm = if widest(LARGE_MM) <= most { LARGE_MM } else { SMALL_MM };
         let cell = [
-            ((box_mm[2] - box_mm[0]) * ratio).max(widest(caption_mm).min(most)) + BESIDE_MM,
-            (box_mm[3] - box_mm[1]) * ratio + 2.0 * EDGE_MM + CAPTION_MM,
+            (box_mm[0] * ratio).max(widest(caption_mm).min(most)) + BESIDE_MM,
+            box_mm[1] * ratio + 2.0 * EDGE_MM + CAPTION_MM,
         ];
         Strip { columns, rows, box_mm, ratio, cell, caption_mm, room: room_mm[0], empty: plan.set_ups.is_empty() }
     }
@@ -344,7 +345,7 @@ impl Strip {
         let top = (at / self.columns) as f64 * self.cell[1];
         let own = picture_box(set_up);
         let middle = [(own[0] + own[2]) / 2.0, (own[1] + own[3]) / 2.0];
-        let high = (self.box_mm[3] - self.box_mm[1]) * self.ratio;
+        let high = self.box_mm[1] * self.ratio;
         board.origin = [
             left + self.cell[0] / 2.0 - middle[0] * self.ratio,
             top + CAPTION_MM + EDGE_MM + high / 2.0 + middle[1] * self.ratio,

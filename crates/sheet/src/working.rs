@@ -15,6 +15,8 @@ use engine::quantity::bare::{factor, small};
 
 /// Room for the hold over one turn, four in a row, mm.
 const TURN_MM: [f64; 2] = [41.0, 62.0];
+/// Stands once in the heading, not in every row.
+const SECOND_OPINION: &str = " (a second opinion, which can only refuse)";
 /// Most numbers in a cell of a table.
 const MOST_IN_A_CELL: usize = 3;
 /// Sources of a value that are named beside its symbol; the rest are in the plan's JSON.
@@ -96,7 +98,8 @@ impl Told {
 
 fn says(set_up: &SetUp, units: Units) -> Vec<[String; 2]> {
     let mut says = vec![row("Hold", hold(set_up, units)), row("Limit", set_up.hold.binding.clone())];
-    says.extend(set_up.hold.last_hold.iter().map(|last| row("Second opinion", last.says())));
+    let second = |says: String| row("Second opinion, which can only refuse", says.replace(SECOND_OPINION, ""));
+    says.extend(set_up.hold.last_hold.iter().map(|last| second(last.says())));
     says.extend(set_up.hold.hand_checks.iter().map(|check| row("By hand", check.clone())));
     says.push(row("Speed", set_up.speed.limit()));
     says.push(row("Force", set_up.heaviest_force(units)));
