@@ -37,9 +37,7 @@ fn step(hand: &Hand, set_up: &SetUp, units: Units) -> Value {
         }
         Hand::Passes { from, to } => {
             let passes = set_up.passes.iter().enumerate().take(*to).skip(*from);
-            let passes = passes.map(
-                |(at, pass)| json!({ "number": at + 1, "dial": dial::value(&pass.dial) }),
-            );
+            let passes = passes.map(|(at, pass)| json!({ "number": at + 1, "dial": dial::value(&pass.dial) }));
             json!({ "kind": "passes", "passes": passes.collect::<Vec<_>>() })
         }
         Hand::Stop(at) => match set_up.measure.get(*at) {

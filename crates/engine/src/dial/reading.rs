@@ -145,7 +145,10 @@ mod tests {
         let dial = dial(0.125);
         assert_eq!(dial.reading(0.043 * 25.4).words, "0.043 in on the dial");
         assert_eq!(dial.reading(0.3 * 25.4).words, "2 turns + 0.050 in on the dial, past zero twice");
-        assert_eq!(dial.reading(0.125 * 25.4).words, "1 turn + 0.000 in: the dial reads zero again after one whole turn");
+        assert_eq!(
+            dial.reading(0.125 * 25.4).words,
+            "1 turn + 0.000 in: the dial reads zero again after one whole turn"
+        );
     }
 
     #[test]

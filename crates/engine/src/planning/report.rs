@@ -395,11 +395,7 @@ pub(super) fn from_jaw_1_deg(chosen: &Chosen, angle_deg: f64) -> f64 {
 
 /// The number with its unit, which need not be the job's; what no dial shows has none.
 fn dial_text(task: &Task, reading: &Reading) -> String {
-    if reading.marks > 0 {
-        format!("{} {}", reading.text, task.lathe.dial.unit_name())
-    } else {
-        reading.text.clone()
-    }
+    if reading.marks > 0 { format!("{} {}", reading.text, task.lathe.dial.unit_name()) } else { reading.text.clone() }
 }
 
 /// The classical hand checks for the heaviest pass, with their numbers.

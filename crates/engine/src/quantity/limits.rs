@@ -57,8 +57,9 @@ pub fn limits(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> Str
 pub fn nominal_least_most(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> [String; 3] {
     match Counted::for_limits(nominal_mm, plus_mm, minus_mm, units) {
         None => std::array::from_fn(|_| bare(nominal_mm, units)),
-        Some((Counted { nominal, above, below }, places)) => [nominal, nominal - below, nominal + above]
-            .map(|count| format!("{:.places$}", count / scale(places))),
+        Some((Counted { nominal, above, below }, places)) => {
+            [nominal, nominal - below, nominal + above].map(|count| format!("{:.places$}", count / scale(places)))
+        }
     }
 }
 
@@ -112,8 +113,12 @@ impl Counted {
         let all = [nominal_mm, plus_mm, minus_mm, nominal_mm + plus_mm, nominal_mm - minus_mm];
         let band = in_units(plus_mm + minus_mm, units);
         let shown = |places: usize| (Counted::of(all, places, units), places);
+        let [most, least] = [all[3], all[4]].map(|limit_mm| in_units(limit_mm, units));
         let kept = |(counted, places): &(Self, usize)| {
-            (counted.above + counted.below) / scale(*places) >= (1.0 - LOST_BAND) * band
+            let [nominal, above, below] = [counted.nominal, counted.above, counted.below];
+            let inwards =
+                nominal + above <= most * scale(*places) + NOISE && nominal - below >= least * scale(*places) - NOISE;
+            inwards && (above + below) / scale(*places) >= (1.0 - LOST_BAND) * band
         };
         // Both limits go inwards, so that what is kept of the band says whether places are enough.
         let fewest = carried(&all, units).unwrap_or_else(|| show::usual_places(units));

@@ -51,10 +51,7 @@ pub fn dial_numbers_are_5_mm_high_and_the_largest_thing_on_the_page(copy: &Copy)
     let passes = &copy.plan.set_ups[2].passes;
     assert!(largest.len() >= passes.len(), "{largest:?}");
     for word in &largest {
-        assert!(
-            passes.iter().any(|pass| pass.dial.contains(&word.says)),
-            "{word:?} is larger than a dial number"
-        );
+        assert!(passes.iter().any(|pass| pass.dial.contains(&word.says)), "{word:?} is larger than a dial number");
         assert!(is_high(ink_mm(copy, word), 5.0), "{word:?} is {} mm high", ink_mm(copy, word));
     }
 }
