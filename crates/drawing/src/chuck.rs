@@ -119,8 +119,8 @@ fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale, words: Words, ri
     let room = room_mm - 1.0;
     let lines: Vec<KeyLine> = match words {
         Words::Whole => {
-            let jaws = set_up.jaws.iter();
-            let jaws = jaws.flat_map(|jaw| KeyLine::of_jaw(jaw.kept, &held::jaw_words(plan, set_up, jaw), room));
+            let jaws = held::jaws_words(plan, set_up).into_iter();
+            let jaws = jaws.flat_map(|(kept, says)| KeyLine::of_jaw(kept, &says, room));
             let behind = KeyLine::words(&format!("behind: {}", held::seat_words(plan, set_up)), room);
             let now = KeyLine::words(&format!("hatched: cut now, {}", held::faces_words(&set_up.cuts_faces)), room);
             jaws.chain(behind).chain(now).collect()

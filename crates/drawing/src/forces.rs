@@ -14,7 +14,7 @@ use crate::sight::Sight;
 use crate::vector::{Flat, apart, between, go, quarter, unit};
 
 /// The longest arrow that presses, mm of paper.
-const PRESSES_MM: f64 = 9.0;
+const PRESSES_MM: f64 = 7.0;
 /// The longest arrow that rubs, or cuts, mm of paper.
 const RUBS_MM: f64 = 14.0;
 /// Beyond an arrow's tail stands the number of its jaw, mm.

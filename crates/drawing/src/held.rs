@@ -110,14 +110,36 @@ pub fn handling(set_up: &SetUp, jaw: &JawPlan) -> &'static str {
     }
 }
 
+/// Jaws in words, those of which the same is said together: whether they are left alone, and the words.
+pub fn jaws_words(plan: &Plan, set_up: &SetUp) -> Vec<(bool, String)> {
+    let mut groups: Vec<(bool, String, Vec<String>)> = Vec::new();
+    for jaw in &set_up.jaws {
+        let says = jaw_says(plan, set_up, jaw);
+        match groups.iter_mut().find(|(kept, same, _)| *kept == jaw.kept && *same == says) {
+            Some((_, _, jaws)) => jaws.push(jaw.jaw.to_string()),
+            None => groups.push((jaw.kept, says, vec![jaw.jaw.to_string()])),
+        }
+    }
+    let words = |(kept, says, jaws): (bool, String, Vec<String>)| match jaws.split_last() {
+        Some((last, before)) if !before.is_empty() => (kept, format!("jaws {} and {last} {says}", before.join(", "))),
+        _ => (kept, format!("jaw {} {says}", jaws.concat())),
+    };
+    groups.into_iter().map(words).collect()
+}
+
 /// A jaw in words.
 pub fn jaw_words(plan: &Plan, set_up: &SetUp, jaw: &JawPlan) -> String {
+    format!("jaw {} {}", jaw.jaw, jaw_says(plan, set_up, jaw))
+}
+
+/// What is said of a jaw: "on the bar: set".
+fn jaw_says(plan: &Plan, set_up: &SetUp, jaw: &JawPlan) -> String {
     let packing = if jaw.packing_mm > 0.0 {
         format!(", packing {}", show::on_hand(jaw.packing_mm, plan.units))
     } else {
         String::new()
     };
-    format!("jaw {} on {}{packing}: {}", jaw.jaw, surface_name(&jaw.bears_on), handling(set_up, jaw))
+    format!("on {}{packing}: {}", surface_name(&jaw.bears_on), handling(set_up, jaw))
 }
 
 /// The seat in words.

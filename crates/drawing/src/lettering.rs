@@ -144,20 +144,21 @@ pub fn wrapped(says: &str, height_mm: f64, widest_mm: f64) -> Vec<String> {
         let joined = lines.last().map(|line| format!("{line} {word}"));
         match (joined, lines.last_mut()) {
             (Some(joined), Some(line)) if width_mm(&joined, height_mm) <= widest_mm => *line = joined,
-            _ => lines.push(cut_to(word, height_mm, widest_mm)),
+            _ => lines.push(cut_to(word, height_mm, false, widest_mm)),
         }
     }
     lines
 }
 
-/// A word too long for a line is cut off.
-fn cut_to(word: &str, height_mm: f64, widest_mm: f64) -> String {
-    if width_mm(word, height_mm) <= widest_mm {
-        return word.to_string();
+/// Words too long for a line are cut off.
+pub fn cut_to(says: &str, height_mm: f64, strong: bool, widest_mm: f64) -> String {
+    // A hair more, so that words measured once are not cut for what binary numbers lack.
+    if width_in_mm(says, height_mm, strong) <= widest_mm + 1e-9 {
+        return says.to_string();
     }
     let mut cut = String::new();
-    for c in word.chars() {
-        if width_mm(&format!("{cut}{c}…"), height_mm) > widest_mm {
+    for c in says.chars() {
+        if width_in_mm(&format!("{cut}{c}…"), height_mm, strong) > widest_mm {
             break;
         }
         cut.push(c);

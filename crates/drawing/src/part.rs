@@ -389,7 +389,11 @@ impl<'a> Drawn<'a> {
             let placed = board.label(TextKind::Face, &name, self.letter_mm(), true, &middles)
                 || board.label(TextKind::Face, &name, SMALL_MM, true, &middles);
             if let (false, Some((on, way))) = (placed, farther) {
-                board.led(TextKind::Face, &name, SMALL_MM, on, &led_places(on, way));
+                let places = led_places(on, way);
+                if !board.led(TextKind::Face, &name, SMALL_MM, on, &places) {
+                    // Its thin line may cross a dimension's, as long as it crosses no number.
+                    board.led_from_within(TextKind::Face, &name, SMALL_MM, on, &places);
+                }
             }
         }
     }

@@ -4,7 +4,7 @@ use engine::plan::{FaceShape, Plan, SetUp, Solid};
 
 use crate::board::{Board, KeyLine, key_height_mm, key_width_mm};
 use crate::chuck::{cut_face, polygon, spread};
-use crate::curve::{bounds_of, bounds_of_all, round_both};
+use crate::curve::{bounds_of, bounds_of_all};
 use crate::dimension::arrow;
 use crate::figure::{Curve, Figure, Fill, LineKind, Part, TextKind};
 use crate::hatch::Region;
@@ -257,7 +257,7 @@ pub fn order_strip(plan: &Plan, room_mm: [f64; 2]) -> Figure {
 /// The same in no more rows than these, in as many of them as make it largest; where two come out equally large, in
 /// the fewer.
 pub fn order_strip_in_rows(plan: &Plan, room_mm: [f64; 2], most_rows: usize) -> Figure {
-    let of = |rows: usize| (rows, Scale::largest(|ratio| Strip::new(plan, ratio, room_mm, rows).fits(room_mm)));
+    let of = |rows: usize| (rows, Scale::largest_of_all(|ratio| Strip::new(plan, ratio, room_mm, rows).fits(room_mm)));
     let all = (1..=most_rows.clamp(1, plan.set_ups.len().max(1))).map(of);
     let larger = |best: (usize, Scale), next: (usize, Scale)| if next.1.ratio() > best.1.ratio() { next } else { best };
     let (rows, scale) = all.reduce(larger).unwrap_or((1, Scale::default()));
@@ -286,29 +286,37 @@ pub fn order_strip_in_rows(plan: &Plan, room_mm: [f64; 2], most_rows: usize) -> 
 struct Strip {
     columns: usize,
     rows: usize,
-    /// Box of the largest picture, mm of the real thing.
-    box_mm: [f64; 4],
+    /// Width of the widest picture and height of the highest, mm of the real thing.
+    box_mm: [f64; 2],
     ratio: f64,
     cell: [f64; 2],
+    /// Height of capitals of what stands over each picture, mm.
+    caption_mm: f64,
     room: f64,
     empty: bool,
 }
 
 impl Strip {
     fn new(plan: &Plan, ratio: f64, room_mm: [f64; 2], rows: usize) -> Strip {
-        let boxes = plan.set_ups.iter().map(picture_box);
-        let box_mm = boxes.reduce(round_both).unwrap_or([0.0; 4]);
-        let captions = plan.set_ups.iter().map(|set_up| width_in_mm(&caption(set_up), LARGE_MM, true));
-        let caption = captions.fold(0.0, f64::max);
-        let cell = [
-            ((box_mm[2] - box_mm[0]) * ratio).max(caption) + 2.0 * EDGE_MM + 2.0,
-            (box_mm[3] - box_mm[1]) * ratio + 2.0 * EDGE_MM + CAPTION_MM,
-        ];
+        // Each piece stands in the middle of its cell, wherever it is held.
+        let sizes = plan.set_ups.iter().map(picture_box).map(|[left, low, right, high]| [right - left, high - low]);
+        let box_mm = sizes.fold([0.0; 2], |most: [f64; 2], size| [most[0].max(size[0]), most[1].max(size[1])]);
         let count = plan.set_ups.len().max(1);
         // As even rows as may be.
         let columns = count.div_ceil(rows.max(1));
         let rows = count.div_ceil(columns);
-        Strip { columns, rows, box_mm, ratio, cell, room: room_mm[0], empty: plan.set_ups.is_empty() }
+        let most = room_mm[0] / columns as f64 - BESIDE_MM;
+        let widest = |height_mm: f64| {
+            let captions = plan.set_ups.iter().map(|set_up| width_in_mm(&caption(set_up), height_mm, true));
+            captions.fold(0.0, f64::max)
+        };
+        // Long names are set lower, and cut off at the last, before they make the pictures smaller.
+        let caption_mm = if widest(LARGE_MM) <= most { LARGE_MM } else { SMALL_MM };
+        let cell = [
+            (box_mm[0] * ratio).max(widest(caption_mm).min(most)) + BESIDE_MM,
+            box_mm[1] * ratio + 2.0 * EDGE_MM + CAPTION_MM,
+        ];
+        Strip { columns, rows, box_mm, ratio, cell, caption_mm, room: room_mm[0], empty: plan.set_ups.is_empty() }
     }
 
     fn key(&self, scale: Scale) -> Vec<KeyLine> {
@@ -337,13 +345,14 @@ impl Strip {
         let top = (at / self.columns) as f64 * self.cell[1];
         let own = picture_box(set_up);
         let middle = [(own[0] + own[2]) / 2.0, (own[1] + own[3]) / 2.0];
-        let high = (self.box_mm[3] - self.box_mm[1]) * self.ratio;
+        let high = self.box_mm[1] * self.ratio;
         board.origin = [
             left + self.cell[0] / 2.0 - middle[0] * self.ratio,
             top + CAPTION_MM + EDGE_MM + high / 2.0 + middle[1] * self.ratio,
         ];
         let place = [left + self.cell[0] / 2.0, top + CAPTION_MM / 2.0];
-        board.text(lettering::centred_strong(TextKind::Word, &caption(set_up), LARGE_MM, place));
+        let caption = lettering::cut_to(&caption(set_up), self.caption_mm, true, self.cell[0] - BESIDE_MM);
+        board.text(lettering::centred_strong(TextKind::Word, &caption, self.caption_mm, place));
         // A letter that finds no place on its face stands beside its own piece.
         let whole = board.room;
         board.room = [left, top + CAPTION_MM, left + self.cell[0], top + self.cell[1]];
@@ -352,6 +361,8 @@ impl Strip {
     }
 }
 
+/// What a small picture and the words over it keep clear beside them, both sides together, mm.
+const BESIDE_MM: f64 = 2.0 * EDGE_MM + 2.0;
 /// Height of the line over a small picture, mm.
 const CAPTION_MM: f64 = 6.5;
 

@@ -38,6 +38,10 @@ const SERIES: [(u32, u32); 19] = [
     (1, 1_000_000),
 ];
 
+/// Scales between those of the series, which ISO 5455:1979 leaves to exceptional cases (from memory): for pictures from
+/// which nothing is measured.
+const BETWEEN: [(u32, u32); 9] = [(4, 1), (3, 1), (3, 2), (2, 3), (1, 3), (1, 4), (1, 6), (1, 8), (1, 15)];
+
 impl Scale {
     /// The largest of the series.
     pub const LARGEST: Scale = Scale { paper: SERIES[0].0, real: SERIES[0].1 };
@@ -62,6 +66,14 @@ impl Scale {
         format!("{}:{}", self.paper, self.real)
     }
 
+    /// The largest that fits of the series and of those between, else the smallest of all.
+    pub fn largest_of_all(mut fits: impl FnMut(f64) -> bool) -> Scale {
+        let mut all: Vec<Scale> =
+            SERIES.into_iter().chain(BETWEEN).map(|(paper, real)| Scale { paper, real }).collect();
+        all.sort_by(|one, other| other.ratio().total_cmp(&one.ratio()));
+        all.into_iter().find(|scale| fits(scale.ratio())).unwrap_or_else(|| Scale::largest(|_| false))
+    }
+
     /// The largest of the series that fits, else the smallest of all.
     pub fn largest(mut fits: impl FnMut(f64) -> bool) -> Scale {
         let all = SERIES.map(|(paper, real)| Scale { paper, real });
@@ -82,5 +94,13 @@ mod tests {
         assert!(SERIES.windows(2).all(|pair| Scale { paper: pair[0].0, real: pair[0].1 }.ratio()
             > Scale { paper: pair[1].0, real: pair[1].1 }.ratio()));
         assert_eq!(Scale::largest(|_| false).name(), "1:1000000");
+    }
+
+    #[test]
+    fn a_picture_that_is_not_measured_may_fill_its_room_better() {
+        assert_eq!(Scale::largest_of_all(|ratio| ratio * 80.0 <= 70.0).name(), "2:3");
+        assert_eq!(Scale::largest_of_all(|ratio| ratio * 80.0 <= 39.0).name(), "1:3");
+        assert_eq!(Scale::largest_of_all(|ratio| ratio * 80.0 <= 40.0).name(), "1:2");
+        assert_eq!(Scale::largest_of_all(|_| false).name(), "1:1000000");
     }
 }

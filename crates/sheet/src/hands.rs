@@ -10,8 +10,8 @@ use serde_json::{Value, json};
 use crate::{caution, dial};
 
 /// The steps, numbered from 1 in their order.
-pub(crate) fn value(set_up: &SetUp, units: Units, zero: Option<&str>) -> Vec<Value> {
-    set_up.hands.iter().map(|hand| step(hand, set_up, units, zero)).collect()
+pub(crate) fn value(set_up: &SetUp, units: Units) -> Vec<Value> {
+    set_up.hands.iter().map(|hand| step(hand, set_up, units)).collect()
 }
 
 /// Cautions of the set-up that stand at no step.
@@ -28,7 +28,7 @@ pub(crate) fn measured_elsewhere(set_up: &SetUp, units: Units) -> Vec<Value> {
     without.map(|(_, measure)| json!({ "what": measure.says(units), "when": measure.when })).collect()
 }
 
-fn step(hand: &Hand, set_up: &SetUp, units: Units, zero: Option<&str>) -> Value {
+fn step(hand: &Hand, set_up: &SetUp, units: Units) -> Value {
     match hand {
         Hand::Do { does, why } => {
             let caution = why.as_deref().filter(|why| Signal::of(why).is_some());
@@ -37,9 +37,7 @@ fn step(hand: &Hand, set_up: &SetUp, units: Units, zero: Option<&str>) -> Value 
         }
         Hand::Passes { from, to } => {
             let passes = set_up.passes.iter().enumerate().take(*to).skip(*from);
-            let passes = passes.map(
-                |(at, pass)| json!({ "number": at + 1, "dial": dial::value(&dial::on_the_point(&pass.dial, zero)) }),
-            );
+            let passes = passes.map(|(at, pass)| json!({ "number": at + 1, "dial": dial::value(&pass.dial) }));
             json!({ "kind": "passes", "passes": passes.collect::<Vec<_>>() })
         }
         Hand::Stop(at) => match set_up.measure.get(*at) {

@@ -4,8 +4,7 @@ use std::f64::consts::{PI, TAU};
 
 use engine::plan::{FacePlace, FaceShape, Hand, Plan, ShopGauge, SizeShape};
 use engine::quantity::Units;
-use engine::quantity::limits::places;
-use engine::quantity::show::length_to;
+use engine::quantity::limits::nominal_least_most;
 use serde_json::{Value, json};
 
 /// Stands where the shop has nothing that shows it.
@@ -33,9 +32,7 @@ pub(crate) fn value(plan: &Plan) -> Value {
 }
 
 fn row(size: &SizeShape, plan: &Plan) -> Value {
-    let all = [size.nominal_mm, size.nominal_mm + size.plus_mm, size.nominal_mm - size.minus_mm];
-    let places = places(&all, size.plus_mm + size.minus_mm, plan.units);
-    let [nominal, most, least] = all.map(|value| bare(&length_to(value, plan.units, places)));
+    let [nominal, least, most] = nominal_least_most(size.nominal_mm, size.plus_mm, size.minus_mm, plan.units);
     json!({
         "what": format!("{} to {}", size.between[0], size.between[1]),
         "nominal": nominal,
@@ -56,10 +53,6 @@ fn in_its_units(size: &SizeShape, plan: &Plan) -> String {
     let inwards = |limit_mm: f64, sense: f64| sense * (sense * limit_mm * 1000.0 - 1e-6).ceil() / 1000.0;
     let [least, most] = [inwards(size.nominal_mm - size.minus_mm, 1.0), inwards(size.nominal_mm + size.plus_mm, -1.0)];
     format!(" (reads mm: {least:.3} to {most:.3})")
-}
-
-fn bare(shown: &str) -> String {
-    shown.split(' ').next().unwrap_or(shown).to_string()
 }
 
 /// The gauge of least uncertainty that reaches a size on the bench.

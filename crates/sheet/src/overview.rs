@@ -1,6 +1,6 @@
 //! The overview: what is asked, whether it can be done, in which order, and what to read first.
 
-use drawing::Projection;
+use drawing::{Figure, Projection, Scale};
 use engine::plan::{Outcome, Plan};
 use engine::quantity::show::{length, mass};
 use serde_json::{Value, json};
@@ -14,14 +14,23 @@ use engine::quantity::bare::several;
 const PART_SHARE: f64 = 0.58;
 /// Height of the part's drawing, as a share of the text's height.
 const PART_HEIGHT_SHARE: f64 = 0.32;
-/// Height of the part's drawing on a page for notes, as a share of the text's height.
-const ALONE_HEIGHT_SHARE: f64 = 0.5;
-/// Heights of the strip of set-ups, as shares of the text's height, the roomiest first: the sheet takes the first that
-/// leaves the overview on its page.
-const STRIP_SHARES: [f64; 5] = [0.46, 0.34, 0.24, 0.19, 0.16];
-/// Widths and heights of the part's drawing with the facts, as shares of the text's, the roomiest first.
-const PART_SHARES: [[f64; 2]; 4] =
-    [[1.0, PART_HEIGHT_SHARE], [1.0, 0.22], [0.7, PART_HEIGHT_SHARE], [PART_SHARE, PART_HEIGHT_SHARE]];
+/// Heights of the strip of set-ups, as shares of the text's height.
+const STRIP_SHARES: [f64; 9] = [0.46, 0.4, 0.35, 0.31, 0.27, 0.24, 0.21, 0.18, 0.15];
+/// Widths and heights of the part's drawing with the facts, as shares of the text's.
+const PART_SHARES: [[f64; 2]; 10] = [
+    [1.0, PART_HEIGHT_SHARE],
+    [1.0, 0.27],
+    [1.0, 0.22],
+    [1.0, 0.17],
+    [0.7, PART_HEIGHT_SHARE],
+    [0.7, 0.24],
+    [0.62, 0.27],
+    [0.62, 0.22],
+    [PART_SHARE, PART_HEIGHT_SHARE],
+    [PART_SHARE, 0.22],
+];
+/// The part this wide on paper, and in the strip, can be read well: more is welcome, but not at the cost of the other, mm.
+const READ_WELL_MM: [f64; 2] = [45.0, 30.0];
 
 /// Between two pictures side by side, mm.
 const BETWEEN_MM: f64 = 4.0;
@@ -30,27 +39,13 @@ const BETWEEN_MM: f64 = 4.0;
 pub(crate) fn value(plan: &Plan, room: &Room, album: &mut Album) -> Value {
     let part_mm = [room.width_mm() * PART_SHARE, room.height_mm() * PART_HEIGHT_SHARE];
     let bar_mm = [room.width_mm() * (1.0 - PART_SHARE) - BETWEEN_MM, part_mm[1]];
-    let alone_mm = [room.width_mm(), room.height_mm() * ALONE_HEIGHT_SHARE];
     let planned = !plan.set_ups.is_empty();
-    let ways = PART_SHARES.iter().flat_map(|part| STRIP_SHARES.iter().map(move |strip| (part, strip)));
-    let ways: Vec<Value> = ways
-        .filter(|_| planned)
-        .map(|(part, strip)| {
-            let part_mm = [room.width_mm() * part[0], room.height_mm() * part[1]];
-            let strip_mm = [room.width_mm(), room.height_mm() * strip];
-            json!({
-                "part": album.take(&drawing::part_drawing(plan, Projection::usual(plan.units), part_mm)),
-                "strip": album.take(&drawing::order_strip(plan, strip_mm)),
-            })
-        })
-        .collect();
     json!({
         "answer": answer(plan),
         "facts": facts(plan),
         "part": album.take(&drawing::part_drawing(plan, Projection::usual(plan.units), part_mm)),
-        "alone": planned.then(|| album.take(&drawing::part_drawing(plan, Projection::usual(plan.units), alone_mm))),
         "bar": plan.set_ups.is_empty().then(|| album.take(&drawing::bar_and_part(plan, bar_mm))),
-        "ways": ways,
+        "ways": if planned { ways(plan, room, album) } else { Vec::new() },
         "order": plan.set_ups.iter().zip(minutes_of(plan)).map(|(set_up, minutes)| json!({
             "set_up": set_up.number.to_string(),
             "cut": set_up.cuts_faces.join(", "),
@@ -59,6 +54,43 @@ pub(crate) fn value(plan: &Plan, room: &Room, album: &mut Album) -> Value {
         })).collect::<Vec<_>>(),
         "cautions": plan.cautions.iter().map(|text| caution::value(text)).collect::<Vec<_>>(),
     })
+}
+
+/// Ways of sharing the page between part and strip; the sheet takes the one of most worth that has room.
+fn ways(plan: &Plan, room: &Room, album: &mut Album) -> Vec<Value> {
+    let part = |[width, height]: [f64; 2]| {
+        let room_mm = [room.width_mm() * width, room.height_mm() * height];
+        drawing::part_drawing(plan, Projection::usual(plan.units), room_mm)
+    };
+    let strip = |share: f64| drawing::order_strip(plan, [room.width_mm(), room.height_mm() * share]);
+    let mut take = |figure: Figure| (album.take(&figure), figure.scale);
+    let parts: Vec<(Value, Scale)> = unlike(PART_SHARES.map(part)).into_iter().map(&mut take).collect();
+    let strips: Vec<(Value, Scale)> = unlike(STRIP_SHARES.map(strip)).into_iter().map(&mut take).collect();
+    let pairs = parts.iter().flat_map(|part| strips.iter().map(move |strip| (part, strip)));
+    pairs
+        .map(|((part, large), (strip, small))| {
+            json!({ "part": part, "strip": strip, "worth": worth(plan, *large, *small) })
+        })
+        .collect()
+}
+
+/// Pictures each once: many rooms give the same.
+fn unlike(figures: impl IntoIterator<Item = Figure>) -> Vec<Figure> {
+    let mut kept: Vec<Figure> = Vec::new();
+    for figure in figures {
+        if !kept.contains(&figure) {
+            kept.push(figure);
+        }
+    }
+    kept
+}
+
+/// How well part and strip are read: each counts by its width on paper up to what can be read well, and a little beyond.
+fn worth(plan: &Plan, part: Scale, strip: Scale) -> f64 {
+    let wide_mm = plan.stock.least_round_mm.max(1.0);
+    let shown = [part, strip].map(|scale| wide_mm * scale.ratio());
+    let well = shown.iter().zip(READ_WELL_MM).map(|(shown, well)| (shown / well).min(1.0));
+    well.product::<f64>() + shown.iter().sum::<f64>() / 1e4
 }
 
 /// Whole minutes of each set-up that add up to the whole minutes of the heading.
@@ -111,14 +143,14 @@ fn facts(plan: &Plan) -> Vec<Value> {
 }
 
 fn least_word(plan: &Plan) -> &'static str {
-    if plan.stock.form == "round" { "Least bar" } else { "Least round" }
+    if plan.stock.form == "round" { "Would do" } else { "A round would do" }
 }
 
 fn least(plan: &Plan) -> String {
     let stock = &plan.stock;
     let [least, long, corners] = [stock.least_round_with_allowance_mm, stock.least_length_mm, stock.least_round_mm]
         .map(|value| length(value, plan.units));
-    format!("round {least}, {long} long; round the corners {corners}")
+    format!("round {least}, {long} long, with the usual allowance; the finished corners alone take {corners}")
 }
 
 fn metal(plan: &Plan) -> String {

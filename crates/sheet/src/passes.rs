@@ -8,14 +8,14 @@ use crate::dial;
 use engine::quantity::bare::{bare, feed, rpm};
 
 /// A row a pass, cells as text, units in the heads of the columns.
-pub(crate) fn value(set_up: &SetUp, units: Units, zero: Option<&str>) -> Vec<Value> {
-    set_up.passes.iter().enumerate().map(|(at, pass)| row(at + 1, pass, units, zero)).collect()
+pub(crate) fn value(set_up: &SetUp, units: Units) -> Vec<Value> {
+    set_up.passes.iter().enumerate().map(|(at, pass)| row(at + 1, pass, units)).collect()
 }
 
-fn row(number: usize, pass: &Pass, units: Units, zero: Option<&str>) -> Value {
+fn row(number: usize, pass: &Pass, units: Units) -> Value {
     json!({
         "number": number.to_string(),
-        "dial": dial::value(&dial::on_the_point(&pass.dial, zero)),
+        "dial": dial::value(&pass.dial),
         "cut": bare(pass.depth_mm, units),
         "total": bare(pass.total_mm, units),
         "feed": if pass.by_hand { "by hand".to_string() } else { feed(pass.feed_mm_per_rev, units) },

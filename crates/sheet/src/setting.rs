@@ -34,9 +34,9 @@ pub struct Setting {
 /// Margin at either side, mm: a binder's holes are punched left or right, as the sheet is printed.
 const HOLE_MARGIN_MM: f64 = 20.0;
 /// Margin at top, mm.
-const TOP_MARGIN_MM: f64 = 7.5;
+const TOP_MARGIN_MM: f64 = 6.5;
 /// From the foot of the paper to the text, mm: the title block stands in it.
-const FOOT_MM: f64 = 20.5;
+const FOOT_MM: f64 = 16.5;
 
 /// Where things may stand on a paper.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use engine::plan::{Known, Plan, SetUp, Working};
 use engine::quantity::{Units, show};
 use engine::working::{
-    formula, plain, plain_symbol, shown_briefly, shown_number, typst_math, typst_symbol, unit_as_set,
+    formula, plain, plain_symbol, shown_briefly, shown_in_inches, shown_number, typst_math, typst_symbol, unit_as_set,
 };
 use serde_json::{Value, json};
 
@@ -15,6 +15,10 @@ use engine::quantity::bare::{factor, small};
 
 /// Room for the hold over one turn and for the map of a flat, four in a row, mm.
 const TURN_MM: [f64; 2] = [41.0, 62.0];
+/// Room for what the jaws do, three in a row, mm.
+const FORCES_MM: [f64; 2] = [56.0, 80.0];
+/// Stands once in the heading, not in every row.
+const SECOND_OPINION: &str = " (a second opinion, which can only refuse)";
 /// Most numbers in a cell of a table.
 const MOST_IN_A_CELL: usize = 3;
 /// Sources of a value that are named beside its symbol; the rest are in the plan's JSON.
@@ -32,13 +36,19 @@ pub(crate) fn value(plan: &Plan, album: &mut Album) -> Value {
         Some(json!({ "set_up": format!("Set-up {}", set_up.number), "figure": album.take(&figure) }))
     });
     let maps: Vec<Value> = maps.collect();
+    let forces = plan.set_ups.iter().filter_map(|set_up| {
+        let figure = drawing::jaw_forces(plan, set_up, FORCES_MM)?;
+        Some(json!({ "set_up": format!("Set-up {}", set_up.number), "figure": album.take(&figure) }))
+    });
+    let forces: Vec<Value> = forces.collect();
     let used = used(plan);
     let mut told = Told::new(plan);
     json!({
         "results": results(plan),
         "turns": plots,
         "surfaces": maps,
-        "metric": (plan.units == Units::Inch).then_some("Worked out in mm and N whatever the job's units; 1 in = 25.4 mm."),
+        "forces": forces,
+        "metric": (plan.units == Units::Inch).then_some("Worked out in mm and N whatever the job's units; lengths stand in inches beside; 1 in = 25.4 mm."),
         "formulas": used.iter().enumerate().map(|(at, name)| formula_value(at + 1, name, plan, &used, &mut told))
             .collect::<Vec<_>>(),
         "assumed": plan.assumed.iter().map(|row| json!({
@@ -87,7 +97,7 @@ impl Told {
     /// The words where they are short or new, else where they stand.
     fn once(&mut self, words: String, formula: usize) -> String {
         /// Shorter words are read sooner than looked up.
-        const WORTH_LOOKING_UP: usize = 40;
+        const WORTH_LOOKING_UP: usize = 24;
         if words.chars().count() < WORTH_LOOKING_UP {
             return words;
         }
@@ -102,7 +112,8 @@ impl Told {
 
 fn says(set_up: &SetUp, units: Units) -> Vec<[String; 2]> {
     let mut says = vec![row("Hold", hold(set_up, units)), row("Limit", set_up.hold.binding.clone())];
-    says.extend(set_up.hold.last_hold.iter().map(|last| row("Second opinion", last.says())));
+    let second = |says: String| row("Second opinion, which can only refuse", says.replace(SECOND_OPINION, ""));
+    says.extend(set_up.hold.last_hold.iter().map(|last| second(last.says())));
     says.extend(set_up.hold.hand_checks.iter().map(|check| row("By hand", check.clone())));
     says.extend(set_up.hold.surface.iter().map(|surface| row("Surface", surface.says(units))));
     says.extend(set_up.hold.carries(units).into_iter().map(|carried| row("Turning", carried)));
@@ -161,8 +172,9 @@ fn formula_value(number: usize, name: &str, plan: &Plan, used: &[&str], told: &m
     let all: Vec<(Option<u32>, &Working)> =
         printed(plan).into_iter().filter(|(_, working)| working.formula == name).collect();
     let Some(row) = formula(name) else { return json!(null) };
-    let rows = rows(&all);
+    let rows = rows(&all, plan.units);
     let same = |at: usize| same(&rows, at);
+    let inches = |at: usize| in_inches(all.first()?.1.values.get(at)?, plan.units);
     json!({
         "name": name,
         "math": typst_math(row),
@@ -178,16 +190,21 @@ fn formula_value(number: usize, name: &str, plan: &Plan, used: &[&str], told: &m
             "unit": unit(&meaning.unit),
             "from": told.once(from(&all, at, plan, used), number),
             "same": same(at),
+            "inches": inches(at),
         })).collect::<Vec<_>>(),
-        "rows": rows.iter().map(|(places, numbers)| json!({ "set_ups": places.join(", "), "numbers": numbers })).collect::<Vec<_>>(),
+        "rows": rows.iter().map(|row| json!({
+            "set_ups": row.places.join(", "),
+            "numbers": row.numbers,
+            "inches": row.inches,
+        })).collect::<Vec<_>>(),
     })
 }
 
 /// What a symbol is in every row: it stands once, where the symbol is explained, and takes no column.
 fn same(rows: &[Row], at: usize) -> Option<&str> {
     let (first, rest) = rows.split_first()?;
-    let number = first.1.get(at)?;
-    rest.iter().all(|(_, numbers)| numbers.get(at) == Some(number)).then_some(number.as_str())
+    let number = first.numbers.get(at)?;
+    rest.iter().all(|row| row.numbers.get(at) == Some(number)).then_some(number.as_str())
 }
 
 /// A unit as it stands behind a word; nothing for a bare number.
@@ -227,18 +244,37 @@ fn worked<'a>(key: &str, set_up: Option<u32>, plan: &'a Plan) -> Option<&'a Work
     own.chain(&plan.workings).find(|working| working.of == key)
 }
 
-/// Set-ups, and their numbers in the order of the symbols with what comes out at the end.
-type Row = (Vec<String>, Vec<String>);
+/// Set-ups with the same numbers.
+struct Row {
+    places: Vec<String>,
+    /// In the order of the symbols, what comes out at the end.
+    numbers: Vec<String>,
+    /// What comes out, as an inch dial shows it.
+    inches: Option<String>,
+}
+
+/// A length of an inch job as its dials and gauges show it.
+fn in_inches(known: &Known, units: Units) -> Option<String> {
+    let [value] = known.values.as_slice() else { return None };
+    length_in_inches(*value, known.unit, units)
+}
+
+fn length_in_inches(value: f64, unit: &str, units: Units) -> Option<String> {
+    (units == Units::Inch && unit == "mm").then(|| shown_in_inches(value, unit)).flatten()
+}
 
 /// One row for all set-ups with the same numbers: where, the values in the order of the symbols, what comes out.
-fn rows(all: &[(Option<u32>, &Working)]) -> Vec<Row> {
+fn rows(all: &[(Option<u32>, &Working)], units: Units) -> Vec<Row> {
     let mut rows: Vec<Row> = Vec::new();
     for (set_up, working) in all {
         let (at, numbers) = (set_up.map_or_else(|| "all".to_string(), |number| number.to_string()), numbers(working));
-        match rows.iter_mut().find(|(_, same)| *same == numbers) {
-            Some((places, _)) if places.contains(&at) => {}
-            Some((places, _)) => places.push(at),
-            None => rows.push((vec![at], numbers)),
+        match rows.iter_mut().find(|row| row.numbers == numbers) {
+            Some(row) if row.places.contains(&at) => {}
+            Some(row) => row.places.push(at),
+            None => {
+                let inches = length_in_inches(working.value, working.unit, units);
+                rows.push(Row { places: vec![at], numbers, inches });
+            }
         }
     }
     rows

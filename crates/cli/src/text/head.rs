@@ -53,7 +53,7 @@ fn bar(plan: &Plan, page: &mut Page) {
     if stock.form == "round" {
         page.entry(
             "Would do",
-            &format!("round {least}, {long} long, with the usual allowance (the finished corners alone: {corners})"),
+            &format!("round {least}, {long} long, with the usual allowance; the finished corners alone take {corners}"),
         );
     } else {
         page.entry("", &format!("a round bar of {least}, {long} long, would do with the usual allowance"));

@@ -16,7 +16,7 @@ pub struct Reading {
     pub exact_depth_mm: f64,
     /// Asked less given, mm: positive when the mark falls short.
     pub left_over_mm: f64,
-    /// For a column: "0.043", "1 turn + 0.043", "1 turn, mark 0".
+    /// For a column: "0.043", "1 turn + 0.043", "1 turn + 0.000".
     pub text: String,
     /// The same said once, with unit and with what the dial counts.
     pub words: String,
@@ -49,20 +49,17 @@ impl Dial {
 
     fn text(&self, marks: u64) -> String {
         let (turns, on_ring, places) = (self.turns(marks), self.on_ring(marks), self.places());
-        match (turns, on_ring > 0.0) {
-            (0, false) => "mark 0".to_string(),
-            (0, true) => format!("{on_ring:.places$}"),
-            (_, false) => format!("{}, mark 0", counted(turns)),
-            (_, true) => format!("{} + {on_ring:.places$}", counted(turns)),
+        match turns {
+            0 => format!("{on_ring:.places$}"),
+            _ => format!("{} + {on_ring:.places$}", counted(turns)),
         }
     }
 
     fn words(&self, marks: u64) -> String {
         let (turns, text, unit) = (self.turns(marks), self.text(marks), self.unit_name());
         let said = match (turns, self.on_ring(marks) > 0.0) {
-            (0, false) => "mark 0 on the dial".to_string(),
-            (0, true) => format!("{text} {unit} on the dial"),
-            (_, false) => format!("{text}: the dial reads zero again after {}", whole(turns)),
+            (0, _) => format!("{text} {unit} on the dial"),
+            (_, false) => format!("{text} {unit}: the dial reads zero again after {}", whole(turns)),
             (_, true) => format!("{text} {unit} on the dial, past zero {}", times(turns)),
         };
         format!("{said}{}", self.what_it_counts(marks))
@@ -131,12 +128,12 @@ mod tests {
     fn turns_and_ring_are_said_apart() {
         let dial = dial(0.125);
         for (inches, text) in [
-            (0.0, "mark 0"),
+            (0.0, "0.000"),
             (0.043, "0.043"),
             (0.124, "0.124"),
-            (0.125, "1 turn, mark 0"),
+            (0.125, "1 turn + 0.000"),
             (0.168, "1 turn + 0.043"),
-            (0.25, "2 turns, mark 0"),
+            (0.25, "2 turns + 0.000"),
             (0.3, "2 turns + 0.050"),
         ] {
             assert_eq!(dial.reading(inches * 25.4).text, text);
@@ -148,7 +145,10 @@ mod tests {
         let dial = dial(0.125);
         assert_eq!(dial.reading(0.043 * 25.4).words, "0.043 in on the dial");
         assert_eq!(dial.reading(0.3 * 25.4).words, "2 turns + 0.050 in on the dial, past zero twice");
-        assert_eq!(dial.reading(0.125 * 25.4).words, "1 turn, mark 0: the dial reads zero again after one whole turn");
+        assert_eq!(
+            dial.reading(0.125 * 25.4).words,
+            "1 turn + 0.000 in: the dial reads zero again after one whole turn"
+        );
     }
 
     #[test]

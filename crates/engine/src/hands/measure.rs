@@ -138,7 +138,7 @@ fn try_angle(view: &View, steps: &mut Steps) {
     let Some(angle) = view.set_up.angle.as_ref().filter(|angle| !angle.looks_to_chuck) else { return };
     steps.because(
         format!(
-            "Spindle at rest: lay a bevel protractor over {} and {}: {} between them, before you loosen a jaw.",
+            "Spindle at rest: lay a bevel protractor over {} and {}: inside angle {}, before you loosen a jaw.",
             angle.flat,
             list(&view.set_up.cuts_faces),
             degrees(180.0 - angle.to_chuck_face_deg)

@@ -637,7 +637,7 @@ fn a_ring_that_has_gone_round_is_told_by_what_it_shows_and_what_that_counts_as()
         says(&plan.set_ups[0].hands[at(&plan.set_ups[0], "Touch off again")]).to_string()
     };
     assert!(told("0.035 in").contains("set the ring to 0.035 in, not 0."));
-    assert!(told("1 turn, mark 0").contains("set the ring to 0, which counts as 1 turn."));
+    assert!(told("1 turn + 0.000 in").contains("set the ring to 0, which counts as 1 turn."));
     assert!(told("2 turns + 0.008 in").contains("set the ring to 0.008 in, which counts as 2 turns + 0.008 in."));
 }
 
@@ -729,7 +729,7 @@ fn a_side_that_no_finished_side_squares_is_set_by_its_angle() {
             step < at(&plan.set_ups[1], "twice") && says(&plan.set_ups[1].hands[step]).contains("stands at 45 deg")
         );
         // Two planes at 45 degrees to one another, seen from outside the metal: 135 degrees of metal between them.
-        let proved = all_text(&plan).contains("lay a bevel protractor over C and F: 135 deg between them");
+        let proved = all_text(&plan).contains("lay a bevel protractor over C and F: inside angle 135 deg");
         assert_eq!(proved, !looks_to_chuck);
     }
     assert!(!all_text(&filled(vec![set_up(1, "C", 3, None, Vec::new())])).contains("protractor"));

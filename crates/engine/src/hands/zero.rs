@@ -128,11 +128,16 @@ pub(super) fn touch_off_again(view: &View, pass: usize, steps: &mut Steps) {
 
 /// To what the ring is set at a pass, and what that counts as where it has gone round.
 fn ring_of(pass: &Pass) -> String {
-    match (pass.dial.split_once(" + "), pass.dial.split_once(", mark 0")) {
-        (Some((_, shown)), _) => format!("set the ring to {shown}, which counts as {}", pass.dial),
-        (None, Some((turns, _))) => format!("set the ring to 0, which counts as {turns}"),
-        (None, None) => format!("set the ring to {}, not 0", pass.dial),
+    match pass.dial.split_once(" + ") {
+        Some((turns, shown)) if is_nought(shown) => format!("set the ring to 0, which counts as {turns}"),
+        Some((_, shown)) => format!("set the ring to {shown}, which counts as {}", pass.dial),
+        None => format!("set the ring to {}, not 0", pass.dial),
     }
+}
+
+/// Whether a reading has no digit but 0.
+fn is_nought(shown: &str) -> bool {
+    shown.chars().filter(char::is_ascii_digit).all(|digit| digit == '0')
 }
 
 fn high_place(view: &View) -> &'static str {

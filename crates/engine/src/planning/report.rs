@@ -453,13 +453,9 @@ pub(super) fn from_jaw_1_deg(chosen: &Chosen, angle_deg: f64) -> f64 {
     (angle_deg - 360.0 * chosen.turn as f64 / jaws as f64).rem_euclid(360.0)
 }
 
-/// The number with its unit, which need not be the job's; a bare mark 0 has none.
+/// The number with its unit, which need not be the job's; what no dial shows has none.
 fn dial_text(task: &Task, reading: &Reading) -> String {
-    if reading.reading > 0.0 {
-        format!("{} {}", reading.text, task.lathe.dial.unit_name())
-    } else {
-        reading.text.clone()
-    }
+    if reading.marks > 0 { format!("{} {}", reading.text, task.lathe.dial.unit_name()) } else { reading.text.clone() }
 }
 
 /// The classical hand checks for the heaviest pass, with their numbers.

@@ -16,15 +16,21 @@ const NOISE: f64 = 1e-6;
 /// Places for lengths that belong to a band, all mm: no fewer than usual; those that all of them carry,
 /// or else enough that none is shown wrong by more than 1 % of the band; five at most.
 pub fn places(lengths_mm: &[f64], band_mm: f64, units: Units) -> usize {
-    let usual = show::usual_places(units);
-    let lost = |places: usize| {
-        let losses = lengths_mm.iter().map(|&length_mm| lost_in_last_place(in_units(length_mm, units), places));
-        losses.fold(0.0, f64::max)
-    };
-    let carried = (usual..=most_carried(units)).find(|&places| lost(places) <= NOISE);
     let allowed = LOST_SHARE * in_units(band_mm.abs(), units);
-    let near = |&places: &usize| lost(places) / scale(places) <= allowed;
-    carried.or_else(|| (usual..=MOST_PLACES).find(near)).unwrap_or(MOST_PLACES)
+    let near = |&places: &usize| lost(lengths_mm, places, units) / scale(places) <= allowed;
+    let fewest = || (show::usual_places(units)..=MOST_PLACES).find(near);
+    carried(lengths_mm, units).or_else(fewest).unwrap_or(MOST_PLACES)
+}
+
+/// Places that all of these lengths carry, all mm; `None`: more than a drawing has.
+fn carried(lengths_mm: &[f64], units: Units) -> Option<usize> {
+    (show::usual_places(units)..=most_carried(units)).find(|&places| lost(lengths_mm, places, units) <= NOISE)
+}
+
+/// What showing these lengths to so many places changes in one of them at most, in counts of the last place.
+fn lost(lengths_mm: &[f64], places: usize, units: Units) -> f64 {
+    let losses = lengths_mm.iter().map(|&length_mm| lost_in_last_place(in_units(length_mm, units), places));
+    losses.fold(0.0, f64::max)
 }
 
 /// A length fine enough for the band that it serves, both mm; as usual where there is no band.
@@ -45,6 +51,16 @@ pub fn limits(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> Str
     let [above, below] = deviations([counted.above, -counted.below], show::usual_places(units), places);
     let (least, most) = (counted.nominal - counted.below, counted.nominal + counted.above);
     format!("{} {} {above} {below} ({} to {})", text(counted.nominal), units.name(), text(least), text(most))
+}
+
+/// Nominal, least and most as [`limits`] shows them, without their unit.
+pub fn nominal_least_most(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> [String; 3] {
+    match Counted::for_limits(nominal_mm, plus_mm, minus_mm, units) {
+        None => std::array::from_fn(|_| bare(nominal_mm, units)),
+        Some((Counted { nominal, above, below }, places)) => {
+            [nominal, nominal - below, nominal + above].map(|count| format!("{:.places$}", count / scale(places)))
+        }
+    }
 }
 
 /// A size as a drawing has it, without its unit: "36.00 ±0.05", "45.00 0 -0.10"; a limit of nothing is "0" without a
@@ -97,11 +113,16 @@ impl Counted {
         let all = [nominal_mm, plus_mm, minus_mm, nominal_mm + plus_mm, nominal_mm - minus_mm];
         let band = in_units(plus_mm + minus_mm, units);
         let shown = |places: usize| (Counted::of(all, places, units), places);
+        let [most, least] = [all[3], all[4]].map(|limit_mm| in_units(limit_mm, units));
         let kept = |(counted, places): &(Self, usize)| {
-            (counted.above + counted.below) / scale(*places) >= (1.0 - LOST_BAND) * band
+            let [nominal, above, below] = [counted.nominal, counted.above, counted.below];
+            let inwards =
+                nominal + above <= most * scale(*places) + NOISE && nominal - below >= least * scale(*places) - NOISE;
+            inwards && (above + below) / scale(*places) >= (1.0 - LOST_BAND) * band
         };
-        let fewest = places(&all, plus_mm + minus_mm, units);
-        Some((fewest..=MOST_PLACES).map(shown).find(kept).unwrap_or_else(|| shown(fewest)))
+        // Both limits go inwards, so that what is kept of the band says whether places are enough.
+        let fewest = carried(&all, units).unwrap_or_else(|| show::usual_places(units));
+        Some((fewest..=MOST_PLACES).map(shown).find(kept).unwrap_or_else(|| shown(fewest.max(MOST_PLACES))))
     }
 
     /// Both limits inwards, so that nominal and deviations add up to what is shown and to nothing beyond.
@@ -207,8 +228,10 @@ mod tests {
         }
         // 0.25 mm is 0.009 843 in: 0.009 in would give away a twelfth of it.
         assert_eq!(toleranced(1.875 * 25.4, 0.25, 0.25, Units::Inch), "1.8750 ±0.0098");
-        // 0.05 mm is 0.001 968 5 in: 0.002 in would be more than that.
-        assert_eq!(toleranced(36.0, 0.05, 0.05, Units::Inch), "1.41732 ±0.00196");
+        // 36 mm is 1.417 323 in, 0.05 mm is 0.001 968 5 in: 0.002 in would be more than that, and both limits, 1.415 354
+        // and 1.419 291, lie outside of 1.4154 and 1.4192.
+        assert_eq!(toleranced(36.0, 0.05, 0.05, Units::Inch), "1.4173 ±0.0019");
+        assert_eq!(nominal_least_most(36.0, 0.05, 0.05, Units::Inch), ["1.4173", "1.4154", "1.4192"]);
     }
 
     /// The numbers of a shown size: nominal, above, below, least, most.

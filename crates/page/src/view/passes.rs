@@ -62,17 +62,11 @@ fn dials(passes: &[Pass]) -> Vec<Markup> {
 pub fn reading(dial: &str) -> Markup {
     // The column is set to the right: spaces in front would only make it wider than a phone.
     let dial = dial.trim_start_matches(' ');
-    let (turns, ring) = match dial.rsplit_once(" + ").or_else(|| dial.rsplit_once(", ")) {
-        Some((turns, ring)) => (Some((turns, dial.contains(" + "))), ring),
-        None => (None, dial),
-    };
+    let (turns, ring) = dial.rsplit_once(" + ").map_or((None, dial), |(turns, ring)| (Some(turns), ring));
     let number: usize = ring.char_indices().find(|(_, c)| c.is_alphabetic()).map_or(ring.len(), |(at, _)| at);
-    let (number, unit) = match ring.strip_prefix("mark ") {
-        Some(mark) => (mark, ""),
-        None => ring.split_at(number),
-    };
+    let (number, unit) = ring.split_at(number);
     html! {
-        @if let Some((turns, plus)) = turns { span.turns { (turns) @if plus { " + " } @else { ", mark " } } }
+        @if let Some(turns) = turns { span.turns { (turns) " + " } }
         span.ring { (number.trim_end_matches(' ')) } " " span.unit { (unit) }
     }
 }
@@ -109,8 +103,8 @@ mod tests {
         let text = reading("4 turns + 0.033 in").into_string();
         assert!(text.contains("<span class=\"ring\">0.033</span>") && text.contains("4 turns + "), "{text}");
         assert!(text.contains("<span class=\"unit\">in</span>"));
-        let text = reading("1 turn, mark 0").into_string();
-        assert!(text.contains("<span class=\"ring\">0</span>") && text.contains("1 turn, mark "), "{text}");
+        let text = reading("1 turn + 0.000 in").into_string();
+        assert!(text.contains("<span class=\"ring\">0.000</span>") && text.contains("1 turn + "), "{text}");
         assert!(reading("0.95 mm").into_string().contains("<span class=\"ring\">0.95</span>"));
     }
 

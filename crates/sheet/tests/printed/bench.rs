@@ -37,16 +37,6 @@ impl Copy {
         flat(&pages.iter().map(|page| self.read[page - 1].as_str()).collect::<Vec<_>>().join(" "))
     }
 
-    /// A dial reading as the sheet says it: the mark 0 as a number, with the places of the job's other readings.
-    pub fn dial(&self, dial: &str) -> String {
-        let of_ring = |pass: &str| pass.contains('.').then(|| pass.rsplit("+ ").next().unwrap().to_string());
-        let ring = self.plan.set_ups.iter().flat_map(|set_up| &set_up.passes).find_map(|pass| of_ring(&pass.dial));
-        let Some(ring) = ring else { return dial.to_string() };
-        let zero: String = ring.chars().map(|letter| if letter.is_ascii_digit() { '0' } else { letter }).collect();
-        let zero = zero.trim_start_matches('0').to_string();
-        dial.replace(", mark 0", &format!(" + 0{zero}")).replace("mark 0", &format!("0{zero}"))
-    }
-
     /// For messages.
     pub fn called(&self) -> String {
         format!("{} on {:?}", self.name, self.paper)

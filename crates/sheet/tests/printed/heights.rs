@@ -51,16 +51,13 @@ pub fn dial_numbers_are_5_mm_high_and_the_largest_thing_on_the_page(copy: &Copy)
     let passes = &copy.plan.set_ups[2].passes;
     assert!(largest.len() >= passes.len(), "{largest:?}");
     for word in &largest {
-        assert!(
-            passes.iter().any(|pass| copy.dial(&pass.dial).contains(&word.says)),
-            "{word:?} is larger than a dial number"
-        );
+        assert!(passes.iter().any(|pass| pass.dial.contains(&word.says)), "{word:?} is larger than a dial number");
         assert!(is_high(ink_mm(copy, word), 5.0), "{word:?} is {} mm high", ink_mm(copy, word));
     }
 }
 
 pub fn points_of_dial_numbers_stand_under_one_another(copy: &Copy) {
-    let with_points = |passes: &[Pass]| passes.iter().filter(|pass| copy.dial(&pass.dial).contains('.')).count();
+    let with_points = |passes: &[Pass]| passes.iter().filter(|pass| pass.dial.contains('.')).count();
     let most = copy.plan.set_ups.iter().max_by_key(|set_up| with_points(&set_up.passes)).unwrap();
     let page = copy.pages_of(&format!("Set-up {} of", most.number))[0];
     let words: Vec<Word> = placed(&copy.sheet.pdf).into_iter().filter(|word| word.page == page).collect();

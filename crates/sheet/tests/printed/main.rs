@@ -28,6 +28,8 @@ fn keeps_everything(name: &str, paper: Paper) {
     words::no_promise_is_printed(copy);
     if copy.plan.outcome == Outcome::Planned {
         pages::pictures_of_all_set_ups_have_one_scale(copy);
+        pages::no_page_has_only_a_few_lines(copy);
+        pages::pieces_of_the_order_can_be_told_apart(copy);
         pages::frames_of_dial_numbers_keep_clear_of_other_steps(copy);
         words::every_requirement_and_angle_has_its_line_in_the_report(copy);
         words::every_dial_reading_stands_in_the_table_and_at_its_step(copy);
@@ -37,6 +39,7 @@ fn keeps_everything(name: &str, paper: Paper) {
         words::a_stop_before_the_last_pass_says_what_is_near_and_has_no_box_to_tick(copy);
         words::minutes_are_the_same_on_the_overview_and_over_each_set_up(copy);
         pages::a_hand_finds_24_mm_to_write_its_reading(copy);
+        words::lengths_of_an_inch_job_s_working_stand_in_inches_too(copy);
         words::formulas_stand_with_their_sources(copy);
         heights::dial_numbers_are_5_mm_high_and_the_largest_thing_on_the_page(copy);
         heights::points_of_dial_numbers_stand_under_one_another(copy);

@@ -1,6 +1,7 @@
 //! What stands on a sheet, read back: numbers as they are, no word lost.
 
 use engine::plan::{FacePlace, Hand, Measure, Outcome, SetUp};
+use engine::quantity::Units;
 use engine::quantity::limits::{about, limits};
 use sheet::Paper;
 
@@ -16,7 +17,7 @@ pub fn every_dial_reading_stands_in_the_table_and_at_its_step(copy: &Copy) {
         let words = set_up_words(copy, set_up.number);
         for pass in &set_up.passes {
             // Both ways of reading, and in each the table and the step.
-            let dial = copy.dial(&pass.dial);
+            let dial = pass.dial.as_str();
             assert!(words.matches(&dial).count() >= 4, "{}: {dial} in {words}", copy.called());
         }
     }
@@ -180,6 +181,20 @@ pub fn an_impossible_job_is_one_page_with_reasons_limits_and_ways_out(copy: &Cop
         }
     }
     assert!(words.contains("against a limit of"), "{words}");
+}
+
+/// What a person compares with an inch dial stands in inches beside the mm of the formula: 1 in = 25.4 mm.
+pub fn lengths_of_an_inch_job_s_working_stand_in_inches_too(copy: &Copy) {
+    if copy.plan.units != Units::Inch {
+        return;
+    }
+    let words = copy.words_of(&copy.pages_of("Working"));
+    let lengths: Vec<f64> =
+        copy.plan.workings.iter().filter(|working| working.unit == "mm").map(|working| working.value).collect();
+    assert!(lengths.len() > 2, "{lengths:?}");
+    for mm in lengths {
+        assert!(words.contains(&format!("({:.4} in)", mm / 25.4)), "{}: {mm} mm", copy.called());
+    }
 }
 
 pub fn formulas_stand_with_their_sources(copy: &Copy) {
