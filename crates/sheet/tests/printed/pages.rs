@@ -135,7 +135,7 @@ pub fn a_table_of_passes_is_never_cut(copy: &Copy) {
         let page = copy.words_of(&[first]);
         for pass in &set_up.passes {
             let dial = pass.dial.as_str();
-            assert!(page.contains(&dial), "{}: {dial} on page {first}", copy.called());
+            assert!(page.contains(dial), "{}: {dial} on page {first}", copy.called());
         }
     }
 }

@@ -24,7 +24,8 @@ fn each_variant_says_lathe_n_of_m_counts_its_own_pages_and_begins_on_a_right_han
     }
     for (number, lathe) in [(1, "old lathe by the door"), (2, "small lathe"), (3, "large lathe")] {
         let of = format!("Lathe {number} of 3");
-        let own: Vec<usize> = (0..pages.len()).filter(|&at| flat(&pages[at]).contains(&of)).collect();
+        let is_own = |page: &str| page.contains(&of) && !page.contains("left empty on purpose");
+        let own: Vec<usize> = (0..pages.len()).filter(|&at| is_own(&flat(&pages[at]))).collect();
         let count = own.len();
         assert_eq!(own[0] % 2, 0, "variant {number} begins on page {}", own[0] + 1);
         for (at, page) in own.iter().enumerate() {
@@ -32,14 +33,12 @@ fn each_variant_says_lathe_n_of_m_counts_its_own_pages_and_begins_on_a_right_han
             assert!(words.contains(&format!("{} of {count}", at + 1)), "{words}");
             assert!(words.contains(lathe), "{lathe} in {words}");
         }
-        // One page only for the lathe that cannot, and the back of its leaf.
-        assert_eq!(count == 2, number == 2, "{count} pages for variant {number}");
-        assert!(number == 3 || own[count - 1] % 2 == 1, "variant {number} ends on a front");
+        assert_eq!(count == 1, number == 2, "one page only for the lathe that cannot");
     }
     assert!(pages.iter().any(|page| flat(page).contains("Way out:")));
     // Every page has its title block, and an empty one says so.
     let written: Vec<String> = pages.iter().map(|page| flat(page)).collect();
-    assert!(written.iter().all(|page| page.contains("Approved") && page.contains(" of ")), "{written:?}");
+    assert!(written.iter().all(|page| page.contains("Approved") && page.contains("Page")), "{written:?}");
     let empty = written.iter().filter(|page| page.contains("This page is left empty on purpose.")).count();
     assert!(empty >= 2, "{empty}: the backs of the class and of the lathe that cannot");
 }
