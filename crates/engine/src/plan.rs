@@ -286,6 +286,8 @@ pub struct StickOut {
 pub struct HoldReport {
     /// First jaw slip, least over passes and angles; `None`: without limit.
     pub slip_factor: Option<f64>,
+    /// First jaw slip under the force of a worn edge by the higher table.
+    pub worn_slip_factor: Option<f64>,
     /// First point slip.
     pub point_slip_factor: Option<f64>,
     /// First point that leaves its jaw.

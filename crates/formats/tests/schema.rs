@@ -192,6 +192,7 @@ fn set_up() -> SetUp {
         stick_out: StickOut { least_mm: 9.0, set_mm: 14.0, most_mm: 20.0 },
         hold: HoldReport {
             slip_factor: Some(2.6),
+            worn_slip_factor: Some(1.6),
             point_slip_factor: None,
             lift_factor: Some(f64::INFINITY),
             last_hold: Some(LastHoldReport {
@@ -324,6 +325,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
             "unbalance_most_n",
             "hand_checks",
             "last_hold",
+            "worn_slip_factor",
             "firmer",
         ],
     );

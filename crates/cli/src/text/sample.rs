@@ -221,6 +221,7 @@ fn set_up(number: u32, face: &str) -> SetUp {
         stick_out: StickOut { least_mm: 18.5, set_mm: 20.0, most_mm: 24.5 },
         hold: HoldReport {
             slip_factor: Some(2.63),
+            worn_slip_factor: Some(1.44),
             point_slip_factor: Some(1.71),
             lift_factor: Some(4.08),
             last_hold: None,

@@ -32,6 +32,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
         stick_out: StickOut { least_mm: 19.0, set_mm: 21.0, most_mm: 23.0 },
         hold: HoldReport {
             slip_factor: Some(2.4),
+            worn_slip_factor: None,
             point_slip_factor: None,
             lift_factor: None,
             last_hold: None,

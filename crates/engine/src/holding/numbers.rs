@@ -36,6 +36,8 @@ pub struct HoldingNumbers {
     pub firmer_times: Sourced,
     /// A hold with less than this many times the factor needed is weak.
     pub weak_times: Sourced,
+    /// Jaw slip factor needed under the force of a worn edge by the higher table.
+    pub needed_worn: Sourced,
     /// Jaw slip factor needed in a continuous cut.
     pub needed_continuous: Sourced,
     /// Jaw slip factor needed in an interrupted cut or on scale.

@@ -53,6 +53,7 @@ impl HoldReport {
     /// The further factors, for those who check; none that was not found.
     pub fn further(&self) -> Vec<String> {
         let all = [
+            ("with a worn edge, by the higher table, a jaw slips at", self.worn_slip_factor),
             ("in the finishing cut the first point slips at", self.point_slip_factor),
             ("first point lifts at", self.lift_factor),
         ];

@@ -14,7 +14,7 @@ use crate::shop::{ChuckKind, JawSurface};
 use crate::task::Task;
 
 /// Reasons that a firmer hold can answer.
-const OF_THE_HOLD: [&str; 3] = ["slip", "last-hold", "spring"];
+const OF_THE_HOLD: [&str; 4] = ["slip", "slip-worn", "last-hold", "spring"];
 
 /// A jaw finds nothing but a corner.
 const CORNER: &str = "corner-on-jaw";

@@ -29,6 +29,8 @@ pub enum DepthBinding {
     Torque,
     /// First slip.
     Slip,
+    /// A jaw slips once the edge is worn.
+    Worn,
     /// A point of a jaw lifts.
     Lift,
     /// Spring at the tool.

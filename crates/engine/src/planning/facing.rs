@@ -59,6 +59,8 @@ pub enum CannotFace {
     Grip(GripFault),
     /// Even a thin cut slips: factor, needed, depth.
     Slips(f64, f64, f64),
+    /// Even a thin cut slips once the edge is worn: factor, needed, depth.
+    SlipsWorn(f64, f64, f64),
     /// First slip permits it, but no balance is left soon after: factor, needed.
     LastHold(f64, f64),
     /// Even a thin cut asks more power than there is: watts, watts there.

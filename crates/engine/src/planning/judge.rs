@@ -1,4 +1,4 @@
-//! Whether cuts hold: first slip of a jaw and of a point, lift, spring at the tool.
+//! Whether cuts hold: first slip of a jaw, with a sharp edge and with a worn one, and of a point; lift; spring at the tool.
 
 use super::cuts::DepthBinding;
 use super::facing::CannotFace;
@@ -16,6 +16,8 @@ use crate::task::Task;
 pub struct LeastSlip {
     /// A jaw slips.
     pub jaw: Option<(usize, Worst)>,
+    /// A jaw slips under the force of a worn edge by the higher table.
+    pub worn: Option<(usize, Worst)>,
     /// A point slips in the finishing cut.
     pub point: Option<Worst>,
     /// A point lifts.
@@ -37,6 +39,7 @@ impl Short {
     pub fn says(&self, depth_mm: f64) -> CannotFace {
         match self.binding {
             DepthBinding::Spring => CannotFace::Springs(self.value, self.needed),
+            DepthBinding::Worn => CannotFace::SlipsWorn(self.value, self.needed, depth_mm),
             _ => CannotFace::Slips(self.value, self.needed, depth_mm),
         }
     }
@@ -71,6 +74,9 @@ fn judge_cut(
     };
     by_hand(work, held, &turn)?;
     short(worst.jaw, work.required, DepthBinding::Slip)?;
+    let high = work.force(cut.depth_mm, feed_of(cut, feeds), Level::Safe);
+    let worn = held.grip.worst_jaw_over_turn(&TurnCut { force: high, ..turn }, ANGLES);
+    short(worn, numbers.needed_worn.value, DepthBinding::Worn)?;
     short(worst.lift, numbers.needed_lift.value, DepthBinding::Lift)?;
     if finishing {
         short(worst.point, numbers.needed_finishing_point.value, DepthBinding::Slip)?;
@@ -83,6 +89,7 @@ fn judge_cut(
         }
     }
     keep_least(&mut least.jaw, at, worst.jaw);
+    keep_least(&mut least.worn, at, worn);
     keep_least(&mut least.lift, at, worst.lift);
     Ok(())
 }

@@ -312,6 +312,19 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
             way_out: "a torque wrench on the chuck key (then more of the clamping force can be counted on), rougher jaws, a deeper bite, or a finer feed"
                 .to_string(),
         },
+        CannotFace::SlipsWorn(factor, needed, depth) => Says {
+            rule: "slip-worn",
+            says: format!(
+                "for face {name} even a cut of {} slips once the edge is worn: by the higher table of forces it is held \
+                 {factor:.2} times, at least {needed} times is needed",
+                show::length(*depth, task.units)
+            ),
+            value: *factor,
+            limit: *needed,
+            unit: "1",
+            way_out: "more force at the jaws that can be counted on, rougher jaws, a deeper bite, or a finer feed"
+                .to_string(),
+        },
         CannotFace::LastHold(factor, needed) => Says {
             rule: "last-hold",
             says: format!(

@@ -303,6 +303,7 @@ fn hold_report(task: &Task, chosen: &Chosen, passes: &[Pass], spring: Spring, su
     let (_, piece_kg, _) = mass(task, &facing.piece, &facing.lie, &facing.depth);
     HoldReport {
         slip_factor: slip.jaw.map(|(_, worst)| worst.factor),
+        worn_slip_factor: slip.worn.map(|(_, worst)| worst.factor),
         point_slip_factor: slip.point.map(|worst| worst.factor),
         lift_factor: slip.lift.map(|(_, worst)| worst.factor),
         last_hold: last_hold_report(chosen),
@@ -425,6 +426,7 @@ fn binding_words(chosen: &Chosen, tool: &str) -> String {
         DepthBinding::Torque => {
             "the depth of the cuts is held by the peak power or torque at the farthest corner".to_string()
         }
+        DepthBinding::Worn => "the depth of the cuts is held by the grip once the edge is worn".to_string(),
         DepthBinding::Slip => "the depth of the cuts is held by the grip".to_string(),
         DepthBinding::Lift => "the depth of the cuts is held by a jaw that would lift".to_string(),
         DepthBinding::Hand => "the depth of the cuts is held by the classical hand formulas".to_string(),

@@ -25,7 +25,7 @@ pub fn rules() -> Vec<Rule> {
             the_hold_is_what_is_needed,
             |case| each(case, |set_up| set_up.hold.slip_factor = Some(0.9)),
             "the hold is at least what is needed, and interrupted cuts and scale ask for more",
-            "`required` is 2.0 where the cut is interrupted or goes through scale (our own geometry), else 1.5; `slip_factor` >= `required`, `lift_factor` >= 1.5, `point_slip_factor` >= 1.2",
+            "`required` is 2.0 where the cut is interrupted or goes through scale (our own geometry), else 1.5; `slip_factor` >= `required`, `worn_slip_factor` >= 1 and `slip_factor` over how many times `force_safe_n` is `force_n`, `lift_factor` >= 1.5, `point_slip_factor` >= 1.2",
             "project's rule; German guideline VDI 3106 asks likewise in powered chucks (from memory)"
         ),
         rule!(
@@ -109,14 +109,27 @@ fn the_hold_is_what_is_needed(case: &Case, found: &mut Findings) {
         let hard = case.interrupted(moment) || case.on_skin(moment);
         let needed = data::holding(if hard { "needed_interrupted" } else { "needed_continuous" });
         let least = |factor: Option<f64>, needed: f64| factor.is_none_or(|factor| factor >= needed - 1e-9);
+        // The factor multiplies the force: with a force so many times as great it is so many times less.
+        let times = |pass: &engine::plan::Pass| pass.force_safe_n.cutting / pass.force_n.cutting;
+        let most = set_up.passes.iter().map(times).fold(1.0, f64::max);
+        let weakest = hold.round.as_ref().and_then(|round| set_up.passes.get(round.pass - 1)).map_or(1.0, times);
+        let slip = hold.slip_factor.unwrap_or(f64::MAX);
+        let worn = hold.worn_slip_factor.unwrap_or(f64::MAX);
         let right = (hold.required - needed).abs() < 1e-9
+            && (slip / most * 0.999_999..=slip / weakest * 1.000_001).contains(&worn)
             && least(hold.slip_factor, needed)
+            && least(hold.worn_slip_factor, data::holding("needed_worn"))
             && least(hold.lift_factor, data::holding("needed_lift"))
             && least(hold.point_slip_factor, data::holding("needed_finishing_point"));
         found.check(right, || {
             format!(
-                "set-up {}: slip {:?} lift {:?} point {:?}, required {} (ours {needed})",
-                set_up.number, hold.slip_factor, hold.lift_factor, hold.point_slip_factor, hold.required
+                "set-up {}: slip {:?} worn {:?} lift {:?} point {:?}, required {} (ours {needed})",
+                set_up.number,
+                hold.slip_factor,
+                hold.worn_slip_factor,
+                hold.lift_factor,
+                hold.point_slip_factor,
+                hold.required
             )
         });
     }

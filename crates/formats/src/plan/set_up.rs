@@ -88,6 +88,7 @@ fn hold(hold: &HoldReport) -> Value {
         "unbalance_n": number(hold.unbalance_n),
         "unbalance_most_n": number(hold.unbalance_most_n),
         "hand_checks": hold.hand_checks,
+        "worn_slip_factor": factor(hold.worn_slip_factor),
         "firmer": hold.firmer.iter().map(|firmer| json!({
             "with": firmer.says,
             "slip_factor": number(firmer.slip_factor),
