@@ -17,6 +17,8 @@ use crate::vector::{Flat, apart, between, go, quarter, unit};
 const PRESSES_MM: f64 = 7.0;
 /// The longest arrow that rubs, or cuts, mm of paper.
 const RUBS_MM: f64 = 14.0;
+/// and no longer than this share of the room, so that arrows of neighbouring jaws keep apart.
+const RUBS_SHARE: f64 = 0.22;
 /// Beyond an arrow's tail stands the number of its jaw, mm.
 const NUMBER_MM: f64 = 3.5;
 /// Length of an arrow's head, mm.
@@ -27,6 +29,8 @@ const HEAD_HALF_MM: f64 = 0.7;
 const LIMIT_MM: f64 = 1.1;
 /// How far below the surface rubbing is drawn, beside the head that presses on it, mm.
 const RUBS_BELOW_MM: f64 = 2.0;
+/// No larger than this, mm of paper for a mm of the piece.
+const MOST_RATIO: f64 = 2.0;
 /// A piece less wide than this on paper shows nothing, mm.
 const LEAST_PIECE_MM: f64 = 6.0;
 /// Space below the picture, mm.
@@ -35,17 +39,30 @@ const BELOW_MM: f64 = 1.5;
 /// The jaws' forces at the weakest moment of the turn, seen from the tailstock, jaw 1 upwards, in at most `room_mm` of
 /// paper; `None` where no jaw slips or the paper is too small.
 pub fn jaw_forces(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Option<Figure> {
+    drawn(plan, set_up, room_mm, key)
+}
+
+/// The same beside words that say what arrows and strokes are, and where angles are counted from.
+pub fn jaw_forces_briefly(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Option<Figure> {
+    drawn(plan, set_up, room_mm, brief_key)
+}
+
+/// The words under the picture.
+type Key = fn(&Plan, &WeakestRound, [Newtons; 2], Scale) -> String;
+
+fn drawn(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], key: Key) -> Option<Figure> {
     let moment = &set_up.hold.round.as_ref()?.weakest;
-    let presses = Newtons::fit(moment.jaws.iter().map(|jaw| jaw.normal_n), PRESSES_MM);
+    let normals = || moment.jaws.iter().map(|jaw| jaw.normal_n);
+    let presses = Newtons::fit(normals(), PRESSES_MM);
     let rubs = moment.jaws.iter().map(|jaw| jaw.most_friction_n.max(jaw.rubs_n()));
-    let rubs = Newtons::fit(rubs.chain([length(moment.cut_n)]), RUBS_MM);
+    let rubs = Newtons::fit(rubs.chain([length(moment.cut_n)]), RUBS_MM.min(RUBS_SHARE * room_mm[0]));
     let piece = held::piece(set_up, &Sight::from_tailstock()).visible;
     let reach = bounds_of_all(&piece).map(f64::abs).into_iter().fold(moment.radius_mm, f64::max);
-    let round = PRESSES_MM + NUMBER_MM + SMALL_MM / 2.0 + 0.5;
+    let round = presses.mm(normals().fold(0.0, f64::max)) + NUMBER_MM + SMALL_MM / 2.0 + 0.5;
     let key = |scale: Scale| KeyLine::words(&key(plan, moment, [presses, rubs], scale), room_mm[0] - 1.0);
     let longest = key_height_mm(&key(Scale { paper: 1, real: 10_000 }));
     let half_room = (room_mm[0].min(room_mm[1] - longest - BELOW_MM)) / 2.0 - round;
-    let scale = Scale::largest_up_to(Scale { paper: 2, real: 1 }, |ratio| reach * ratio <= half_room);
+    let scale = Scale::largest_of_all(|ratio| ratio <= MOST_RATIO && reach * ratio <= half_room);
     if reach * scale.ratio() > half_room || 2.0 * reach * scale.ratio() < LEAST_PIECE_MM {
         return None;
     }
@@ -180,6 +197,17 @@ fn key(plan: &Plan, moment: &WeakestRound, [presses, rubs]: [Newtons; 2], scale:
     format!(
         "arrows on the work, tool {:.0} deg from jaw 1: pressing 1 mm = {}; rubbing and cut 1 mm = {}; strokes: the \
          most a jaw can rub; scale {}",
+        moment.angle_deg,
+        each(presses),
+        each(rubs),
+        scale.name()
+    )
+}
+
+fn brief_key(plan: &Plan, moment: &WeakestRound, [presses, rubs]: [Newtons; 2], scale: Scale) -> String {
+    let each = |newtons: Newtons| show::force(newtons.0, plan.units);
+    format!(
+        "tool at {:.0} deg; 1 mm: pressing {}, rubbing and cut {}; scale {}",
         moment.angle_deg,
         each(presses),
         each(rubs),

@@ -13,7 +13,7 @@ use crate::scale::Scale;
 use crate::vector::{Flat, between, cross, go};
 
 /// Room round the flat for the jaws' numbers, mm.
-const ROUND_MM: f64 = 7.0;
+const ROUND_MM: f64 = 5.6;
 /// A map with less room than this from its middle to its edge is none, mm.
 const LEAST_MM: f64 = 3.0;
 /// Space below the map, mm.
@@ -33,6 +33,20 @@ const STEPS: [f64; 3] = [1.0, 2.0, 5.0];
 
 /// The map of a set-up's flat in at most `room_mm` of paper; `None` where nothing was cut or the paper is too small.
 pub fn surface_map(set_up: &SetUp, units: Units, room_mm: [f64; 2]) -> Option<Figure> {
+    mapped(set_up, units, room_mm, key)
+}
+
+/// The same beside words that say what the signs are.
+pub fn surface_map_briefly(set_up: &SetUp, units: Units, room_mm: [f64; 2]) -> Option<Figure> {
+    mapped(set_up, units, room_mm, brief_key)
+}
+
+fn mapped(
+    set_up: &SetUp,
+    units: Units,
+    room_mm: [f64; 2],
+    key: fn(&Surface, Units, Scale) -> String,
+) -> Option<Figure> {
     let surface = set_up.hold.surface.as_ref()?;
     let half_mm = half_sizes_mm(surface);
     let longest = Scale { paper: 1, real: 10_000 };
@@ -41,7 +55,7 @@ pub fn surface_map(set_up: &SetUp, units: Units, room_mm: [f64; 2]) -> Option<Fi
     if room[0].min(room[1]) < LEAST_MM {
         return None;
     }
-    let scale = Scale::largest(|ratio| (0..2).all(|axis| ratio * half_mm[axis] <= room[axis]));
+    let scale = Scale::largest_of_all(|ratio| (0..2).all(|axis| ratio * half_mm[axis] <= room[axis]));
     let key = key_of(scale);
     let half = half_mm.map(|half| half * scale.ratio() + ROUND_MM);
     let middle = [room_mm[0] / 2.0, half[1]];
@@ -114,7 +128,7 @@ impl Map<'_> {
             let reach_mm = self.beside_mm(angle_deg);
             let out = |paper_mm: f64| self.place(angle_deg, reach_mm + paper_mm / self.ratio);
             board.stroke(LineKind::Narrow, Part::Jaw, Curve::line(out(0.6), out(2.0)));
-            let number = lettering::centred(TextKind::Jaw, &jaw.jaw.to_string(), SMALL_MM, out(ROUND_MM / 2.0 + 0.7));
+            let number = lettering::centred(TextKind::Jaw, &jaw.jaw.to_string(), SMALL_MM, out(ROUND_MM - 1.7));
             board.text(number);
         }
         let [x, y] = self.middle;
@@ -278,6 +292,22 @@ fn key(surface: &Surface, units: Units, scale: Scale) -> String {
     let step = counted(step_um(surface, units), units);
     format!(
         "left on in {unit}, a line every {step}; filled: most, {}, {}; open: least, {}; cross: spindle axis; scale {}",
+        height(surface.highest.left_um, units),
+        surface.towards,
+        height(surface.lowest.left_um, units),
+        scale.name()
+    )
+}
+
+fn brief_key(surface: &Surface, units: Units, scale: Scale) -> String {
+    if surface.is_even() {
+        let left = height(surface.highest.left_um, units);
+        return format!("{left} all over; scale {}", scale.name());
+    }
+    let step = counted(step_um(surface, units), units);
+    let lines = if units == Units::Inch { format!("in 0.0001 in, every {step}") } else { format!("every {step} um") };
+    format!(
+        "{lines}; most {} {}, least {}; scale {}",
         height(surface.highest.left_um, units),
         surface.towards,
         height(surface.lowest.left_um, units),

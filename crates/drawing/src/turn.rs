@@ -14,7 +14,9 @@ const RIM_TIMES: f64 = 3.0;
 /// and for so many times the least factor: beyond it a hold is simply plenty.
 const RIM_TIMES_LEAST: f64 = 1.5;
 /// Room round the rim for the jaws' numbers, mm.
-const ROUND_MM: f64 = 7.0;
+const ROUND_MM: f64 = 5.2;
+/// A plot whose rim is less than this from its middle is none, mm.
+const LEAST_RIM_MM: f64 = 7.0;
 /// Space below the plot, mm.
 const BELOW_MM: f64 = 2.0;
 /// Radius of the mark on the weakest moment, mm.
@@ -23,11 +25,20 @@ const MARK_MM: f64 = 1.0;
 /// The slip factor of the weakest pass as a polar plot, seen as the chuck is seen, in at most `room_mm` of paper;
 /// `None` where no jaw slips or the paper is too small.
 pub fn turn_plot(set_up: &SetUp, room_mm: [f64; 2]) -> Option<Figure> {
+    plotted(set_up, room_mm, key)
+}
+
+/// The same beside words that say what dashes and rim are, and where angles are counted from.
+pub fn turn_plot_briefly(set_up: &SetUp, room_mm: [f64; 2]) -> Option<Figure> {
+    plotted(set_up, room_mm, brief_key)
+}
+
+fn plotted(set_up: &SetUp, room_mm: [f64; 2], key: fn(&Turn) -> String) -> Option<Figure> {
     let turn = Turn::of(set_up)?;
     let key = KeyLine::words(&key(&turn), room_mm[0] - 1.0);
     let high = room_mm[1] - key_height_mm(&key) - BELOW_MM;
     let rim_mm = room_mm[0].min(high) / 2.0 - ROUND_MM;
-    if rim_mm < ROUND_MM {
+    if rim_mm < LEAST_RIM_MM {
         return None;
     }
     let middle = [room_mm[0] / 2.0, rim_mm + ROUND_MM];
@@ -99,7 +110,7 @@ fn axes(board: &mut Board, set_up: &SetUp, middle: Flat, rim_mm: f64) {
         let angle_deg = 360.0 * at as f64 / jaws as f64;
         let ends = [MARK_MM * 2.0, rim_mm + 1.5].map(|out| place(middle, angle_deg, out));
         board.stroke(LineKind::Chain, Part::Centre, Curve::line(ends[0], ends[1]));
-        let number = place(middle, angle_deg, rim_mm + ROUND_MM / 2.0 + 0.5);
+        let number = place(middle, angle_deg, rim_mm + ROUND_MM - 1.7);
         board.text(lettering::centred(TextKind::Jaw, &jaw.jaw.to_string(), SMALL_MM, number));
     }
 }
@@ -127,6 +138,17 @@ fn heading(turn: &Turn) -> String {
 fn key(turn: &Turn) -> String {
     format!(
         "weakest {:.1}, pass {}, tool {:.0} deg from jaw 1; dashed: {:.1} needed; rim: {:.1} and more",
+        turn.least,
+        turn.pass,
+        turn.at_deg,
+        turn.required,
+        turn.rim()
+    )
+}
+
+fn brief_key(turn: &Turn) -> String {
+    format!(
+        "weakest {:.1}, pass {}, tool at {:.0} deg; needed {:.1}; rim {:.1}",
         turn.least,
         turn.pass,
         turn.at_deg,

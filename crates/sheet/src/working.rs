@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use drawing::Figure;
 use engine::plan::{Known, Plan, SetUp, Working};
 use engine::quantity::{Units, show};
 use engine::working::{
@@ -13,12 +14,21 @@ use crate::figures::Album;
 
 use engine::quantity::bare::{factor, small};
 
-/// Room for the hold over one turn and for the map of a flat, four in a row, mm.
-const TURN_MM: [f64; 2] = [41.0, 62.0];
-/// Room for what the jaws do, three in a row, mm.
-const FORCES_MM: [f64; 2] = [56.0, 80.0];
+/// Room for the hold over one turn, four in a row, mm.
+const TURN_MM: [f64; 2] = [41.5, 44.5];
+/// Room for what the jaws do, four in a row, mm.
+const FORCES_MM: [f64; 2] = [41.5, 62.0];
+/// Room for the map of a flat, four in a row, mm.
+const MAP_MM: [f64; 2] = [41.5, 60.0];
 /// Stands once in the heading, not in every row.
 const SECOND_OPINION: &str = " (a second opinion, which can only refuse)";
+/// Stands once in the heading, too.
+const PAST_IT: &str = ": past it no forces of the jaws balance the cut and";
+const SECOND_HEADING: &str =
+    "Second opinion, which can only refuse: past the last hold no forces of the jaws balance the cut";
+/// Said once in the heading instead of in every row.
+const ON_AXIS: &str = "; its middle lies on the axis";
+const TURNING: &str = "Turning; the middle of the work lies on the axis unless a row says otherwise";
 /// Most numbers in a cell of a table.
 const MOST_IN_A_CELL: usize = 3;
 /// Sources of a value that are named beside its symbol; the rest are in the plan's JSON.
@@ -26,28 +36,13 @@ const MOST_SOURCES: usize = 2;
 
 /// Results set-up by set-up, the formulas, and what was assumed.
 pub(crate) fn value(plan: &Plan, album: &mut Album) -> Value {
-    let plots = plan.set_ups.iter().filter_map(|set_up| {
-        let figure = drawing::turn_plot(set_up, TURN_MM)?;
-        Some(json!({ "set_up": format!("Set-up {}", set_up.number), "figure": album.take(&figure) }))
-    });
-    let plots: Vec<Value> = plots.collect();
-    let maps = plan.set_ups.iter().filter_map(|set_up| {
-        let figure = drawing::surface_map(set_up, plan.units, TURN_MM)?;
-        Some(json!({ "set_up": format!("Set-up {}", set_up.number), "figure": album.take(&figure) }))
-    });
-    let maps: Vec<Value> = maps.collect();
-    let forces = plan.set_ups.iter().filter_map(|set_up| {
-        let figure = drawing::jaw_forces(plan, set_up, FORCES_MM)?;
-        Some(json!({ "set_up": format!("Set-up {}", set_up.number), "figure": album.take(&figure) }))
-    });
-    let forces: Vec<Value> = forces.collect();
     let used = used(plan);
     let mut told = Told::new(plan);
     json!({
         "results": results(plan),
-        "turns": plots,
-        "surfaces": maps,
-        "forces": forces,
+        "turns": pictures(plan, album, |set_up| drawing::turn_plot_briefly(set_up, TURN_MM)),
+        "forces": pictures(plan, album, |set_up| drawing::jaw_forces_briefly(plan, set_up, FORCES_MM)),
+        "surfaces": pictures(plan, album, |set_up| drawing::surface_map_briefly(set_up, plan.units, MAP_MM)),
         "metric": (plan.units == Units::Inch).then_some("Worked out in mm and N whatever the job's units; lengths stand in inches beside; 1 in = 25.4 mm."),
         "formulas": used.iter().enumerate().map(|(at, name)| formula_value(at + 1, name, plan, &used, &mut told))
             .collect::<Vec<_>>(),
@@ -59,15 +54,43 @@ pub(crate) fn value(plan: &Plan, album: &mut Album) -> Value {
     })
 }
 
+/// A picture for each set-up that has one.
+fn pictures(plan: &Plan, album: &mut Album, mut draw: impl FnMut(&SetUp) -> Option<Figure>) -> Vec<Value> {
+    let mut taken = Vec::new();
+    for set_up in &plan.set_ups {
+        if let Some(figure) = draw(set_up) {
+            taken.push(json!({ "set_up": format!("Set-up {}", set_up.number), "figure": album.take(&figure) }));
+        }
+    }
+    taken
+}
+
+/// Set-ups as they are counted: three and more on end as the first and the last.
+fn counted(set_ups: &[u32]) -> String {
+    let mut runs: Vec<[u32; 2]> = Vec::new();
+    for &number in set_ups {
+        match runs.last_mut() {
+            Some([_, last]) if *last + 1 == number => *last = number,
+            _ => runs.push([number, number]),
+        }
+    }
+    let run = |[first, last]: [u32; 2]| match last - first {
+        0 => first.to_string(),
+        1 => format!("{first}, {last}"),
+        _ => format!("{first}\u{2013}{last}"),
+    };
+    runs.into_iter().map(run).collect::<Vec<_>>().join(", ")
+}
+
 /// What each set-up comes to, a row a subject; set-ups of which the same is said stand together.
 fn results(plan: &Plan) -> Vec<Value> {
-    let mut rows: Vec<([String; 2], Vec<String>)> = Vec::new();
+    let mut rows: Vec<([String; 2], Vec<u32>)> = Vec::new();
     for set_up in &plan.set_ups {
-        let number = set_up.number.to_string();
+        let number = set_up.number;
         for said in says(set_up, plan.units) {
             match rows.iter_mut().find(|(same, _)| *same == said) {
-                Some((_, set_ups)) => set_ups.push(number.clone()),
-                None => rows.push((said, vec![number.clone()])),
+                Some((_, set_ups)) => set_ups.push(number),
+                None => rows.push((said, vec![number])),
             }
         }
     }
@@ -78,7 +101,7 @@ fn results(plan: &Plan) -> Vec<Value> {
         }
     }
     let of = |subject: String| rows.iter().filter(move |([word, _], _)| *word == subject);
-    let row = |(at, ([word, says], set_ups)): (usize, &([String; 2], Vec<String>))| json!({ "word": if at == 0 { word.as_str() } else { "" }, "set_ups": set_ups.join(", "), "says": says });
+    let row = |(at, ([word, says], set_ups)): (usize, &([String; 2], Vec<u32>))| json!({ "word": if at == 0 { word.as_str() } else { "" }, "set_ups": counted(set_ups), "says": says });
     subjects.into_iter().flat_map(|subject| of(subject).enumerate().map(row).collect::<Vec<_>>()).collect()
 }
 
@@ -112,11 +135,10 @@ impl Told {
 
 fn says(set_up: &SetUp, units: Units) -> Vec<[String; 2]> {
     let mut says = vec![row("Hold", hold(set_up, units)), row("Limit", set_up.hold.binding.clone())];
-    let second = |says: String| row("Second opinion, which can only refuse", says.replace(SECOND_OPINION, ""));
+    let second = |says: String| row(SECOND_HEADING, says.replace(SECOND_OPINION, "").replace(PAST_IT, ": then"));
     says.extend(set_up.hold.last_hold.iter().map(|last| second(last.says())));
     says.extend(set_up.hold.hand_checks.iter().map(|check| row("By hand", check.clone())));
-    says.extend(set_up.hold.surface.iter().map(|surface| row("Surface", surface.says(units))));
-    says.extend(set_up.hold.carries(units).into_iter().map(|carried| row("Turning", carried)));
+    says.extend(set_up.hold.carries(units).into_iter().map(|carried| row(TURNING, carried.replace(ON_AXIS, ""))));
     says.extend(set_up.marks_say().map(|marks| row("Marks", marks)));
     says.push(row("Speed", set_up.speed.limit()));
     says.push(row("Force", set_up.heaviest_force(units)));
@@ -193,7 +215,7 @@ fn formula_value(number: usize, name: &str, plan: &Plan, used: &[&str], told: &m
             "inches": inches(at),
         })).collect::<Vec<_>>(),
         "rows": rows.iter().map(|row| json!({
-            "set_ups": row.places.join(", "),
+            "set_ups": if row.set_ups.is_empty() { "all".to_string() } else { counted(&row.set_ups) },
             "numbers": row.numbers,
             "inches": row.inches,
         })).collect::<Vec<_>>(),
@@ -246,7 +268,8 @@ fn worked<'a>(key: &str, set_up: Option<u32>, plan: &'a Plan) -> Option<&'a Work
 
 /// Set-ups with the same numbers.
 struct Row {
-    places: Vec<String>,
+    /// None where it is one number for the whole plan.
+    set_ups: Vec<u32>,
     /// In the order of the symbols, what comes out at the end.
     numbers: Vec<String>,
     /// What comes out, as an inch dial shows it.
@@ -267,13 +290,12 @@ fn length_in_inches(value: f64, unit: &str, units: Units) -> Option<String> {
 fn rows(all: &[(Option<u32>, &Working)], units: Units) -> Vec<Row> {
     let mut rows: Vec<Row> = Vec::new();
     for (set_up, working) in all {
-        let (at, numbers) = (set_up.map_or_else(|| "all".to_string(), |number| number.to_string()), numbers(working));
-        match rows.iter_mut().find(|row| row.numbers == numbers) {
-            Some(row) if row.places.contains(&at) => {}
-            Some(row) => row.places.push(at),
+        let numbers = numbers(working);
+        match rows.iter_mut().find(|row| row.numbers == numbers && row.set_ups.is_empty() == set_up.is_none()) {
+            Some(row) => row.set_ups.extend(set_up.filter(|number| !row.set_ups.contains(number))),
             None => {
                 let inches = length_in_inches(working.value, working.unit, units);
-                rows.push(Row { places: vec![at], numbers, inches });
+                rows.push(Row { set_ups: set_up.iter().copied().collect(), numbers, inches });
             }
         }
     }
@@ -294,4 +316,17 @@ fn is_list(known: &Known) -> bool {
 fn listed(known: &Known) -> String {
     let shown = known.values.iter().map(|value| shown_number(*value, known.unit));
     shown.collect::<Vec<_>>().join(", ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::counted;
+
+    #[test]
+    fn set_ups_on_end_stand_as_the_first_and_the_last() {
+        // Numbers of our own.
+        assert_eq!(counted(&[1, 2, 3, 4, 5, 6]), "1\u{2013}6");
+        assert_eq!(counted(&[1, 2, 4, 6, 7, 8, 10]), "1, 2, 4, 6\u{2013}8, 10");
+        assert_eq!(counted(&[]), "");
+    }
 }
