@@ -19,6 +19,8 @@ const ROUND_MM: f64 = 7.0;
 const BELOW_MM: f64 = 2.0;
 /// Radius of the mark on the weakest moment, mm.
 const MARK_MM: f64 = 1.0;
+/// From the mark on the weakest moment to its number, mm.
+const NUMBER_MM: f64 = 4.0;
 
 /// The slip factor of the weakest pass as a polar plot, seen as the chuck is seen, in at most `room_mm` of paper;
 /// `None` where no jaw slips or the paper is too small.
@@ -38,6 +40,7 @@ pub fn turn_plot(set_up: &SetUp, room_mm: [f64; 2]) -> Option<Figure> {
     board.stroke(LineKind::Dashed, Part::Sign, circle(middle, out_mm(&turn, Some(turn.required), rim_mm)));
     curve(&mut board, &turn, middle, rim_mm);
     weakest(&mut board, &turn, middle, rim_mm);
+    numbers(&mut board, &turn, middle, rim_mm);
     board.key(0.5, 2.0 * (rim_mm + ROUND_MM) + BELOW_MM, &key);
     Some(Figure {
         name: format!("turn-{}", set_up.number),
@@ -118,6 +121,19 @@ fn weakest(board: &mut Board, turn: &Turn, middle: Flat, rim_mm: f64) {
     let half = MARK_MM;
     let corners = [[x - half, y], [x, y - half], [x + half, y], [x, y + half]];
     board.fill_paper(Fill::Ink, Part::Sign, polygon(&corners));
+}
+
+/// The factor at the weakest moment beside its mark, and what the dashed circle and the rim stand for, upon them.
+fn numbers(board: &mut Board, turn: &Turn, middle: Flat, rim_mm: f64) {
+    let mut name = |factor: f64, strong: bool, places: &[Flat]| {
+        board.label(TextKind::Word, &format!("{factor:.1}"), SMALL_MM, strong, places);
+    };
+    let least_mm = out_mm(turn, Some(turn.least), rim_mm);
+    let beside = |out: f64| place(middle, turn.at_deg, least_mm + out);
+    name(turn.least, true, &[beside(NUMBER_MM), beside(NUMBER_MM + 1.0), beside(-NUMBER_MM)]);
+    let corners = |out_mm: f64| [45.0, 315.0, 225.0, 135.0].map(|angle_deg| place(middle, angle_deg, out_mm));
+    name(turn.required, false, &corners(out_mm(turn, Some(turn.required), rim_mm)));
+    name(turn.rim(), false, &corners(rim_mm));
 }
 
 fn heading(turn: &Turn) -> String {

@@ -13,6 +13,16 @@ pub fn picture(figure: &Figure, class: &str) -> Markup {
     }
 }
 
+/// A plot, the answer that it gives as its heading.
+pub fn plot(figure: &Figure, class: &str) -> Markup {
+    html! {
+        figure.plot class=(class) {
+            figcaption { (figure.title) }
+            (drawn(figure))
+        }
+    }
+}
+
 /// A figure under a heading of its own; where it is wider than the screen it is moved, not made small.
 pub fn strip(figure: &Figure) -> Markup {
     html! {
