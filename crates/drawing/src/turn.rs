@@ -123,7 +123,7 @@ fn weakest(board: &mut Board, turn: &Turn, middle: Flat, rim_mm: f64) {
     board.fill_paper(Fill::Ink, Part::Sign, polygon(&corners));
 }
 
-/// The factor at the weakest moment beside its mark, and what the dashed circle and the rim stand for, upon them.
+/// The factor at the weakest moment beside its mark, and what the dashed circle and the rim stand for, on it and within it.
 fn numbers(board: &mut Board, turn: &Turn, middle: Flat, rim_mm: f64) {
     let mut name = |factor: f64, strong: bool, places: &[Flat]| {
         board.label(TextKind::Word, &format!("{factor:.1}"), SMALL_MM, strong, places);
@@ -133,7 +133,7 @@ fn numbers(board: &mut Board, turn: &Turn, middle: Flat, rim_mm: f64) {
     name(turn.least, true, &[beside(NUMBER_MM), beside(NUMBER_MM + 1.0), beside(-NUMBER_MM)]);
     let corners = |out_mm: f64| [45.0, 315.0, 225.0, 135.0].map(|angle_deg| place(middle, angle_deg, out_mm));
     name(turn.required, false, &corners(out_mm(turn, Some(turn.required), rim_mm)));
-    name(turn.rim(), false, &corners(rim_mm));
+    name(turn.rim(), false, &corners(rim_mm - NUMBER_MM));
 }
 
 fn heading(turn: &Turn) -> String {

@@ -131,7 +131,9 @@ fn a_mark_slower_than_the_lathe_is_a_reason() {
     let told = engine::plan(&scene::six_faces(), &shop).expect("a plan");
     let Outcome::Impossible(reasons) = &told.outcome else { panic!("planned") };
     assert!(
-        reasons.iter().any(|reason| reason.says.contains("50 % of the 3 rpm marked on the chuck") && reason.limit == 1.5),
+        reasons
+            .iter()
+            .any(|reason| reason.says.contains("50 % of the 3 rpm marked on the chuck") && reason.limit == 1.5),
         "{reasons:#?}"
     );
 }
