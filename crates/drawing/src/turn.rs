@@ -1,6 +1,7 @@
 //! The hold over one turn: how many times the cut is held, with the tool all round the work.
 
 use engine::plan::SetUp;
+use engine::quantity::bare::factor;
 
 use crate::board::{Board, KeyLine, key_height_mm};
 use crate::chuck::polygon;
@@ -125,25 +126,25 @@ fn weakest(board: &mut Board, turn: &Turn, middle: Flat, rim_mm: f64) {
 
 /// The factor at the weakest moment beside its mark, and what the dashed circle and the rim stand for, on it and within it.
 fn numbers(board: &mut Board, turn: &Turn, middle: Flat, rim_mm: f64) {
-    let mut name = |factor: f64, strong: bool, places: &[Flat]| {
-        board.label(TextKind::Word, &format!("{factor:.1}"), SMALL_MM, strong, places);
+    let mut name = |says: String, strong: bool, places: &[Flat]| {
+        board.label(TextKind::Word, &says, SMALL_MM, strong, places);
     };
     let least_mm = out_mm(turn, Some(turn.least), rim_mm);
     let beside = |out: f64| place(middle, turn.at_deg, least_mm + out);
-    name(turn.least, true, &[beside(NUMBER_MM), beside(NUMBER_MM + 1.0), beside(-NUMBER_MM)]);
+    name(factor(turn.least), true, &[beside(NUMBER_MM), beside(NUMBER_MM + 1.0), beside(-NUMBER_MM)]);
     let corners = |out_mm: f64| [45.0, 315.0, 225.0, 135.0].map(|angle_deg| place(middle, angle_deg, out_mm));
-    name(turn.required, false, &corners(out_mm(turn, Some(turn.required), rim_mm)));
-    name(turn.rim(), false, &corners(rim_mm - NUMBER_MM));
+    name(format!("{:.1}", turn.required), false, &corners(out_mm(turn, Some(turn.required), rim_mm)));
+    name(format!("{:.1}", turn.rim()), false, &corners(rim_mm - NUMBER_MM));
 }
 
 fn heading(turn: &Turn) -> String {
-    format!("held {:.1} times at its weakest, tool {:.0} deg round from jaw 1", turn.least, turn.at_deg)
+    format!("held {} times at its weakest, tool {:.0} deg round from jaw 1", factor(turn.least), turn.at_deg)
 }
 
 fn key(turn: &Turn) -> String {
     format!(
-        "weakest {:.1}, pass {}, tool {:.0} deg from jaw 1; dashed: {:.1} needed; rim: {:.1} and more",
-        turn.least,
+        "weakest {}, pass {}, tool {:.0} deg from jaw 1; dashed: {:.1} needed; rim: {:.1} and more",
+        factor(turn.least),
         turn.pass,
         turn.at_deg,
         turn.required,
@@ -154,15 +155,15 @@ fn key(turn: &Turn) -> String {
 fn says(turn: &Turn) -> String {
     let quarter = turn.factors.len() / 4;
     let at = |index: usize| match turn.factors.get(index * quarter).copied().flatten() {
-        Some(factor) => format!("{factor:.1}"),
+        Some(found) => factor(found),
         None => "no limit".to_string(),
     };
     format!(
         "How many times the cut of pass {} is held before a jaw slips, with the tool all round the work, seen from the \
-         tailstock: weakest {:.1} with the tool {:.0} degrees against the clock from jaw 1; {:.1} is needed. At jaw 1: {}; \
+         tailstock: weakest {} with the tool {:.0} degrees against the clock from jaw 1; {:.1} is needed. At jaw 1: {}; \
          a quarter turn on: {}; half a turn on: {}; three quarters on: {}.",
         turn.pass,
-        turn.least,
+        factor(turn.least),
         turn.at_deg,
         turn.required,
         at(0),

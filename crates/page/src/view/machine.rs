@@ -120,10 +120,9 @@ fn stop(set_up: &SetUp, index: usize, units: Units) -> Markup {
     html! {
         p { strong.signal { "STOP." } "Spindle at rest. Measure " (measure.what) "." }
         dl.aims {
-            @for (says, reading) in &reads { dt { (says) } dd.large { (reading) } }
-            @if let Some(between) = between(measure, units) { dt { "Limits of the size" } dd { (between) } }
-            dt { "With" }
-            dd { (measure.gauge) @if measure.takes_out { ", piece out of the chuck" } }
+            @for (says, reading) in &reads { div { dt { (says) } dd.large { (reading) } } }
+            @if let Some(between) = between(measure, units) { div { dt { "Limits of the size" } dd.limits { (between) } } }
+            div { dt { "With" } dd { (measure.gauge) @if measure.takes_out { ", piece out of the chuck" } } }
         }
         @if measure.over_jaws_mm.is_some() { p { (FROM_THE_JAWS) } }
     }
@@ -156,7 +155,7 @@ fn pass(set_up: &SetUp, units: Units, number: usize, at: usize) -> Option<(Strin
     let pass = set_up.passes.get(at)?;
     let body = html! {
         p.reading { (reading(&pass.dial)) }
-        p { (kind(pass)) ", " (length(pass.depth_mm, units)) " deep, " (length(pass.total_mm, units)) " in all" }
+        p { (kind(pass)) ", " (length(pass.depth_mm, units)) " deep, total " (length(pass.total_mm, units)) }
         p { (rpm(pass.rpm)) " rpm, " (feed(pass.feed_mm_per_rev, units)) }
         @if let Some(next) = set_up.passes.get(at + 1) { p.then { "Then " (next.dial) } }
         (frame(set_up, "side"))
