@@ -196,7 +196,7 @@ fn key(plan: &Plan, moment: &WeakestRound, [presses, rubs]: [Newtons; 2], scale:
     let each = |newtons: Newtons| show::force(newtons.0, plan.units);
     format!(
         "arrows on the work, tool {:.0} deg from jaw 1: pressing 1 mm = {}; rubbing and cut 1 mm = {}; strokes: the \
-         most a jaw can rub; scale {}",
+         most a jaw can rub; scale\u{a0}{}",
         moment.angle_deg,
         each(presses),
         each(rubs),

@@ -222,7 +222,7 @@ impl<'a> Drawn<'a> {
         }
         let unit = if units == engine::quantity::Units::Mm { "mm" } else { "inches" };
         lines.extend(KeyLine::words(
-            &format!("sizes in {unit}; scale\u{a0}{}; {}", scale.name(), self.projection.name()),
+            &format!("sizes in {unit}; {}; scale\u{a0}{}", self.projection.name(), scale.name()),
             room,
         ));
         lines

@@ -286,12 +286,12 @@ fn heading(surface: &Surface, units: Units) -> String {
 fn key(surface: &Surface, units: Units, scale: Scale) -> String {
     if surface.is_even() {
         let left = height(surface.highest.left_um, units);
-        return format!("{left} left on all over; cross: spindle axis; scale {}", scale.name());
+        return format!("{left} left on all over; cross: spindle axis; scale\u{a0}{}", scale.name());
     }
     let unit = if units == Units::Inch { "0.0001 in" } else { "um" };
     let step = counted(step_um(surface, units), units);
     format!(
-        "left on in {unit}, a line every {step}; filled: most, {}, {}; open: least, {}; cross: spindle axis; scale {}",
+        "left on in {unit}, a line every {step}; filled: most, {}, {}; open: least, {}; cross: spindle axis; scale\u{a0}{}",
         height(surface.highest.left_um, units),
         surface.towards,
         height(surface.lowest.left_um, units),

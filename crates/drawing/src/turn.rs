@@ -1,6 +1,7 @@
 //! The hold over one turn: how many times the cut is held, with the tool all round the work.
 
 use engine::plan::SetUp;
+use engine::quantity::bare::factor;
 
 use crate::board::{Board, KeyLine, key_height_mm};
 use crate::chuck::polygon;
@@ -21,6 +22,8 @@ const LEAST_RIM_MM: f64 = 7.0;
 const BELOW_MM: f64 = 2.0;
 /// Radius of the mark on the weakest moment, mm.
 const MARK_MM: f64 = 1.0;
+/// From the mark on the weakest moment to its number, mm.
+const NUMBER_MM: f64 = 4.0;
 
 /// The slip factor of the weakest pass as a polar plot, seen as the chuck is seen, in at most `room_mm` of paper;
 /// `None` where no jaw slips or the paper is too small.
@@ -49,6 +52,7 @@ fn plotted(set_up: &SetUp, room_mm: [f64; 2], key: fn(&Turn) -> String) -> Optio
     board.stroke(LineKind::Dashed, Part::Sign, circle(middle, out_mm(&turn, Some(turn.required), rim_mm)));
     curve(&mut board, &turn, middle, rim_mm);
     weakest(&mut board, &turn, middle, rim_mm);
+    numbers(&mut board, &turn, middle, rim_mm);
     board.key(0.5, 2.0 * (rim_mm + ROUND_MM) + BELOW_MM, &key);
     Some(Figure {
         name: format!("turn-{}", set_up.number),
@@ -131,14 +135,27 @@ fn weakest(board: &mut Board, turn: &Turn, middle: Flat, rim_mm: f64) {
     board.fill_paper(Fill::Ink, Part::Sign, polygon(&corners));
 }
 
+/// The factor at the weakest moment beside its mark, and what the dashed circle and the rim stand for, on it and within it.
+fn numbers(board: &mut Board, turn: &Turn, middle: Flat, rim_mm: f64) {
+    let mut name = |says: String, strong: bool, places: &[Flat]| {
+        board.label(TextKind::Word, &says, SMALL_MM, strong, places);
+    };
+    let least_mm = out_mm(turn, Some(turn.least), rim_mm);
+    let beside = |out: f64| place(middle, turn.at_deg, least_mm + out);
+    name(factor(turn.least), true, &[beside(NUMBER_MM), beside(NUMBER_MM + 1.0), beside(-NUMBER_MM)]);
+    let corners = |out_mm: f64| [45.0, 315.0, 225.0, 135.0].map(|angle_deg| place(middle, angle_deg, out_mm));
+    name(format!("{:.1}", turn.required), false, &corners(out_mm(turn, Some(turn.required), rim_mm)));
+    name(format!("{:.1}", turn.rim()), false, &corners(rim_mm - NUMBER_MM));
+}
+
 fn heading(turn: &Turn) -> String {
-    format!("held {:.1} times at its weakest, tool {:.0} deg round from jaw 1", turn.least, turn.at_deg)
+    format!("held {} times at its weakest, tool {:.0} deg round from jaw 1", factor(turn.least), turn.at_deg)
 }
 
 fn key(turn: &Turn) -> String {
     format!(
-        "weakest {:.1}, pass {}, tool {:.0} deg from jaw 1; dashed: {:.1} needed; rim: {:.1} and more",
-        turn.least,
+        "weakest {}, pass {}, tool {:.0} deg from jaw 1; dashed: {:.1} needed; rim: {:.1} and more",
+        factor(turn.least),
         turn.pass,
         turn.at_deg,
         turn.required,
@@ -160,15 +177,15 @@ fn brief_key(turn: &Turn) -> String {
 fn says(turn: &Turn) -> String {
     let quarter = turn.factors.len() / 4;
     let at = |index: usize| match turn.factors.get(index * quarter).copied().flatten() {
-        Some(factor) => format!("{factor:.1}"),
+        Some(found) => factor(found),
         None => "no limit".to_string(),
     };
     format!(
         "How many times the cut of pass {} is held before a jaw slips, with the tool all round the work, seen from the \
-         tailstock: weakest {:.1} with the tool {:.0} degrees against the clock from jaw 1; {:.1} is needed. At jaw 1: {}; \
+         tailstock: weakest {} with the tool {:.0} degrees against the clock from jaw 1; {:.1} is needed. At jaw 1: {}; \
          a quarter turn on: {}; half a turn on: {}; three quarters on: {}.",
         turn.pass,
-        turn.least,
+        factor(turn.least),
         turn.at_deg,
         turn.required,
         at(0),

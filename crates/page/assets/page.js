@@ -543,19 +543,21 @@
     if (!moved) return;
     (here.querySelector(pressed) || here.querySelector(".step[href]")).focus({ preventScroll: true });
     here.scrollTop = 0;
-    at("said").textContent = `${here.querySelector("h2").textContent}. ${here.querySelector(".body").textContent}`;
+    const words = [...here.querySelector(".body").childNodes].filter((part) => !part.matches?.(".picture"));
+    at("said").textContent = `${here.querySelector("h2").textContent}. ${words.map((part) => part.textContent).join(" ")}`;
   }
 
   function picture(frame) {
-    const drawn = frame && at(frame.dataset.of)?.querySelector("figure.chuck svg");
+    const view = frame?.dataset.view;
+    const drawn = frame && at(frame.dataset.of)?.querySelector(`figure.${view} svg`);
     if (!drawn || frame.querySelector("svg")) return;
     const made = document.createElement("template");
-    made.innerHTML = drawn.outerHTML.replaceAll("chuck-", "machine-chuck-");
+    made.innerHTML = drawn.outerHTML.replaceAll(`${view}-`, `${frame.closest(".card").id}-${view}-`);
     frame.replaceChildren(made.content);
     withoutKey(frame.querySelector("svg"));
   }
 
-  // The key under the chuck repeats the jaws, which stand beside it in larger letters: the picture ends above it.
+  // The key under a picture repeats what stands beside it in larger letters: the picture ends above it.
   function withoutKey(svg) {
     const words = [...svg.querySelectorAll("text.d-word:not([text-anchor]):not([transform])")];
     const lines = words.map((word) => Number(word.getAttribute("y"))).sort((a, b) => b - a);

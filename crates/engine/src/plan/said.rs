@@ -63,7 +63,7 @@ impl HoldReport {
 
     /// What would leave more before a jaw slips; `None`: nothing that was tried.
     pub fn firmer_says(&self) -> Option<String> {
-        let each = |firmer: &Firmer| format!("with {} {}", firmer.says, factor(firmer.slip_factor));
+        let each = |firmer: &Firmer| format!("{} with {}", factor(firmer.slip_factor), firmer.says);
         let each: Vec<String> = self.firmer.iter().map(each).collect();
         (!each.is_empty()).then(|| format!("firmer, each alone, worked out with the same cuts: {}", each.join("; ")))
     }

@@ -9,7 +9,7 @@ pub const WATTS_PER_HP: f64 = 550.0 * 0.3048 * NEWTONS_PER_LBF;
 /// Kilograms in a pound, exact.
 pub const KG_PER_LB: f64 = 0.453_592_37;
 /// Millimetres in an inch, exact.
-const MM_PER_INCH: f64 = 25.4;
+pub(crate) const MM_PER_INCH: f64 = 25.4;
 /// Metres in a foot, exact.
 const M_PER_FOOT: f64 = 0.3048;
 
@@ -143,22 +143,6 @@ pub fn mass(mass_kg: f64, units: Units) -> String {
     match units {
         Units::Mm => format!("{} kg", number(mass_kg, 2)),
         Units::Inch => format!("{} kg ({} lb)", number(mass_kg, 2), number(mass_kg / KG_PER_LB, 2)),
-    }
-}
-
-/// An area: "1296 mm²", "2.01 in²".
-pub fn area(area_mm2: f64, units: Units) -> String {
-    match units {
-        Units::Mm => format!("{} mm²", short(area_mm2)),
-        Units::Inch => format!("{} in²", number(area_mm2 / MM_PER_INCH.powi(2), 2)),
-    }
-}
-
-/// A volume: "57.0 cm³", "3.48 in³".
-pub fn volume(volume_mm3: f64, units: Units) -> String {
-    match units {
-        Units::Mm => format!("{} cm³", number(volume_mm3 / 1000.0, 1)),
-        Units::Inch => format!("{} in³", number(volume_mm3 / MM_PER_INCH.powi(3), 2)),
     }
 }
 
@@ -336,14 +320,6 @@ mod tests {
         assert_eq!(torque(45.0, Units::Inch), "45 N m (33 lbf ft)");
         // 0.87 / 0.453592 = 1.918
         assert_eq!(mass(0.87, Units::Inch), "0.87 kg (1.92 lb)");
-    }
-
-    #[test]
-    fn areas_and_volumes() {
-        assert_eq!(area(1296.0, Units::Mm), "1296 mm²");
-        assert_eq!(area(1296.0, Units::Inch), "2.01 in²");
-        assert_eq!(volume(57_024.0, Units::Mm), "57.0 cm³");
-        assert_eq!(volume(57_024.0, Units::Inch), "3.48 in³");
     }
 
     #[test]

@@ -26,8 +26,8 @@ pub fn shown_known(known: &Known) -> String {
 pub fn shown_in_inches(value: f64, unit: &str) -> Option<String> {
     match unit {
         "mm" => Some(show::fine_length(value, Units::Inch)),
-        "mm2" => Some(show::area(value, Units::Inch)),
-        "mm3" => Some(show::volume(value, Units::Inch)),
+        "mm2" => Some(shown(value / show::MM_PER_INCH.powi(2), "in2")),
+        "mm3" => Some(shown(value / show::MM_PER_INCH.powi(3), "in3")),
         "m/min" => Some(show::speed(value, Units::Inch)),
         "um" => Some(show::roughness(value, Units::Inch)),
         "N" => Some(format!("{:.0} lbf", value / show::NEWTONS_PER_LBF)),
@@ -150,6 +150,8 @@ mod tests {
     fn an_inch_job_reads_its_own_units() {
         // 2.794 mm: 0.11 in exactly. 1000 N: 224.8 lbf, 750 W: 1.0058 hp (exact definitions of pound-force and horsepower).
         assert_eq!(shown_in_inches(2.794, "mm").as_deref(), Some("0.1100 in"));
+        // 0.3016 / 25.4^2 = 0.000 467 5: the section of a chip keeps its digits.
+        assert_eq!(shown_in_inches(0.3016, "mm2").as_deref(), Some("0.0004675 in²"));
         assert_eq!(shown_in_inches(1000.0, "N").as_deref(), Some("225 lbf"));
         assert_eq!(shown_in_inches(750.0, "W").as_deref(), Some("1.01 hp"));
         assert_eq!(shown_in_inches(315.0, "rpm"), None);

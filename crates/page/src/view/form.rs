@@ -45,7 +45,7 @@ fn materials(sheet: &Sheet<'_>) -> Vec<Choice> {
     let own = sheet.shown("material.name");
     let own = (!own.is_empty()).then(|| Choice::new(&own, &format!("{own} (own, in the text)")));
     let left_out = sheet.job.has("material").then(|| Choice::new("", "own, in the text"));
-    let rows = cutting::materials().iter().map(|row| Choice::word(&row.name));
+    let rows = cutting::materials().iter().map(|row| Choice::new(&row.name, &row.label));
     left_out.into_iter().chain(own).chain(rows).collect()
 }
 

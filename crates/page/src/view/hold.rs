@@ -7,10 +7,12 @@ use engine::quantity::bare::{self, rpm};
 use engine::quantity::show::{length, on_hand};
 use maud::{Markup, html};
 
-use super::picture::picture;
+use super::picture::plot;
 
 /// Room for the hold over one turn and for the map of the flat, mm.
 const TURN_ROOM_MM: [f64; 2] = [76.0, 100.0];
+/// Room for the forces of the jaws, mm: a usual piece at its own size, so that the arrows stand clear of one another.
+const FORCES_ROOM_MM: [f64; 2] = [90.0, 130.0];
 
 /// Jaws as a table, then seat, bite, stick-out, hold, speed and force in words.
 pub fn hold(plan: &Plan, set_up: &SetUp) -> Markup {
@@ -57,7 +59,7 @@ fn stick_out(set_up: &SetUp, units: Units) -> Markup {
     let out = &set_up.stick_out;
     html! {
         strong.value { (length(out.set_mm, units)) } " set; "
-        (bare::bare(out.least_mm, units)) " least, " (bare::bare(out.most_mm, units)) " most, from jaw front to raw top"
+        (bare::bare(out.least_mm, units)) " least, " (bare::bare(out.most_mm, units)) " most (the grey band in the section), from jaw front to raw top"
     }
 }
 
@@ -87,13 +89,13 @@ fn more(plan: &Plan, set_up: &SetUp) -> Markup {
                 @for says in hold.carries(plan.units) { li { (sentence(&says)) } }
                 @for factor in hold.further() { li { (sentence(&factor)) } }
                 @if let Some(firmer) = hold.firmer_says() { li { (sentence(&firmer)) } }
-                @for check in &hold.hand_checks { li { (check) "." } }
+                @for check in &hold.hand_checks { li { (sentence(check)) } }
                 @if let Some(surface) = &hold.surface { li { (sentence(&surface.says(plan.units))) } }
             }
             div.pictures {
-                @if let Some(figure) = turn_plot(set_up, TURN_ROOM_MM) { (picture(&figure, "turn")) }
-                @if let Some(figure) = jaw_forces(plan, set_up, TURN_ROOM_MM) { (picture(&figure, "forces")) }
-                @if let Some(figure) = surface_map(set_up, plan.units, TURN_ROOM_MM) { (picture(&figure, "surface")) }
+                @if let Some(figure) = turn_plot(set_up, TURN_ROOM_MM) { (plot(&figure, "turn")) }
+                @if let Some(figure) = jaw_forces(plan, set_up, FORCES_ROOM_MM) { (plot(&figure, "forces")) }
+                @if let Some(figure) = surface_map(set_up, plan.units, TURN_ROOM_MM) { (plot(&figure, "surface")) }
             }
         }
     }

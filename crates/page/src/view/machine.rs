@@ -14,7 +14,7 @@ use super::passes::{kind, reading};
 /// A step with what it is called.
 struct Card {
     id: String,
-    place: String,
+    place: Markup,
     title: String,
     body: Markup,
 }
@@ -67,14 +67,11 @@ fn of_set_up(set_up: &SetUp, plan: &Plan) -> Vec<Card> {
     let count = steps.len();
     let card = |(at, (title, body)): (usize, (String, Markup))| Card {
         id: format!("machine-{}-{at}", set_up.number),
-        place: format!(
-            "{}. Set-up {} of {}: cut {}. {} of {count}",
-            plan.title,
-            set_up.number,
-            plan.set_ups.len(),
-            set_up.cuts_faces.join(", "),
-            at + 1
-        ),
+        place: html! {
+            (plan.title) ". "
+            span.whole { (format!("Set-up {} of {}: cut {}.", set_up.number, plan.set_ups.len(), set_up.cuts_faces.join(", "))) }
+            " " span.whole { (format!("Screen {} of {count}", at + 1)) }
+        },
         title,
         body,
     };
@@ -95,7 +92,14 @@ fn first(set_up: &SetUp, units: Units) -> Markup {
             div { dt { "Stick-out" } dd { (length(set_up.stick_out.set_mm, units)) } }
         }
         ul.jaws { @for jaw in &set_up.jaws { li { (jaw_in_words(jaw, set_up.number == 1, units)) } } }
-        div.picture data-of=(format!("set-up-{}", set_up.number)) {
+        (frame(set_up, "chuck"))
+    }
+}
+
+/// Where a view of the set-up is shown; until then, or without a script, the way to it.
+fn frame(set_up: &SetUp, view: &str) -> Markup {
+    html! {
+        div.picture data-of=(format!("set-up-{}", set_up.number)) data-view=(view) {
             a href=(format!("#set-up-{}", set_up.number)) { "Its pictures are in the whole plan." }
         }
     }
@@ -116,10 +120,9 @@ fn stop(set_up: &SetUp, index: usize, units: Units) -> Markup {
     html! {
         p { strong.signal { "STOP." } "Spindle at rest. Measure " (measure.what) "." }
         dl.aims {
-            @for (says, reading) in &reads { dt { (says) } dd.large { (reading) } }
-            @if let Some(between) = between(measure, units) { dt { "Limits of the size" } dd { (between) } }
-            dt { "With" }
-            dd { (measure.gauge) @if measure.takes_out { ", piece out of the chuck" } }
+            @for (says, reading) in &reads { div { dt { (says) } dd.large { (reading) } } }
+            @if let Some(between) = between(measure, units) { div { dt { "Limits of the size" } dd.limits { (between) } } }
+            div { dt { "With" } dd { (measure.gauge) @if measure.takes_out { ", piece out of the chuck" } } }
         }
         @if measure.over_jaws_mm.is_some() { p { (FROM_THE_JAWS) } }
     }
@@ -152,8 +155,10 @@ fn pass(set_up: &SetUp, units: Units, number: usize, at: usize) -> Option<(Strin
     let pass = set_up.passes.get(at)?;
     let body = html! {
         p.reading { (reading(&pass.dial)) }
-        p { (kind(pass)) ", " (length(pass.depth_mm, units)) " deep, " (length(pass.total_mm, units)) " together" }
+        p { (kind(pass)) ", " (length(pass.depth_mm, units)) " deep, total " (length(pass.total_mm, units)) }
         p { (rpm(pass.rpm)) " rpm, " (feed(pass.feed_mm_per_rev, units)) }
+        @if let Some(next) = set_up.passes.get(at + 1) { p.then { "Then " (next.dial) } }
+        (frame(set_up, "side"))
     };
     Some((format!("Step {number}: pass {} of {}", at + 1, set_up.passes.len()), body))
 }

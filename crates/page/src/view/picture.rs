@@ -13,6 +13,16 @@ pub fn picture(figure: &Figure, class: &str) -> Markup {
     }
 }
 
+/// A plot, the answer that it gives as its heading.
+pub fn plot(figure: &Figure, class: &str) -> Markup {
+    html! {
+        figure.plot class=(class) {
+            figcaption { (figure.title) }
+            (drawn(figure))
+        }
+    }
+}
+
 /// A figure under a heading of its own; where it is wider than the screen it is moved, not made small.
 pub fn strip(figure: &Figure) -> Markup {
     html! {
@@ -23,14 +33,33 @@ pub fn strip(figure: &Figure) -> Markup {
 /// Ready made as SVG, escaped there. A screen shows it at any size: its note of the scale, where it ends a line, is kept
 /// for paper, on which it is as large as it says.
 fn drawn(figure: &Figure) -> Markup {
-    const BEGINS: &str = "scale\u{a0}";
     let made = svg(figure, Dress::Page);
-    let noted = made.split("</text>").map(|text| match text.rfind(BEGINS) {
-        Some(at) if !text[at..].contains([';', '<']) => {
-            let at = if text[..at].ends_with("; ") { at - 2 } else { at };
-            format!("{}<tspan class=\"at-scale\">{}</tspan>", &text[..at], &text[at..])
+    PreEscaped(made.split("</text>").map(noted).collect::<Vec<_>>().join("</text>"))
+}
+
+/// The text with the note of the scale that ends it, and the sign that parts it from the words before, marked as of paper.
+fn noted(text: &str) -> String {
+    const BEGINS: &str = "scale\u{a0}";
+    const PARTS: &str = "; ";
+    let Some(at) = text.rfind(BEGINS).filter(|&at| !text[at..].contains([';', '<'])) else { return text.to_string() };
+    let at = if text[..at].ends_with(PARTS) { at - PARTS.len() } else { at };
+    format!("{}<tspan class=\"at-scale\">{}</tspan>", &text[..at], &text[at..])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_scale_that_ends_a_line_is_of_paper() {
+        let marked = "<text x=\"1\">first angle<tspan class=\"at-scale\">; scale\u{a0}1:1</tspan>";
+        assert_eq!(noted("<text x=\"1\">first angle; scale\u{a0}1:1"), marked);
+        assert_eq!(
+            noted("<text x=\"1\">scale\u{a0}1:2"),
+            "<text x=\"1\"><tspan class=\"at-scale\">scale\u{a0}1:2</tspan>"
+        );
+        for other in ["<text x=\"1\">the scale of hot rolling", "scale\u{a0}1:1</desc><text x=\"1\">A"] {
+            assert_eq!(noted(other), other);
         }
-        _ => text.to_string(),
-    });
-    PreEscaped(noted.collect::<Vec<_>>().join("</text>"))
+    }
 }

@@ -35,22 +35,29 @@ pub fn workings(plan: &Plan, set_up: u32) -> Markup {
     let of_pass = |working: &&Working| working.of.starts_with("pass ");
     html! {
         @if all.is_empty() { p { "There is nothing to work out here." } }
-        @for working in all.iter().filter(|working| !of_pass(working)) { (one(working, set_up, plan)) }
+        @for working in all.iter().filter(|working| !of_pass(working)) { (one(working, &working.says, set_up, plan)) }
         @for pass in 1..=passes {
             @let name = format!("pass {pass} ");
             details.pass-workings id=(format!("working-{set_up}-pass-{pass}")) {
                 summary { "Pass " (pass) }
-                @for working in all.iter().filter(|working| working.of.starts_with(&name)) { (one(working, set_up, plan)) }
+                @for working in all.iter().filter(|working| working.of.starts_with(&name)) {
+                    (one(working, without(&working.says, pass), set_up, plan))
+                }
             }
         }
     }
 }
 
-fn one(working: &Working, set_up: u32, plan: &Plan) -> Markup {
+/// What is worked out, without the pass under whose heading it stands.
+fn without(says: &str, pass: usize) -> &str {
+    says.strip_prefix(&format!("pass {pass}: ")).unwrap_or(says)
+}
+
+fn one(working: &Working, says: &str, set_up: u32, plan: &Plan) -> Markup {
     html! {
         details.working id=(name(set_up, &working.of)) {
             summary {
-                (working.says) ": " strong { (shown(working.value, working.unit)) }
+                (says) ": " strong { (shown(working.value, working.unit)) }
                 @if let Some(inches) = inches(working, plan.units) { " (" (inches) ")" }
             }
             @if let Some(formula) = formula(working.formula) {
