@@ -12,6 +12,8 @@ use crate::shop::ChuckKind;
 pub struct ChuckDefaults {
     /// Nominal force of each jaw at standstill, N; the low end of what is usual.
     pub clamping_n: f64,
+    /// Usual torque on the key, N·m, of the next smaller row.
+    pub key_torque_nm: f64,
     /// Mass of one jaw, kg.
     pub jaw_kg: f64,
     /// Highest speed, rpm, iron body.
@@ -37,6 +39,7 @@ pub fn chuck_defaults(kind: ChuckKind, body_mm: f64) -> ChuckDefaults {
             ChuckKind::Independent => small.force_low_n * shrink * shrink,
             ChuckKind::SelfCentring => table.self_centring.each_jaw_n(body_mm),
         },
+        key_torque_nm: small.key_torque_nm,
         jaw_kg: large.jaw_kg * grow.powi(3),
         most_rpm: large.most_rpm / grow,
         source: match kind {
@@ -79,7 +82,6 @@ struct Table {
 struct BodyRow {
     least_mm: f64,
     most_mm: f64,
-    #[cfg_attr(not(test), expect(dead_code, reason = "read by the test of the table"))]
     key_torque_nm: f64,
     force_low_n: f64,
     force_high_n: f64,

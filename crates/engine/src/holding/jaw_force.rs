@@ -51,6 +51,12 @@ impl JawScrew {
         angle_rad < PI / 2.0 && self.arm_mm() > 0.0
     }
 
+    /// Whether its thread lets go by itself: lead angle above the angle of friction (textbook condition of
+    /// self-locking, φ ≤ ρ'; Shigley, power screws).
+    pub fn unwinds(&self) -> bool {
+        self.lead_rad() > self.rubbing_rad()
+    }
+
     /// The same screw with other friction.
     pub fn rubbed(&self, friction: f64) -> JawScrew {
         JawScrew { friction, ..*self }

@@ -70,6 +70,20 @@ pub struct HoldingNumbers {
     pub jaw_force_noticed_over_usual: Sourced,
     /// Force of a jaw over the highest usual one above which it is taken for mistaken.
     pub jaw_force_mistaken_over_usual: Sourced,
+    /// Mark of a chuck over the usual one above which it is noticed.
+    pub chuck_mark_noticed_over_usual: Sourced,
+    /// Torque on the key below which it is noticed, N·m.
+    pub hand_key_torque_least_nm: Sourced,
+    /// Force of a jaw over the low end of the usual one below which it is noticed.
+    pub jaw_force_least_over_usual: Sourced,
+    /// Longest jaw over the body's diameter.
+    pub jaw_length_most_of_body: Sourced,
+    /// Widest jaw over the body's diameter.
+    pub jaw_width_most_of_body: Sourced,
+    /// Share that counts above which it is noticed.
+    pub low_share_most_noticed: Sourced,
+    /// Friction of packing below which a given number is noticed.
+    pub packing_friction_least: Sourced,
     /// Half the thread angle of a jaw screw, degrees.
     pub thread_half_angle_deg: Sourced,
     /// Where a jaw's mass is centred, as a share of the body's radius.
@@ -132,7 +146,13 @@ mod tests {
     fn shares_rise_with_care_and_factors_with_danger() {
         let n = numbers();
         let shares = [&n.low_share_by_feel, &n.low_share_torque_wrench, &n.low_share_measured].map(|row| row.value);
-        assert!(shares.is_sorted() && shares[2] < 1.0);
+        assert!(
+            shares.is_sorted() && shares[2] < n.low_share_most_noticed.value && n.low_share_most_noticed.value < 1.0
+        );
+        assert!(1.0 < n.chuck_mark_noticed_over_usual.value && n.jaw_force_least_over_usual.value < 1.0);
+        assert!(n.hand_key_torque_least_nm.value < n.hand_key_torque_most_nm.value);
+        assert!(n.packing_friction_least.value < n.packing_friction_noticed.value);
+        assert!(n.jaw_width_most_of_body.value < 1.0 && n.jaw_length_most_of_body.value > 1.0);
         assert!(1.0 < n.needed_finishing_point.value && n.needed_finishing_point.value < n.needed_continuous.value);
         assert!(n.needed_continuous.value < n.needed_interrupted.value);
         assert!(n.hand_key_torque_most_nm.value < n.hand_key_torque_mistaken_nm.value);

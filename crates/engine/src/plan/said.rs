@@ -55,7 +55,7 @@ impl HoldReport {
         let all = [
             ("with a worn edge, by the higher table, a jaw slips at", self.worn_slip_factor),
             ("in the finishing cut the first point slips at", self.point_slip_factor),
-            ("first point lifts at", self.lift_factor),
+            ("in any pass the first point lifts at", self.lift_factor),
         ];
         let found = all.iter().filter_map(|(what, at)| at.map(|at| format!("{what} {}", factor(at))));
         found.chain(self.last_hold.as_ref().map(LastHoldReport::says)).collect()

@@ -2,6 +2,7 @@
 
 use super::facing::CannotFace;
 use super::lie::CannotLie;
+use super::speed::Bound;
 use super::way::Refusal;
 use super::window::NoDepth;
 use crate::plan::Reason;
@@ -279,6 +280,18 @@ fn no_seat(task: &Task, name: &str, why: &NoDepth) -> Says {
     Says { rule: "no-seat", says, value: 0.0, limit: 1.0, unit: "1", way_out }
 }
 
+/// What would bring lathe and limit together, by what bounds the speed.
+fn slower(bound: Bound) -> &'static str {
+    match bound {
+        Bound::CuttingSpeed => {
+            "a lathe with slower speeds (back gear), a carbide tool for a HSS one, or a smaller swing"
+        }
+        Bound::Chuck => "another chuck that is marked faster, or a lathe with slower speeds (back gear)",
+        Bound::Grip => "more force at the jaws, or a lathe with slower speeds (back gear)",
+        Bound::Balance => "a lathe with slower speeds (back gear), or a smaller swing",
+    }
+}
+
 fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
     match why {
         CannotFace::TooFast(fast) => Says {
@@ -290,7 +303,7 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
             value: fast.lowest_rpm,
             limit: fast.most_rpm,
             unit: "rpm",
-            way_out: "a lathe with back gear, a carbide tool for a HSS one, or a smaller swing".to_string(),
+            way_out: slower(fast.bound).to_string(),
         },
         CannotFace::Grip(fault) => Says {
             rule: "grip-cannot-hold",
@@ -303,7 +316,7 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
         CannotFace::Slips(factor, needed, depth) => Says {
             rule: "slip",
             says: format!(
-                "for face {name} even a cut of {} slips: it holds {factor:.2} times the cut, {needed} are needed",
+                "for face {name} even a cut of {} slips: it holds {factor:.2} times the cut against {needed} needed",
                 show::length(*depth, task.units)
             ),
             value: *factor,
@@ -328,8 +341,8 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
         CannotFace::LastHold(factor, needed) => Says {
             rule: "last-hold",
             says: format!(
-                "for face {name} no forces of the jaws balance more than {factor:.2} times the cut; {needed:.2} are needed \
-                 beside the first slip"
+                "for face {name} no forces of the jaws balance more than {factor:.2} times the cut against {needed:.2} \
+                 needed beside the first slip"
             ),
             value: *factor,
             limit: *needed,

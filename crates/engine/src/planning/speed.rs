@@ -30,6 +30,21 @@ pub struct TooFast {
     pub most_rpm: f64,
     /// Which limit that is, in words.
     pub binding: String,
+    /// What kind of limit it is.
+    pub bound: Bound,
+}
+
+/// What bounds the speed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bound {
+    /// Cutting speed of the table.
+    CuttingSpeed,
+    /// The mark of the chuck, or its share.
+    Chuck,
+    /// What the turning of the jaws takes from their grip.
+    Grip,
+    /// Work that is out of balance.
+    Balance,
 }
 
 /// Picks the speed for a start radius, mm; unbalance in kg mm and mass of the piece in kg.
@@ -41,26 +56,33 @@ pub fn pick(
     (unbalance_kg_mm, piece_kg): (f64, f64),
 ) -> Result<SpeedPick, TooFast> {
     let table_m_min = table_speed(task, tool, interrupted);
+    let (chuck_rpm, chuck_words) = chuck_limit(task, interrupted, off_axis(task, unbalance_kg_mm, piece_kg));
     let mut limits = vec![
         (
             cutting::rpm_for(table_m_min, 2.0 * start_radius_mm),
             speed_words(table_m_min, start_radius_mm, interrupted, task),
+            Bound::CuttingSpeed,
         ),
-        chuck_limit(task, interrupted, off_axis(task, unbalance_kg_mm, piece_kg)),
-        (grip_speed(task), "grip lost to the turning of the jaws".to_string()),
+        (chuck_rpm, chuck_words, Bound::Chuck),
+        (grip_speed(task), "grip lost to the turning of the jaws".to_string(), Bound::Grip),
     ];
     if unbalance_kg_mm > EVEN_KG_MM {
-        limits.extend(balance_limits(task, unbalance_kg_mm, piece_kg));
+        let uneven = balance_limits(task, unbalance_kg_mm, piece_kg);
+        limits.extend(uneven.into_iter().map(|(rpm, words)| (rpm, words, Bound::Balance)));
     }
     // The table's speed is advice and may be passed by a little; no other limit may.
     let hard_rpm = limits.iter().skip(1).map(|limit| limit.0).fold(f64::INFINITY, f64::min);
-    let (most_rpm, binding) =
-        limits.into_iter().min_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or((f64::INFINITY, String::new()));
+    let (most_rpm, binding, bound) = limits.into_iter().min_by(|a, b| a.0.total_cmp(&b.0)).unwrap_or((
+        f64::INFINITY,
+        String::new(),
+        Bound::CuttingSpeed,
+    ));
+    let lowest_rpm = task.lathe.speeds_rpm.first().copied().unwrap_or(0.0);
     match cutting::next_listed(&listed_up_to(task, hard_rpm), most_rpm) {
         Some(set_rpm) => {
             Ok(SpeedPick { set_rpm, most_rpm, binding: named(set_rpm, most_rpm, binding, task), table_m_min })
         }
-        None => Err(TooFast { lowest_rpm: task.lathe.speeds_rpm.first().copied().unwrap_or(0.0), most_rpm, binding }),
+        None => Err(TooFast { lowest_rpm, most_rpm, binding, bound }),
     }
 }
 

@@ -210,9 +210,14 @@ impl Gaps {
     /// A number of the holding room, noted as assumed for `what`.
     fn assume_sourced(&mut self, row: &crate::holding::Sourced, what: &str) -> f64 {
         let unit = if row.unit == "1" { String::new() } else { format!(" {}", row.unit) };
-        self.assumed.push(assumed(what, &format!("{}{unit}", row.value), &row.source));
+        self.assumed.push(assumed(what, &format!("{}{unit}", in_words(row.value)), &row.source));
         row.value
     }
+}
+
+/// A third has no end in digits.
+fn in_words(value: f64) -> String {
+    if value == 1.0 / 3.0 { "a third".to_string() } else { value.to_string() }
 }
 
 fn assumed(what: &str, value: &str, source: &str) -> Assumed {
