@@ -127,7 +127,7 @@ impl Map<'_> {
             let angle_deg = apart_deg * at as f64;
             let reach_mm = self.beside_mm(angle_deg);
             let out = |paper_mm: f64| self.place(angle_deg, reach_mm + paper_mm / self.ratio);
-            board.stroke(LineKind::Narrow, Part::Jaw, Curve::line(out(0.6), out(2.0)));
+            board.stroke(LineKind::Narrow, Part::Jaw, Curve::line(out(0.5), out(1.6)));
             let number = lettering::centred(TextKind::Jaw, &jaw.jaw.to_string(), SMALL_MM, out(ROUND_MM - 1.7));
             board.text(number);
         }

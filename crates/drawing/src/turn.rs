@@ -114,7 +114,7 @@ fn axes(board: &mut Board, set_up: &SetUp, middle: Flat, rim_mm: f64) {
         let angle_deg = 360.0 * at as f64 / jaws as f64;
         let ends = [MARK_MM * 2.0, rim_mm + 1.5].map(|out| place(middle, angle_deg, out));
         board.stroke(LineKind::Chain, Part::Centre, Curve::line(ends[0], ends[1]));
-        let number = place(middle, angle_deg, rim_mm + ROUND_MM - 1.7);
+        let number = place(middle, angle_deg, rim_mm + ROUND_MM - 1.75);
         board.text(lettering::centred(TextKind::Jaw, &jaw.jaw.to_string(), SMALL_MM, number));
     }
 }
