@@ -22,6 +22,8 @@ const LEAST_RIM_MM: f64 = 7.0;
 const BELOW_MM: f64 = 2.0;
 /// Radius of the mark on the weakest moment, mm.
 const MARK_MM: f64 = 1.0;
+/// A smaller plot has no room for numbers within it: the words below tell them, mm.
+const LETTERED_RIM_MM: f64 = 25.0;
 /// From the mark on the weakest moment to its number, mm.
 const NUMBER_MM: f64 = 4.0;
 
@@ -52,7 +54,9 @@ fn plotted(set_up: &SetUp, room_mm: [f64; 2], key: fn(&Turn) -> String) -> Optio
     board.stroke(LineKind::Dashed, Part::Sign, circle(middle, out_mm(&turn, Some(turn.required), rim_mm)));
     curve(&mut board, &turn, middle, rim_mm);
     weakest(&mut board, &turn, middle, rim_mm);
-    numbers(&mut board, &turn, middle, rim_mm);
+    if rim_mm >= LETTERED_RIM_MM {
+        numbers(&mut board, &turn, middle, rim_mm);
+    }
     board.key(0.5, 2.0 * (rim_mm + ROUND_MM) + BELOW_MM, &key);
     Some(Figure {
         name: format!("turn-{}", set_up.number),

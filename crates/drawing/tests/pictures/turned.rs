@@ -8,6 +8,9 @@ use crate::{apart, drawn};
 /// Paper that the sheet gives it.
 const ROOM_MM: [f64; 2] = [41.0, 62.0];
 
+/// Room that the page gives it.
+const PAGE_ROOM_MM: [f64; 2] = [76.0, 100.0];
+
 /// Corners of the wide line, in order; the last one is the first again.
 fn corners(figure: &Figure) -> Vec<[f64; 2]> {
     let ends = figure.marks.iter().filter_map(|mark| match mark {
@@ -45,10 +48,10 @@ fn mark(figure: &Figure) -> [f64; 2] {
     found.expect("a mark")
 }
 
-fn plots() -> Vec<(u64, &'static SetUp, Figure)> {
+fn plots(room_mm: [f64; 2]) -> Vec<(u64, &'static SetUp, Figure)> {
     let of = |(seed, plan, _): &(u64, &'static engine::plan::Plan, Vec<Figure>)| {
         let seed = *seed;
-        plan.set_ups.iter().filter_map(move |set_up| Some((seed, set_up, drawing::turn_plot(set_up, ROOM_MM)?)))
+        plan.set_ups.iter().filter_map(move |set_up| Some((seed, set_up, drawing::turn_plot(set_up, room_mm)?)))
     };
     drawn().iter().take(200).flat_map(of).collect::<Vec<_>>()
 }
@@ -58,7 +61,7 @@ fn plots() -> Vec<(u64, &'static SetUp, Figure)> {
 #[test]
 fn distances_are_the_factors_of_the_plan_and_jaw_1_is_up() {
     let (mut seen, mut inside) = (0, 0);
-    for (seed, set_up, figure) in plots() {
+    for (seed, set_up, figure) in plots(ROOM_MM) {
         let round = set_up.hold.round.as_ref().expect("a plotted turn");
         let (middle, needed_mm) = circle(&figure, LineKind::Dashed);
         let (_, rim_mm) = circle(&figure, LineKind::Narrow);
@@ -82,7 +85,7 @@ fn distances_are_the_factors_of_the_plan_and_jaw_1_is_up() {
 
 #[test]
 fn the_least_is_marked_where_it_is_least_and_said() {
-    for (seed, set_up, figure) in plots() {
+    for (seed, set_up, figure) in plots(ROOM_MM) {
         let round = set_up.hold.round.as_ref().expect("a plotted turn");
         let least = round.factors.iter().flatten().copied().fold(f64::MAX, f64::min);
         let (middle, needed_mm) = circle(&figure, LineKind::Dashed);
@@ -92,6 +95,32 @@ fn the_least_is_marked_where_it_is_least_and_said() {
         let nearest = corners(&figure).iter().map(|corner| apart(*corner, middle)).fold(f64::MAX, f64::min);
         assert!((nearest - out_mm).abs() < 1e-6, "{seed} set-up {}", set_up.number);
         assert!(corners(&figure).iter().any(|corner| apart(*corner, mark) < 1e-6), "{seed}");
-        assert!(figure.says.contains(&format!("weakest {least:.1} ")), "{seed}: {}", figure.says);
+        // Cut to one place, as the hold tells it: never more than there is.
+        let cut = (least * 10.0 + 1e-6).floor() / 10.0;
+        assert!(cut < least + 1e-6 && figure.says.contains(&format!("weakest {cut:.1} ")), "{seed}: {}", figure.says);
     }
+}
+
+/// The strong number beside the mark is the one of the heading and of the hold in words, cut and not rounded up.
+#[test]
+fn the_number_at_the_mark_is_the_factor_that_the_hold_tells() {
+    let strong = |figure: &Figure| {
+        figure.marks.iter().find_map(|mark| match mark {
+            Mark::Text(text) if text.strong => Some((text.says.clone(), text.frame_mm)),
+            _ => None,
+        })
+    };
+    let (mut seen, mut lettered) = (0, 0);
+    for (seed, set_up, figure) in plots(PAGE_ROOM_MM) {
+        seen += 1;
+        let has = set_up.hold.has();
+        let told = has.strip_prefix("a factor of ").unwrap_or_else(|| panic!("{seed}: {has}"));
+        assert!(figure.title.contains(&format!("held {told} times")), "{seed}: {} but {has}", figure.title);
+        let Some((says, [left, top, right, bottom])) = strong(&figure) else { continue };
+        lettered += 1;
+        assert_eq!(says, told, "{seed}");
+        let middle = [(left + right) / 2.0, (top + bottom) / 2.0];
+        assert!(apart(middle, mark(&figure)) < 6.0, "{seed}: the number stands {middle:?}");
+    }
+    assert!(seen > 100 && lettered * 10 > seen * 8, "{lettered} of {seen}");
 }

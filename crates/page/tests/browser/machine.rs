@@ -80,3 +80,24 @@ async fn the_dial_is_the_largest_thing_in_sight() {
     assert_eq!(bench.script(sizes).await, true);
     bench.close().await;
 }
+
+/// A pass shows its own set-up from the side and, before it is asked for, what the dial reads next.
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn a_pass_shows_its_piece_and_the_dial_of_the_next() {
+    let bench = Bench::at_width(820).await;
+    let id = bench.text("return document.querySelector('[id^=machine-3-] .then').closest('.card').id").await;
+    bench.script(&format!("location.hash = '#{id}'")).await;
+    bench.until("document.querySelector('.card.now .picture svg') !== null").await;
+    let same = "const drawn = document.querySelector('#set-up-3 figure.side svg title').textContent; \
+        return document.querySelector('.card.now svg title').textContent === drawn";
+    assert_eq!(bench.script(same).await, true);
+    let next = "const here = document.querySelector('.card.now'); const plain = (of) => of.textContent.replace(/\\s+/g, ' ').trim(); \
+        const dials = [...document.querySelectorAll('#set-up-3 .passes td.dial')].map(plain); \
+        const at = dials.indexOf(plain(here.querySelector('.reading'))); \
+        return at >= 0 && plain(here.querySelector('.then')) === 'Then ' + dials[at + 1]";
+    assert_eq!(bench.script(next).await, true);
+    let twice =
+        "const ids = [...document.querySelectorAll('[id]')].map((of) => of.id); return ids.length - new Set(ids).size";
+    assert_eq!(bench.script(twice).await, 0);
+    bench.close().await;
+}
