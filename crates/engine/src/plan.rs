@@ -220,6 +220,8 @@ pub struct Mark {
     pub pressure_mpa: Option<f64>,
     /// The pressure at which the work begins to yield so, MPa.
     pub limit_mpa: f64,
+    /// Where the work flows, so that no elastic pressure is true: beyond how many times the yield, and the yield, MPa.
+    pub beyond_yield: Option<(f64, f64)>,
 }
 
 /// How a jaw bears.

@@ -265,7 +265,7 @@ fn on_face(jaw: u8, face: &str) -> JawPlan {
         packing_mm: 1.0,
         kept: false,
         reach_mm: 23.5,
-        mark: Some(Mark { grade: "none", pressure_mpa: Some(210.0), limit_mpa: 568.0 }),
+        mark: Some(Mark { grade: "none", pressure_mpa: Some(210.0), limit_mpa: 568.0, beyond_yield: None }),
     }
 }
 

@@ -7,6 +7,10 @@ use super::Caution;
 pub struct Facts {
     /// Whether each jaw has its own screw.
     pub independent: bool,
+    /// What the torque on the chuck key is where the jaws' force comes from it, with unit.
+    pub tight_torque: Option<String>,
+    /// What the force that is counted on was reckoned with: "with the torque wrench"; `None`: by feel, or nobody said.
+    pub tight_with: Option<&'static str>,
     /// What the slide that sets the depth is called.
     pub depth_slide: String,
     /// How far that slide is set over from along the bed, degrees.

@@ -255,13 +255,19 @@ pub(super) fn again_round(view: &View) -> String {
 }
 
 fn round(view: &View, moved: &[u8]) -> String {
+    let how = view.facts.tight_with.map_or_else(String::new, |how| format!(", {how}"));
+    let tight =
+        view.facts.tight_torque.as_ref().map_or_else(String::new, |torque| format!(" Tight is {torque} on the key."));
     if !view.facts.independent {
-        return "Tighten at each pinion in turn, twice round.".to_string();
+        return format!("Tighten at each pinion in turn, twice round{how}.{tight}");
     }
     if moved.len() == view.set_up.jaws.len() {
-        return format!("Go round the jaws twice, crosswise, {}: first firm, then tight.", crosswise(moved));
+        return format!(
+            "Go round the jaws twice, crosswise, {}: first firm, then tight{how}.{tight}",
+            crosswise(moved)
+        );
     }
-    format!("Tighten {} in turns, twice round; leave the others alone.", jaws(moved))
+    format!("Tighten {} in turns, twice round{how}; leave the others alone.{tight}", jaws(moved))
 }
 
 fn key_out(view: &View, steps: &mut Steps) {

@@ -143,6 +143,8 @@ fn plan(units: Units, set_ups: Vec<SetUp>) -> Plan {
 fn facts(independent: bool) -> Facts {
     Facts {
         independent,
+        tight_torque: None,
+        tight_with: None,
         depth_slide: "top slide".to_string(),
         set_over_deg: 0.0,
         ring: "0.100 in".to_string(),
@@ -534,6 +536,20 @@ fn copper_of_an_upper_jaw_waits_until_the_work_is_nipped() {
     assert!(
         at(&plan.set_ups[0], "close the jaws lightly, the lowest first") < at(&plan.set_ups[0], "Go round the jaws")
     );
+}
+
+#[test]
+fn tightening_says_with_what_where_the_force_rests_on_it() {
+    let told = |tight_torque: Option<&str>, tight_with| {
+        let mut plan = plan(Units::Mm, vec![set_up(1, "C", 10, None, Vec::new())]);
+        let tight_torque = tight_torque.map(str::to_string);
+        fill(&mut plan, &Facts { tight_torque, tight_with, ..facts(true) });
+        plan.set_ups.remove(0)
+    };
+    assert!(at(&told(Some("60 N m"), None), "Tight is 60 N m on the key.") > 0);
+    assert!(at(&told(None, Some("with the torque wrench")), ", with the torque wrench") > 0);
+    let silent = told(None, None);
+    assert_eq!((times(&silent, "tight is"), times(&silent, "wrench")), (0, 0));
 }
 
 /// sec 60 deg = 2, tan 60 deg = 1.7321, sec 30 deg = 1.1547, tan 30 deg = 0.5774: table of functions, from memory.

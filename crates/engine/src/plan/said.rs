@@ -128,6 +128,9 @@ impl JawPlan {
             (_, ContactKind::Flat, _) => "even pressure",
             _ => "pressure",
         };
+        if let Some((times, yield_mpa)) = mark.beyond_yield {
+            return Some(format!("{words} (pressed beyond {times} times the yield, {yield_mpa:.0} MPa)"));
+        }
         let pressure = mark.pressure_mpa.map_or(String::new(), |mpa| format!("{what} {mpa:.0} MPa, "));
         Some(format!("{words} ({pressure}the work yields from {:.0})", mark.limit_mpa))
     }

@@ -1,6 +1,7 @@
 //! What the room of the hands needs to know besides the plan's own values.
 
 use crate::hands::{self, Caution, Facts, Nose, OverBar, Signal};
+use crate::holding;
 use crate::part::Place;
 use crate::quantity::{Units, show};
 use crate::shape::Bearing;
@@ -15,6 +16,8 @@ pub fn facts(task: &Task) -> Facts {
     };
     Facts {
         independent: task.chuck.kind == ChuckKind::Independent,
+        tight_torque: task.chuck.key.map(|(_, torque_nm)| show::torque(torque_nm, task.units)),
+        tight_with: tight_with(task.chuck.low_share),
         depth_slide: hands::depth_slide(task.units).to_string(),
         set_over_deg: dial.set_over_rad.to_degrees(),
         ring: ring(task),
@@ -34,6 +37,16 @@ pub fn facts(task: &Task) -> Facts {
         nose: Nose::Unknown,
         material_caution: material_caution(task),
     }
+}
+
+/// How the jaws are tightened where the share that counts is the one of a torque wrench, or of a measured force.
+fn tight_with(low_share: f64) -> Option<&'static str> {
+    let numbers = holding::numbers();
+    let ways = [
+        (&numbers.low_share_torque_wrench, "with the torque wrench"),
+        (&numbers.low_share_measured, "as it was measured"),
+    ];
+    ways.into_iter().find_map(|(share, how)| (share.value == low_share).then_some(how))
 }
 
 /// A difference of 0.1 mm or 0.010 in on the ring, where the ring has other units or does not count depth.

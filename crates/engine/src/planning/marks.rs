@@ -67,7 +67,14 @@ pub fn contact_modulus_mpa(task: &Task) -> f64 {
 /// The mark of the jaw of a side.
 pub fn mark(task: &Task, facing: &Facing, at: usize) -> Option<Mark> {
     let (grade, pressure_mpa, limit_mpa) = graded(task, facing, at)?;
-    Some(Mark { grade: grade.name(), pressure_mpa, limit_mpa })
+    let beyond_yield = (grade == MarkGrade::Dent).then(|| flowing(task, pressure_mpa)).flatten();
+    Some(Mark { grade: grade.name(), pressure_mpa, limit_mpa, beyond_yield })
+}
+
+/// Beyond how many times the yield, and the yield, where a pressure reckoned as elastic is more than the work bears.
+fn flowing(task: &Task, pressure_mpa: Option<f64>) -> Option<(f64, f64)> {
+    let (times, yield_mpa) = (holding::numbers().mark_flow_over_yield.value, task.material.yield_mpa?);
+    (pressure_mpa? > times * yield_mpa).then_some((times, yield_mpa))
 }
 
 /// Grade, the pressure that decides, and the one at which the work begins to yield.

@@ -2,8 +2,8 @@
 
 use engine::plan::Plan;
 use engine::problem::{Problem, Source};
-use engine::quantity::{inch, mm, newton_metres, newtons};
-use engine::shop::{ClampingForce, DialUnit, Reads, Shop};
+use engine::quantity::{inch, mm, newton_metres, newtons, rpm};
+use engine::shop::{Chuck, ClampingForce, DialUnit, Reads, Shop};
 
 use super::{planned, scene};
 
@@ -87,4 +87,48 @@ fn paint_far_from_the_screw_is_noticed_at_the_head_and_at_every_dial_and_refused
     // A ring that counts diameter counts twice what its screw moves.
     let diameter = plan(&screwed(Reads::Diameter, 1.27)).expect("a plan");
     assert!(notices(&diameter).is_empty(), "{:#?}", diameter.cautions);
+}
+
+fn with(change: impl Fn(&mut Chuck)) -> Result<Plan, Vec<Problem>> {
+    let mut shop = scene::shop();
+    change(&mut shop.chucks[0]);
+    plan(&shop)
+}
+
+fn noticed(plan: &Result<Plan, Vec<Problem>>, words: &str) -> bool {
+    plan.as_ref().is_ok_and(|plan| notices(plan).iter().any(|said| said.contains(words)))
+}
+
+fn refused_at(plan: Result<Plan, Vec<Problem>>, at: &str) -> bool {
+    plan.is_err_and(|all| all.len() == 1 && all[0].file == Source::Shop && all[0].at == at)
+}
+
+/// An independent chuck of 200 mm usually turns at 1200 rpm (`data/chucks.toml`, from memory).
+#[test]
+fn a_mark_ten_times_too_high_or_missing_is_noticed_and_a_speed_above_it_refused() {
+    let marked = |mark: f64| with(|chuck| chuck.marked_speed = Some(rpm(mark)));
+    assert!(noticed(&marked(12_000.0), "ten times too high") && !noticed(&marked(2400.0), "ten times"));
+    assert!(noticed(&with(|chuck| chuck.marked_speed = None), "nobody gave the highest speed marked"));
+    assert!(refused_at(with(|chuck| chuck.interrupted_speed = Some(rpm(1501.0))), "chuck[0].interrupted_speed"));
+    assert!(with(|chuck| chuck.interrupted_speed = Some(rpm(1500.0))).is_ok());
+}
+
+/// Such a chuck gives 16 kN at the low end (`data/chucks.toml`, from memory): a quarter is 4 kN.
+#[test]
+fn a_very_small_grip_is_noticed_with_the_usual_value() {
+    assert!(noticed(&plan(&forced(3900.0)), "usually give 16000 N"));
+    assert!(!noticed(&plan(&forced(4100.0)), "usually give"));
+    assert!(noticed(&plan(&turned(9.0)), "90 N m is usual") && !noticed(&plan(&turned(9.0)), "usually give"));
+    assert!(!noticed(&plan(&turned(40.0)), "is usual"));
+    let mut shop = scene::shop();
+    shop.packing[0].friction = Some(0.012);
+    assert!(noticed(&plan(&shop), "ten times too low"));
+}
+
+#[test]
+fn a_share_near_all_is_noticed_and_jaws_beyond_their_chuck_are_refused() {
+    let share = |share| with(|chuck| chuck.low_share = Some(share));
+    assert!(noticed(&share(1.0), "counts on 1 of") && !noticed(&share(0.9), "counts on"));
+    assert!(refused_at(with(|chuck| chuck.jaw.width = mm(101.0)), "chuck[0].jaw.width"));
+    assert!(refused_at(with(|chuck| chuck.jaw.length = mm(401.0)), "chuck[0].jaw.length"));
 }

@@ -51,6 +51,7 @@ fn a_key_gives_its_low_end_by_torque_and_friction_and_the_plan_says_so() {
         assert!(worked("least force of a jaw by its key").is_some_and(|least| near(least, 9231.795, 1e-6)));
         assert!(worked("greatest force of a jaw by its key").is_some_and(|most| near(most, 32_287.259, 1e-6)));
     }
+    assert!(told.assumed.iter().any(|row| row.what.contains("spread of the friction") && row.value == "a third"));
     for what in ["spread of the torque", "spread of the friction", "share of the clamping force"] {
         assert!(told.assumed.iter().any(|row| row.what.contains(what) && row.source.len() > 8), "{what}");
     }
@@ -106,6 +107,28 @@ fn a_screw_that_no_key_turns_is_refused() {
     let problem = refused(&keyed(60.0, 60.0, 5.0, 1.0));
     assert_eq!(problem.at, "chuck[0].key");
     assert!(problem.says.contains("cannot be turned"), "{problem:?}");
+}
+
+/// Self-locking asks tan φ ≤ tan ρ' (Shigley, power screws): 20/(16 π) gives 21.7 degrees, 0.15/cos 14.5 gives 8.8.
+#[test]
+fn a_screw_that_unwinds_itself_is_refused_with_both_angles() {
+    let problem = refused(&keyed(60.0, 20.0, 16.0, 0.15));
+    assert_eq!(problem.at, "chuck[0].key");
+    assert!(problem.says.contains("21.7 degrees") && problem.says.contains("8.8 degrees"), "{problem:?}");
+    // 8.6 degrees of lead.
+    of(&scene::six_faces(), &keyed(60.0, 8.55, 18.0, 0.15));
+}
+
+#[test]
+fn a_lathe_too_fast_for_the_mark_asks_for_a_chuck_that_is_marked_faster() {
+    let mut shop = scene::shop();
+    shop.chucks[0].marked_speed = Some(rpm(3.0));
+    let told = engine::plan(&scene::six_faces(), &shop).expect("a plan");
+    let Outcome::Impossible(reasons) = &told.outcome else { panic!("planned") };
+    let [fast] = reasons.iter().filter(|reason| reason.rule == "lathe-too-fast").collect::<Vec<_>>()[..] else {
+        panic!("{reasons:#?}")
+    };
+    assert!(fast.way_out.contains("marked faster") && !fast.way_out.contains("carbide"), "{fast:#?}");
 }
 
 #[test]

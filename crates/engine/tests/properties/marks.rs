@@ -160,3 +160,23 @@ fn without_a_strength_nothing_is_claimed() {
     assert!(jaws(&told).all(|(_, jaw)| jaw.mark.is_none()));
     assert_eq!(notices(&told, "yield strength of bell metal").len(), 1, "{:#?}", told.cautions);
 }
+
+/// S235, 235 MPa; a metal flows under 3 times its yield (Tabor), so no elastic pressure above 705 MPa is true.
+#[test]
+fn a_dent_beyond_the_flow_of_the_work_is_told_by_the_yield_alone() {
+    let mut shop = scene::shop();
+    shop.chucks[0].clamping_force = Some(engine::shop::ClampingForce::Each(engine::quantity::newtons(40_000.0)));
+    let told = of(&six_faces("low-carbon-steel"), &shop);
+    let mut beyond = 0;
+    for (set_up, jaw) in jaws(&told).filter(|(_, jaw)| jaw.packing_mm == 0.0) {
+        let mark = jaw.mark.expect("the table gives the strength");
+        let flows = mark.grade == "dent" && mark.pressure_mpa.is_some_and(|pressure| pressure > 705.0);
+        assert_eq!(mark.beyond_yield.is_some(), flows, "{mark:?}");
+        if flows {
+            let says = set_up.marks_say().unwrap_or_default();
+            assert!(says.contains("a dent (pressed beyond 3 times the yield, 235 MPa)"), "{says}");
+            beyond += 1;
+        }
+    }
+    assert!(beyond > 0);
+}
