@@ -98,7 +98,7 @@ fn deeper<'a>(task: &Task, facing: &'a Facing) -> Option<(String, Tried<'a>)> {
 
 /// The next slower speed of the plate: the jaws lose less, what is off the axis pulls less.
 fn slower<'a>(task: &Task, facing: &'a Facing) -> Option<(String, Tried<'a>)> {
-    let rpm = task.lathe.speeds_rpm.iter().copied().filter(|rpm| *rpm < facing.speed.set_rpm).next_back()?;
+    let rpm = task.lathe.speeds_rpm.iter().copied().rfind(|rpm| *rpm < facing.speed.set_rpm)?;
     let says = format!("{} rpm instead of {}", bare_rpm(rpm), bare_rpm(facing.speed.set_rpm));
     Some((says, Tried { rpm, ..Tried::same(task, facing) }))
 }
