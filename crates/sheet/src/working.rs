@@ -155,7 +155,7 @@ fn hold(set_up: &SetUp, units: Units) -> String {
     let has = hold.slip_factor.map_or_else(|| "no slip found".to_string(), |has| format!("factor {}", factor(has)));
     let others = [
         ("first point slips in the finishing cut at", hold.point_slip_factor),
-        ("first point lifts at", hold.lift_factor),
+        ("in any pass the first point lifts at", hold.lift_factor),
     ];
     let others = others.iter().filter_map(|(what, at)| at.map(|at| format!("; {what} {}", factor(at))));
     format!(

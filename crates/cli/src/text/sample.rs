@@ -53,6 +53,8 @@ fn facts(slide: &str, backlash: &str) -> Facts {
     Facts {
         spare_stick_out_mm: 0.5,
         independent: true,
+        tight_torque: None,
+        tight_with: None,
         depth_slide: slide.to_string(),
         set_over_deg: 0.0,
         counts_twice: false,
