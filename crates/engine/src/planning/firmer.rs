@@ -110,7 +110,7 @@ fn share<'a>(task: &Task, facing: &'a Facing, share: &Sourced, how: &str) -> Opt
     }
     let mut tried = Tried::same(task, facing);
     tried.task.chuck.low_share = share.value;
-    Some((format!("{how} (low_share = {})", share.value), tried))
+    Some((how.to_string(), tried))
 }
 
 /// Toothed jaws where they bear on the bar's own skin, which they mark.

@@ -91,7 +91,7 @@ fn mark(chuck: &Chuck, at: usize, gaps: &mut Gaps) {
     let Some(marked_rpm) = chuck.marked_speed.map(Plain::plain) else {
         gaps.notices.push(format!(
             "NOTICE: {}: nobody gave the highest speed marked on the chuck: {usual_rpm:.0} rpm is taken, as an iron one \
-             of that size bears. Read the mark off the chuck and give it in the shop as marked_speed.",
+             of that size bears. Read it off the chuck and give it with the chuck in the shop's file.",
             chuck.name
         ));
         return;
