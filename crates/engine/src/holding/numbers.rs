@@ -102,6 +102,10 @@ pub struct HoldingNumbers {
     pub mark_flow_over_yield: Sourced,
     /// Friction of packing above which a given number is noticed.
     pub packing_friction_noticed: Sourced,
+    /// Least friction of soft packing with a film of oil.
+    pub packing_friction_oily_least: Sourced,
+    /// The most of it.
+    pub packing_friction_oily_most: Sourced,
     /// Least thickness of packing that keeps a mark away, mm.
     pub packing_thickness_least_mm: Sourced,
     /// Modulus of a steel jaw, MPa.

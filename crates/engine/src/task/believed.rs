@@ -149,19 +149,19 @@ fn low_share(chuck: &Chuck, gaps: &mut Gaps) {
 
 /// Friction of packing above what an oily shop can count on, or so low that it is hardly meant.
 pub(super) fn packing_friction(material: &str, friction: f64, gaps: &mut Gaps) {
-    let most = &holding::numbers().packing_friction_noticed;
-    if friction < holding::numbers().packing_friction_least.value {
-        gaps.notices.push(format!(
-            "NOTICE: the shop gives packing of {material} a friction of {friction}; soft metal with a film of oil has 0.10 \
-             to 0.18: check that it is not ten times too low."
-        ));
+    let numbers = holding::numbers();
+    let given = format!(
+        "NOTICE: the shop gives packing of {material} a friction of {friction}; soft metal with a film of oil has {:.2} to \
+         {:.2}",
+        numbers.packing_friction_oily_least.value, numbers.packing_friction_oily_most.value
+    );
+    if friction < numbers.packing_friction_least.value {
+        gaps.notices.push(format!("{given}: check that it is not ten times too low."));
     }
-    if friction > most.value {
-        gaps.notices.push(format!(
-            "NOTICE: the shop gives packing of {material} a friction of {friction}; soft metal with a film of oil has 0.10 \
-             to 0.18, and more than {} is only found clean and dry: the hold here rests on it.",
-            most.value
-        ));
+    let most = numbers.packing_friction_noticed.value;
+    if friction > most {
+        gaps.notices
+            .push(format!("{given}, and more than {most} is only found clean and dry: the hold here rests on it."));
     }
 }
 

@@ -7,7 +7,7 @@ use engine::holding::*;
 use engine::plan::Force3;
 use nalgebra::{Vector3, Vector6};
 
-use crate::check::{Check, Near};
+use crate::check::{Check, Near, row};
 
 pub fn checks() -> Vec<Check> {
     [
@@ -22,17 +22,6 @@ pub fn checks() -> Vec<Check> {
         finite_elements(),
     ]
     .concat()
-}
-
-fn row(
-    id: &'static str,
-    what: &'static str,
-    source: &'static str,
-    (theirs, ours): (f64, f64),
-    unit: &'static str,
-    near: Near,
-) -> Check {
-    Check { id, what, source, theirs, ours, unit, near }
 }
 
 const STEEL: Elasticity = Elasticity { modulus_mpa: 205_000.0, poisson: 0.29 };

@@ -28,6 +28,18 @@ pub struct Check {
     pub near: Near,
 }
 
+/// A check, what stands outside and what the program gives side by side.
+pub fn row(
+    id: &'static str,
+    what: &'static str,
+    source: &'static str,
+    (theirs, ours): (f64, f64),
+    unit: &'static str,
+    near: Near,
+) -> Check {
+    Check { id, what, source, theirs, ours, unit, near }
+}
+
 impl Check {
     /// Whether the two agree.
     pub fn agrees(&self) -> bool {

@@ -14,7 +14,7 @@ use engine::quantity::inch;
 use engine::shape::{Bar, Section, least_round_mm};
 use engine::shop::ChuckKind;
 
-use crate::check::{Check, Near};
+use crate::check::{Check, Near, row};
 
 pub fn checks() -> Vec<Check> {
     [
@@ -31,17 +31,6 @@ pub fn checks() -> Vec<Check> {
         square_from_round(),
     ]
     .concat()
-}
-
-fn row(
-    id: &'static str,
-    what: &'static str,
-    source: &'static str,
-    (theirs, ours): (f64, f64),
-    unit: &'static str,
-    near: Near,
-) -> Check {
-    Check { id, what, source, theirs, ours, unit, near }
 }
 
 /// The jaw screw of the table: 18 × 4, shoulder radius 9.
