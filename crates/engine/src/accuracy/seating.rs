@@ -1,0 +1,174 @@
+//! How true the work sits: the slope of a face cut in a set-up, against what its bearings and jaws are like.
+//!
+//! The jaws of a chuck follow the work along their push until they press; what is left to them is their slope along
+//! the spindle. The work takes the slope that strains all bearings least: `min Σ κ_j (u_j·σ − r_j)²`, where κ_j is the
+//! stiffness of jaw j's points against tipping, u_j its outward direction, and r_j the slope of its face less that of
+//! the surface on it. A seat behind counts like jaws in both directions. A direction that nothing resists keeps what
+//! the eye set.
+
+use nalgebra::{Matrix2, Vector2, Vector3};
+
+/// What is touched.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum On {
+    /// A finished face.
+    Face(u8),
+    /// The bar's skin.
+    Bar,
+    /// An end as sawn: 0 front, 1 back.
+    Sawn(u8),
+}
+
+/// A jaw as it bears.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JawBears {
+    /// On what.
+    pub on: On,
+    /// Stiffness of its points along the push, N/mm each, with their place along the spindle, mm.
+    pub points: Vec<(f64, f64)>,
+    /// Soft packing lies between.
+    pub packed: bool,
+}
+
+/// What the work is tapped back against.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Behind {
+    /// What touches the seat.
+    pub on: On,
+    /// Half of what is seated, along X and Y, mm; 0: a line or an edge that does not square anything that way.
+    pub half_mm: [f64; 2],
+    /// A pair of parallels lies between; else the chuck's own face.
+    pub parallels: bool,
+    /// Stiffness while it is tapped down, N/mm.
+    pub stiffness_n_mm: f64,
+}
+
+/// One set-up as the error chain needs it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Seating {
+    /// The face that is cut.
+    pub face: u8,
+    /// X, Y, Z of the set-up in the part's frame.
+    pub axes: [Vector3<f64>; 3],
+    /// What each jaw bears on, in order round the chuck from X.
+    pub jaws: Vec<JawBears>,
+    /// The seat.
+    pub behind: Option<Behind>,
+}
+
+/// How the slope of the new face follows its bearings: `σ = Σ jaw_j r_j + seat r_s + eye e`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Gains {
+    /// Of each jaw's slope.
+    pub jaws: Vec<Vector2<f64>>,
+    /// Of the seat's slope.
+    pub seat: Matrix2<f64>,
+    /// Of what the eye set.
+    pub eye: Matrix2<f64>,
+}
+
+/// What the eye sets counts as this share of the stiffest direction: so little that any bearing overrules it.
+const EYE_SHARE: f64 = 1e-6;
+
+impl JawBears {
+    /// Stiffness against tipping along the spindle, N·mm per rad.
+    pub fn tipping(&self) -> f64 {
+        let (sum, middle) = self.middle();
+        if sum > 0.0 { self.points.iter().map(|(k, z)| k * (z - middle).powi(2)).sum() } else { 0.0 }
+    }
+
+    /// Slope that equal scatter of each point's gap gives, per mm of it; 0 where the points lie at one height.
+    pub fn slope_per_mm(&self) -> f64 {
+        let (_, middle) = self.middle();
+        let tipping = self.tipping();
+        if tipping <= 0.0 {
+            return 0.0;
+        }
+        self.points.iter().map(|(k, z)| (k * (z - middle)).powi(2)).sum::<f64>().sqrt() / tipping
+    }
+
+    /// Length along the spindle over which it bears, mm.
+    pub fn long_mm(&self) -> f64 {
+        let ends = self.points.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (_, z)| (low.min(*z), high.max(*z)));
+        (ends.1 - ends.0).max(0.0)
+    }
+
+    fn middle(&self) -> (f64, f64) {
+        let sum: f64 = self.points.iter().map(|(k, _)| k).sum();
+        (sum, self.points.iter().map(|(k, z)| k * z).sum::<f64>() / sum)
+    }
+}
+
+impl Behind {
+    /// Stiffness against tipping, N·mm per rad, along X and Y: of a pair of bearings at both edges.
+    fn tipping(&self) -> Matrix2<f64> {
+        let [x, y] = self.half_mm.map(|half| self.stiffness_n_mm * half * half);
+        Matrix2::new(x, 0.0, 0.0, y)
+    }
+}
+
+impl Seating {
+    /// Outward direction of a jaw by its place from X, in X and Y.
+    pub fn outward(&self, at: usize) -> Vector2<f64> {
+        let (sin, cos) = (std::f64::consts::TAU * at as f64 / self.jaws.len() as f64).sin_cos();
+        Vector2::new(cos, sin)
+    }
+
+    /// How the new face follows what it sits on.
+    pub fn gains(&self) -> Gains {
+        let along = |at: usize, jaw: &JawBears| self.outward(at) * jaw.tipping();
+        let seat = self.behind.as_ref().map_or_else(Matrix2::zeros, Behind::tipping);
+        let bearings = self.jaws.iter().enumerate().fold(seat, |sum, (at, jaw)| {
+            sum + along(at, jaw) * self.outward(at).transpose()
+        });
+        let eye = Matrix2::identity() * (EYE_SHARE * bearings.trace().max(f64::MIN_POSITIVE));
+        let yields = (bearings + eye).try_inverse().unwrap_or_else(Matrix2::zeros);
+        Gains {
+            jaws: self.jaws.iter().enumerate().map(|(at, jaw)| yields * along(at, jaw)).collect(),
+            seat: yields * seat,
+            eye: yields * eye,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn jaw(on: On, long: f64) -> JawBears {
+        JawBears { on, points: vec![(1e4, -long / 2.0), (1e4, long / 2.0)], packed: false }
+    }
+
+    fn seating(jaws: Vec<JawBears>, behind: Option<Behind>) -> Seating {
+        Seating { face: 2, axes: [Vector3::x(), Vector3::y(), Vector3::z()], jaws, behind }
+    }
+
+    #[test]
+    fn one_flat_jaw_against_a_round_squares_the_face_alone() {
+        let line = |on| JawBears { on, points: vec![(1e4, 3.0), (1e4, 3.0)], packed: false };
+        let gains = seating(vec![jaw(On::Face(0), 20.0), line(On::Bar), line(On::Bar), line(On::Bar)], None).gains();
+        assert!((gains.jaws[0] - Vector2::new(1.0, 0.0)).norm() < 1e-5, "{gains:?}");
+        assert_eq!(gains.jaws[2].norm(), 0.0);
+        assert!((gains.eye[(1, 1)] - 1.0).abs() < 1e-9, "nothing squares it about X: {gains:?}");
+    }
+
+    #[test]
+    fn opposed_jaws_share_by_the_square_of_their_length() {
+        let jaws = vec![jaw(On::Face(0), 20.0), jaw(On::Face(1), 20.0), jaw(On::Face(3), 10.0), jaw(On::Face(4), 20.0)];
+        let gains = seating(jaws, None).gains();
+        assert!((gains.jaws[0].x - 0.8).abs() < 1e-5 && (gains.jaws[2].x + 0.2).abs() < 1e-5, "{gains:?}");
+    }
+
+    #[test]
+    fn a_stiff_seat_rules() {
+        let behind = Behind { on: On::Face(4), half_mm: [18.0, 20.0], parallels: false, stiffness_n_mm: 1e6 };
+        let gains = seating(vec![jaw(On::Face(0), 10.0), jaw(On::Face(1), 10.0), jaw(On::Face(3), 10.0), jaw(On::Face(5), 10.0)], Some(behind)).gains();
+        assert!(gains.seat[(0, 0)] > 0.99 && gains.seat[(1, 1)] > 0.99, "{gains:?}");
+    }
+
+    #[test]
+    fn nothing_at_all_leaves_it_to_the_eye() {
+        let gains = seating(Vec::new(), None).gains();
+        assert!((gains.eye[(0, 0)] - 1.0).abs() < 1e-9);
+    }
+}
