@@ -4,9 +4,11 @@
 //! counter-clockwise seen on `A`. Distances of side flats are measured from the part's own middle.
 
 mod place;
+mod requirement;
 mod sized;
 
 pub use place::Place;
+pub use requirement::{Kind, Requirement};
 pub use sized::Sized;
 
 use crate::quantity::{Angle, Length};
