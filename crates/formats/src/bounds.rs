@@ -49,6 +49,8 @@ pub(crate) const STIFFNESS: Bounds = (Excluded(0.0), Included(1e5));
 pub(crate) const SMALL_ANGLE: Bounds = (Included(-5.0), Included(5.0));
 /// A spread of angles, degrees.
 pub(crate) const SPREAD: Bounds = (Included(0.0), Included(5.0));
+/// Plus and minus of an angle of a part, degrees.
+pub(crate) const ANGLE_LIMIT: Bounds = (Excluded(0.0), Included(10.0));
 /// A direction in the bar's section, degrees.
 pub(crate) const ROUND: Bounds = (Included(0.0), Excluded(360.0));
 /// A friction coefficient.

@@ -15,6 +15,7 @@ pub mod shop;
 mod bounds;
 mod part;
 mod reader;
+mod sized;
 mod table;
 mod word;
 

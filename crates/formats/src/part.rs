@@ -1,16 +1,30 @@
 //! The `[part]` table: what the drawing asks for.
 
-use engine::part::{Form, Part, Sized};
+use engine::part::{Form, General, Part, Sized};
 use engine::plan::UNFINISHED;
 use engine::quantity::{self, Kind, Length, Plain, degrees, mm};
 
-use crate::bounds::{LENGTH, ROUND, SIGNED_LENGTH, SIZE, from_to};
+use crate::bounds::{ANGLE_LIMIT, LENGTH, ROUND, SIGNED_LENGTH, from_to};
 use crate::reader::{Reader, brief};
+use crate::sized::{SIZED, sized};
 use crate::table::{Item, Table};
 use crate::word;
 
-const COMMON: [&str; 10] =
-    ["kind", "length", "square", "parallel", "flat", "roughness", "offset", "turn", "names", "leave"];
+const COMMON: [&str; 13] = [
+    "kind",
+    "length",
+    "general",
+    "square",
+    "parallel",
+    "flat",
+    "angles",
+    "position",
+    "roughness",
+    "offset",
+    "turn",
+    "names",
+    "leave",
+];
 const FEWEST_SIDES: u32 = 3;
 const MOST_SIDES: u32 = 24;
 
@@ -32,6 +46,9 @@ pub(crate) fn read(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Part> {
     let length = reader.required(table, "length", SIZED, sized);
     let zone = |reader: &mut Reader<'_>, key| reader.optional(table, key, |r, item| length_of(r, item));
     let (square, parallel, flat) = (zone(reader, "square"), zone(reader, "parallel"), zone(reader, "flat"));
+    let position = zone(reader, "position");
+    let angles = reader.optional(table, "angles", |r, item| r.plain(item, Kind::Angle, &ANGLE_LIMIT));
+    let general = reader.optional(table, "general", general);
     let roughness = reader.optional(table, "roughness", roughness);
     let offset = reader.optional(table, "offset", offset);
     let turn = reader.optional(table, "turn", |r, item| r.plain(item, Kind::Angle, &from_to(-360.0, 360.0)));
@@ -46,12 +63,13 @@ pub(crate) fn read(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Part> {
         square,
         parallel,
         flat,
+        angles: angles.map(degrees),
+        position,
+        general: general.unwrap_or_default(),
         roughness,
         leave: leave?,
     })
 }
-
-const SIZED: &str = "a length, or `{ size = 36, plus = 0.05, minus = 0.05 }`";
 
 fn part_kind(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<PartKind> {
     if item.value.as_str() == Some("turned") {
@@ -138,41 +156,26 @@ fn goes_round_once(reader: &mut Reader<'_>, items: &[Item<'_>], sides: &[(f64, S
     Some(())
 }
 
-/// A size: bare, as text, or with its limits.
-fn sized(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Sized> {
-    if !item.value.is_table() {
-        return size_of(reader, item).map(Sized::bare);
-    }
-    let table = reader.table(item, SIZED)?;
-    reader.keys(&table, &["size", "plus", "minus"]);
-    let size = reader.required(&table, "size", SIZED, size_of);
-    let limit = |reader: &mut Reader<'_>, key| {
-        reader.required(&table, key, "the other limit too; 0 where the size itself is the limit", |r, item| {
-            r.plain(item, Kind::Length, &SIGNED_LENGTH)
-        })
-    };
-    if !table.has("plus") && !table.has("minus") {
-        return size.map(Sized::bare);
-    }
-    let (plus, minus) = (limit(reader, "plus"), limit(reader, "minus"));
-    let (size, plus, minus) = (size?, plus?, minus?);
-    if plus + minus <= 0.0 {
-        let says = format!("`{}` contradicts itself: its upper limit is not above its lower", item.path);
-        return reader.fault(item.span.clone(), says, "size + plus more than size - minus");
-    }
-    if size.plain() <= minus {
-        let says = format!("`{}` allows a size of nothing", item.path);
-        return reader.fault(item.span.clone(), says, "size - minus more than 0");
-    }
-    Some(Sized { size, plus: Some(mm(plus)), minus: Some(mm(minus)) })
-}
-
-fn size_of(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Length> {
-    reader.plain(item, Kind::Length, &SIZE).map(mm)
-}
-
 fn length_of(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Length> {
     reader.plain(item, Kind::Length, &LENGTH).map(mm)
+}
+
+/// `"mK"`: the classes of ISO 2768.
+fn general(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<General> {
+    const ACCEPTS: &str =
+        "`f`, `m`, `c` or `v` for sizes and angles, `H`, `K` or `L` for form and place, or both: `mK`";
+    let Some(text) = item.value.as_str() else { return reader.wrong_kind(item, ACCEPTS) };
+    match General::read(text) {
+        Ok(general) => Some(general),
+        Err((at, letter)) => {
+            let says = match letter {
+                ' ' => format!("`{}` names no class of ISO 2768", item.path),
+                _ => format!("`{}` says `{}`: `{letter}` is no class here", item.path, brief(text)),
+            };
+            let place = reader.place_in(item, text, at);
+            reader.fault(place, says, ACCEPTS)
+        }
+    }
 }
 
 /// `"Ra 1.6 um"`: only Ra is planned for.

@@ -3,10 +3,17 @@
 //! The part's frame: z along the bar's axis, face `A` at the +z end, x towards face `C`; angles run
 //! counter-clockwise seen on `A`. Distances of side flats are measured from the part's own middle.
 
+mod fit;
+mod fit_table;
+mod general;
 mod place;
+mod requirement;
 mod sized;
 
+pub use fit::{Deviations, Fit, FitFault, MOST_MM, grade_um, tolerance_factor_um};
+pub use general::{General, GeometryClass, SizeClass};
 pub use place::Place;
+pub use requirement::{Kind, Requirement};
 pub use sized::Sized;
 
 use crate::quantity::{Angle, Length};
@@ -30,6 +37,12 @@ pub struct Part {
     pub parallel: Option<Length>,
     /// Flatness of each flat.
     pub flat: Option<Length>,
+    /// Angles between neighbouring sides, plus and minus.
+    pub angles: Option<Angle>,
+    /// Position of the middle between opposite sides: width of its zone about where it lies on the bar.
+    pub position: Option<Length>,
+    /// General tolerances that the drawing names.
+    pub general: General,
     /// Arithmetic mean roughness Ra.
     pub roughness: Option<Length>,
     /// Faces that stay as they are: the bar's own surface or the sawn end is kept.

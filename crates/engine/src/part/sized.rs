@@ -1,5 +1,6 @@
 //! A size with its limits.
 
+use super::Fit;
 use crate::quantity::Length;
 
 /// A size and its limits: `size + plus` above, `size - minus` below.
@@ -11,6 +12,8 @@ pub struct Sized {
     pub plus: Option<Length>,
     /// Taken off for the lower limit; may be negative.
     pub minus: Option<Length>,
+    /// The fit from which both limits come, where the drawing gives one.
+    pub fit: Option<Fit>,
 }
 
 impl Sized {
@@ -23,6 +26,6 @@ impl Sized {
 
     /// A size to which the drawing gives no limits.
     pub fn bare(size: Length) -> Self {
-        Sized { size, plus: None, minus: None }
+        Sized { size, plus: None, minus: None, fit: None }
     }
 }

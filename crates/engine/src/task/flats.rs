@@ -1,19 +1,16 @@
 //! The faces of the part, laid on the bar.
 
 use std::f64::consts::TAU;
-use std::sync::OnceLock;
-
-use serde::Deserialize;
 
 use super::{Gaps, assumed};
 use crate::job::{BarForm, Job};
-use crate::part::{Form, Part, Place, Sized};
+use crate::part::{Form, Part, Place, SizeClass, Sized};
 use crate::problem::Source;
 use crate::quantity::{Plain, Units};
 
 /// Two normals are opposite, or a corner sits on a line, within this angle, rad: far below any squareness
 /// that a lathe can cut, far above rounding.
-const SAME_ANGLE_RAD: f64 = 1e-6;
+pub(super) const SAME_ANGLE_RAD: f64 = 1e-6;
 
 /// Two lengths are one within this, mm: rounding.
 const SAME_LENGTH_MM: f64 = 1e-9;
@@ -51,11 +48,18 @@ pub struct Across {
 }
 
 /// A side before it is laid on the bar.
-struct Side {
+pub(super) struct Side {
     angle: f64,
-    sized: Sized,
+    pub sized: Sized,
     /// Whether `sized` is the size across to the opposite side, not the distance from the middle.
     across: bool,
+}
+
+impl Side {
+    /// What of `sized` lies between the side and the middle.
+    pub fn share(&self) -> f64 {
+        if self.across { 0.5 } else { 1.0 }
+    }
 }
 
 pub(super) fn resolve(job: &Job, gaps: &mut Gaps) -> Option<Vec<Face>> {
@@ -74,11 +78,15 @@ pub(super) fn resolve(job: &Job, gaps: &mut Gaps) -> Option<Vec<Face>> {
 
 /// Deviation of ISO 2768-1 class m for a size in mm.
 pub fn general_tolerance(size_mm: f64) -> f64 {
-    let row = tolerance_rows().iter().find(|row| size_mm <= row.to).or(tolerance_rows().last());
-    row.map_or(0.0, |row| row.deviation)
+    SizeClass::Medium.linear_mm(size_mm).unwrap_or(0.0)
 }
 
-fn sides(form: &Form) -> Vec<Side> {
+/// The class of ISO 2768-1 that the drawing names, else m.
+pub(super) fn class_of_sizes(part: &Part) -> SizeClass {
+    part.general.sizes.unwrap_or(SizeClass::Medium)
+}
+
+pub(super) fn sides(form: &Form) -> Vec<Side> {
     let side = |angle: f64, sized: Sized, across: bool| Side { angle: angle.rem_euclid(TAU), sized, across };
     match form {
         Form::Block { width, height } => (0..4)
@@ -145,7 +153,7 @@ fn ends(job: &Job, names: &[String]) -> Vec<Face> {
 fn laid(job: &Job, side: &Side, name: &str) -> Face {
     let angle = (side.angle + job.part.turn.plain()).rem_euclid(TAU);
     let (dx, dy) = (job.part.offset.0.plain(), job.part.offset.1.plain());
-    let from_middle = side.sized.aim().plain() * if side.across { 0.5 } else { 1.0 };
+    let from_middle = side.sized.aim().plain() * side.share();
     let distance_mm = from_middle + dx * angle.cos() + dy * angle.sin();
     Face { name: name.to_string(), place: Place::Side(angle), distance_mm, cut: true, across: None, alone_mm: None }
 }
@@ -212,11 +220,11 @@ fn side_of(face: &Face) -> Option<(f64, f64, &str)> {
     }
 }
 
-/// Finds opposite faces and the size between them, with limits from the drawing or ISO 2768-1 m.
+/// Finds opposite faces and the size between them, with limits from the drawing or ISO 2768-1.
 fn pair_up(faces: &mut [Face], sides: &[Side], job: &Job, gaps: &mut Gaps) {
     let length = &job.part.length;
-    let mut general = Vec::new();
-    let (plus, minus) = limits(length, length.size.plain(), &mut general);
+    let mut general = Generals { class: class_of_sizes(&job.part), taken: Vec::new(), missing: Vec::new() };
+    let (plus, minus) = general.limits(length);
     for (end, face) in faces.iter_mut().take(2).enumerate() {
         face.across = Some(Across {
             opposite: 1 - end,
@@ -228,56 +236,68 @@ fn pair_up(faces: &mut [Face], sides: &[Side], job: &Job, gaps: &mut Gaps) {
     }
     for here in 0..sides.len() {
         let Some(there) = opposite(sides, here) else {
-            let (sized, share) = (&sides[here].sized, if sides[here].across { 0.5 } else { 1.0 });
-            let (plus_mm, minus_mm) = limits(sized, sized.size.plain(), &mut general);
+            let ((plus_mm, minus_mm), share) = (general.limits(&sides[here].sized), sides[here].share());
             faces[here + 2].alone_mm = Some((plus_mm * share, minus_mm * share));
             continue;
         };
         let aim_mm = faces[here + 2].distance_mm + faces[there + 2].distance_mm;
         let (a, b) = (&sides[here].sized, &sides[there].sized);
         let (nominal_mm, (plus_mm, minus_mm)) = if sides[here].across {
-            let nominal_mm = a.size.plain();
-            (nominal_mm, limits(a, nominal_mm, &mut general))
+            (a.size.plain(), general.limits(a))
         } else {
-            let nominal_mm = a.size.plain() + b.size.plain();
             // The drawing gives two distances, each with the general limits of its own size.
-            let own = |sized: &Sized, general: &mut Vec<f64>| limits(sized, sized.size.plain(), general);
-            let (one, other) = (own(a, &mut general), own(b, &mut general));
-            (nominal_mm, (one.0 + other.0, one.1 + other.1))
+            let (one, other) = (general.limits(a), general.limits(b));
+            (a.size.plain() + b.size.plain(), (one.0 + other.0, one.1 + other.1))
         };
         faces[here + 2].across = Some(Across { opposite: there + 2, nominal_mm, aim_mm, plus_mm, minus_mm });
     }
-    general.dedup();
-    if !general.is_empty() {
-        let value =
-            format!("plus and minus {}", general.iter().map(|d| format!("{d} mm")).collect::<Vec<_>>().join(", "));
-        gaps.assumed.push(assumed(
-            "limits of sizes to which the drawing gives none",
-            &value,
-            "ISO 2768-1:1989 class m (from memory)",
-        ));
-    }
+    general.note(job, gaps);
 }
 
-/// Plus and minus of a size; the general tolerance of `size_mm` where none is given.
-fn limits(sized: &Sized, size_mm: f64, general: &mut Vec<f64>) -> (f64, f64) {
-    let mut or_general = |given: Option<crate::quantity::Length>| {
-        given.map_or_else(
-            || {
-                let deviation = general_tolerance(size_mm);
-                general.push(deviation);
-                deviation
-            },
-            Plain::plain,
-        )
-    };
-    match (sized.plus, sized.minus) {
-        (None, None) => {
-            let both = or_general(None);
-            (both, both)
+/// General tolerances while they are taken.
+struct Generals {
+    class: SizeClass,
+    /// Deviations taken, mm.
+    taken: Vec<f64>,
+    /// Sizes at which the class has none, mm.
+    missing: Vec<f64>,
+}
+
+impl Generals {
+    /// Plus and minus of a size, mm; the general tolerance where none is given.
+    fn limits(&mut self, sized: &Sized) -> (f64, f64) {
+        match (sized.plus, sized.minus) {
+            (None, None) => {
+                let size_mm = sized.size.plain();
+                let deviation = self.class.linear_mm(size_mm);
+                self.taken.extend(deviation);
+                self.missing.extend(deviation.is_none().then_some(size_mm));
+                let both = deviation.unwrap_or(0.0);
+                (both, both)
+            }
+            // One limit given: the other is the nominal itself, as a drawing means it.
+            (plus, minus) => (plus.map_or(0.0, Plain::plain), minus.map_or(0.0, Plain::plain)),
         }
-        // One limit given: the other is the nominal itself, as a drawing means it.
-        (plus, minus) => (plus.map_or(0.0, Plain::plain), minus.map_or(0.0, Plain::plain)),
+    }
+
+    fn note(mut self, job: &Job, gaps: &mut Gaps) {
+        if let Some(size_mm) = self.missing.first() {
+            gaps.problem(
+                Source::Job,
+                "part.general",
+                format!("class {} of ISO 2768-1 has no limits for {} mm", self.class.letter(), trimmed(*size_mm, 4)),
+                "limits at that size, or another class".to_string(),
+            );
+        }
+        self.taken.dedup();
+        if job.part.general.sizes.is_none() && !self.taken.is_empty() {
+            let value = self.taken.iter().map(|d| format!("{d} mm")).collect::<Vec<_>>().join(", ");
+            gaps.assumed.push(assumed(
+                "limits of sizes to which the drawing gives none",
+                &format!("plus and minus {value}"),
+                "ISO 2768-1:1989 class m (from memory)",
+            ));
+        }
     }
 }
 
@@ -326,7 +346,7 @@ pub(super) fn requirements(job: &Job) -> Vec<String> {
     list
 }
 
-fn trimmed(value: f64, places: usize) -> String {
+pub(super) fn trimmed(value: f64, places: usize) -> String {
     let text = format!("{value:.places$}");
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_string() } else { text }
 }
@@ -358,41 +378,9 @@ pub(super) fn bar_sizes(form: &BarForm) -> (f64, Option<f64>) {
     }
 }
 
-/// A row of `data/general_tolerances.toml`.
-#[derive(Debug, Clone, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct ToleranceRow {
-    #[cfg_attr(not(test), expect(dead_code, reason = "for people and the table's test"))]
-    over: f64,
-    to: f64,
-    deviation: f64,
-    #[cfg_attr(not(test), expect(dead_code, reason = "for people and the table's test"))]
-    source: String,
-}
-
-fn tolerance_rows() -> &'static [ToleranceRow] {
-    #[derive(Deserialize)]
-    struct Table {
-        row: Vec<ToleranceRow>,
-    }
-    static ROWS: OnceLock<Vec<ToleranceRow>> = OnceLock::new();
-    ROWS.get_or_init(|| {
-        toml::from_str::<Table>(include_str!("../../data/general_tolerances.toml"))
-            .expect("the embedded table is read by a test")
-            .row
-    })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn the_tolerance_table_is_sorted_closed_and_sourced() {
-        let rows = tolerance_rows();
-        assert!(rows.windows(2).all(|pair| pair[0].to == pair[1].over && pair[0].deviation < pair[1].deviation));
-        assert!(rows.iter().all(|row| row.source.len() > 8 && row.over < row.to));
-    }
 
     #[test]
     fn letters_run_past_z() {

@@ -3,6 +3,7 @@
 //! `resolve` refuses what does not fit together (a lathe that the shop has not got, a material
 //! nobody knows) with every problem at its place; after it the rooms are total.
 
+mod asked;
 mod believed;
 mod chuck;
 mod defaults;
@@ -17,6 +18,7 @@ mod tool;
 
 pub use chuck::ChuckFacts;
 pub use defaults::source_of;
+use flats::class_of_sizes;
 pub use flats::{Across, Face, general_tolerance};
 pub use handling::HandlingMinutes;
 pub use lathe::LatheFacts;
@@ -27,6 +29,7 @@ pub use tool::ToolFacts;
 
 use crate::cutting::Material;
 use crate::job::{Job, Surface};
+use crate::part::Requirement;
 use crate::plan::Assumed;
 use crate::problem::{Problem, Source};
 use crate::quantity::{Plain, Units};
@@ -56,6 +59,8 @@ pub struct Task {
     pub material: Material,
     /// Faces of the part: front, back, then the sides in order.
     pub faces: Vec<Face>,
+    /// Everything that is asked of the part, left faces included.
+    pub asked_of: Vec<Requirement>,
     /// Length of the part.
     pub part_length_mm: f64,
     /// Where the part's middle lies in the bar's section, x and y, as the job gives it.
@@ -143,6 +148,10 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
     let bar = crate::shape::Bar::from(&job.stock.form).section;
     let bar_length_mm = job.stock.length.plain();
     settle(&bar, bar_length_mm, &mut faces);
+    let asked_of = asked::resolve(job, &faces, &mut gaps);
+    if !gaps.problems.is_empty() {
+        return Err(gaps.problems);
+    }
     Ok(Task {
         title: job.title.clone(),
         units: job.units,
@@ -153,6 +162,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         bar_sizes_mm: flats::bar_sizes(&job.stock.form),
         skin,
         material,
+        asked_of,
         part_length_mm: flats::length_mm(job, &faces),
         faces,
         offset_mm: [job.part.offset.0.plain(), job.part.offset.1.plain()],

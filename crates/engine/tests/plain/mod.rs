@@ -95,7 +95,7 @@ pub fn gauge(name: &str, range: (f64, f64), uncertainty_um: f64, fits_in_chuck: 
 
 /// A size with a tenth of a millimetre either way.
 pub fn sized(size: f64) -> Sized {
-    Sized { size: mm(size), plus: Some(mm(0.1)), minus: Some(mm(0.1)) }
+    Sized { size: mm(size), plus: Some(mm(0.1)), minus: Some(mm(0.1)), fit: None }
 }
 
 /// A job in drawn free-cutting steel: bar and its length, section and its length, mm.
@@ -118,6 +118,9 @@ pub fn job(bar: BarForm, bar_length: f64, form: Form, length: f64) -> Job {
             square: None,
             parallel: None,
             flat: None,
+            angles: None,
+            position: None,
+            general: engine::part::General::default(),
             roughness: None,
             leave: Vec::new(),
         },

@@ -36,6 +36,9 @@ pub fn job(dice: &mut Dice) -> Job {
         square: dice.perhaps(0.5, mm(0.05)),
         parallel: dice.perhaps(0.5, mm(0.04)),
         flat: dice.perhaps(0.3, mm(0.03)),
+        angles: None,
+        position: None,
+        general: engine::part::General::default(),
         roughness: dice.perhaps(0.5, ()).map(|()| mm(dice.of(&[0.0016, 0.0032, 0.0063]))),
         leave: shape.leave,
     };
@@ -64,7 +67,8 @@ fn size(dice: &mut Dice, units: Units, least: f64, most: f64) -> f64 {
 }
 
 fn sized(dice: &mut Dice, size_mm: f64) -> Sized {
-    let limits = |plus: f64, minus: f64| Sized { size: mm(size_mm), plus: Some(mm(plus)), minus: Some(mm(minus)) };
+    let limits =
+        |plus: f64, minus: f64| Sized { size: mm(size_mm), plus: Some(mm(plus)), minus: Some(mm(minus)), fit: None };
     let band = dice.of(&[0.03, 0.05, 0.1, 0.2]);
     match dice.of(&[0, 0, 1, 2]) {
         0 => limits(band, band),
