@@ -3,10 +3,13 @@
 //! Field names carry their units; they are those of the public JSON. Lengths in mm, forces in N,
 //! speeds in rpm, times in minutes, whatever the job's units: `units` says how faces show them.
 
+mod forecast;
 mod said;
 mod scene;
 mod surface;
 mod working;
+
+pub use forecast::{CauseShare, Chance, Forecast, Quality};
 
 pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
 
@@ -33,6 +36,8 @@ pub struct Plan {
     pub minutes: Minutes,
     /// The set-ups in order; empty when impossible.
     pub set_ups: Vec<SetUp>,
+    /// What will come out; `None`: nothing is planned.
+    pub forecast: Option<Forecast>,
     /// What the order search did.
     pub search: Search,
     /// Every value that the job or shop did not give.

@@ -3,6 +3,7 @@
 
 use std::collections::BTreeMap;
 use std::rc::Rc;
+use std::sync::{Arc, PoisonError, RwLock};
 
 use statrs::function::erf::erfc_inv;
 
@@ -76,11 +77,32 @@ impl Basis for Samples {
     }
 }
 
+/// Draws of the default seed are the same for every plan of a process: they are kept, up to so many numbers.
+const MOST_KEPT: usize = 1 << 22;
+
+type Kept = BTreeMap<(u32, u32, u32), Arc<[f64]>>;
+
+static KEPT: RwLock<Kept> = RwLock::new(Kept::new());
+
 fn draws(noise: Noise, count: u32, seed: u32) -> Rc<[f64]> {
     if noise == Noise::Known {
         return (0..count).map(|_| 1.0).collect();
     }
-    let (at, padding) = (noise.dimension() % sobol_burley::NUM_DIMENSIONS, noise.dimension() / sobol_burley::NUM_DIMENSIONS);
+    let key = (noise.dimension(), count, seed);
+    let known = KEPT.read().unwrap_or_else(PoisonError::into_inner).get(&key).cloned();
+    let drawn = known.unwrap_or_else(|| {
+        let drawn = drawn(noise.dimension(), count, seed);
+        let mut kept = KEPT.write().unwrap_or_else(PoisonError::into_inner);
+        if (kept.len() + 1) * (count as usize) <= MOST_KEPT {
+            kept.insert(key, Arc::clone(&drawn));
+        }
+        drawn
+    });
+    Rc::from(&drawn[..])
+}
+
+fn drawn(dimension: u32, count: u32, seed: u32) -> Arc<[f64]> {
+    let (at, padding) = (dimension % sobol_burley::NUM_DIMENSIONS, dimension / sobol_burley::NUM_DIMENSIONS);
     let seed = seed.wrapping_add(padding.wrapping_mul(0x9e37_79b9));
     // The sequence gives multiples of 2⁻²⁴ from 0: half a step on, so that the ends are as far from 0 as from 1.
     let share = |index: u32| f64::from(sobol_burley::sample(index, at, seed)) + 2f64.powi(-25);

@@ -175,6 +175,9 @@ impl Chain {
                 let between = 2f64.sqrt() * spreads.parallels_mm / (2.0 * half);
                 spread(slope, gain * between, &basis.unit(Noise::Parallels(seating.face)));
             }
+            if behind.on == On::Bar {
+                spread(slope, gain * spreads.bar_rad, &basis.unit(Noise::SkinBehind(seating.face, axis as u8)));
+            }
             self.add_surface(basis, slope, behind.on, &seating.axes[axis], -gain);
         }
         for axis in 0..2 {

@@ -104,10 +104,10 @@ impl Check {
 impl Valued {
     /// Least and greatest value of a piece.
     pub fn ends(&self, piece: usize) -> (f64, f64) {
-        self.rows.iter().map(|row| row.get(piece).copied().unwrap_or(0.0)).fold(
-            (f64::INFINITY, f64::NEG_INFINITY),
-            |(low, high), value| (low.min(value), high.max(value)),
-        )
+        self.rows
+            .iter()
+            .map(|row| row.get(piece).copied().unwrap_or(0.0))
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)))
     }
 
     /// Whether a piece passes.

@@ -29,6 +29,8 @@ pub enum Noise {
     Packing(u8, u8),
     /// The bar's skin leans where a jaw bears, in the set-up of this face.
     Skin(u8, u8),
+    /// The bar's skin leans where it is seated, in the set-up of this face; along X (0) or Y (1).
+    SkinBehind(u8, u8),
     /// What only the eye set in the set-up of this face; along X (0) or Y (1).
     Eye(u8, u8),
     /// Tapped down on the seat in the set-up of this face; along X (0) or Y (1).
@@ -64,6 +66,7 @@ impl Noise {
             Noise::Eye(face, axis) => of_face(face, u32::from(axis)),
             Noise::Tapped(face, axis) => of_face(face, 2 + u32::from(axis)),
             Noise::Parallels(face) => of_face(face, 4),
+            Noise::SkinBehind(face, axis) => of_face(face, 8 + u32::from(axis)),
             Noise::Cut(face) => of_face(face, 5),
             Noise::TouchOff(face) => of_face(face, 6),
             Noise::Regrip(face, jaw) => of_jaw(face, jaw, 0),

@@ -109,7 +109,13 @@ mod tests {
         assert!(names.is_sorted_by(|one, other| one < other) && names.len() == rows().len());
         for (name, row) in rows() {
             assert!(row.value > 0.0 && row.value.is_finite() && row.source.len() > 20, "{name}");
-            let unit = if name.ends_with("_um") { "um" } else if name.ends_with("_mrad") { "mrad" } else { "1" };
+            let unit = if name.ends_with("_um") {
+                "um"
+            } else if name.ends_with("_mrad") {
+                "mrad"
+            } else {
+                "1"
+            };
             assert_eq!(row.unit, unit, "{name}");
         }
     }

@@ -89,7 +89,10 @@ impl JawBears {
 
     /// Length along the spindle over which it bears, mm.
     pub fn long_mm(&self) -> f64 {
-        let ends = self.points.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (_, z)| (low.min(*z), high.max(*z)));
+        let ends = self
+            .points
+            .iter()
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (_, z)| (low.min(*z), high.max(*z)));
         (ends.1 - ends.0).max(0.0)
     }
 
@@ -118,9 +121,11 @@ impl Seating {
     pub fn gains(&self) -> Gains {
         let along = |at: usize, jaw: &JawBears| self.outward(at) * jaw.tipping();
         let seat = self.behind.as_ref().map_or_else(Matrix2::zeros, Behind::tipping);
-        let bearings = self.jaws.iter().enumerate().fold(seat, |sum, (at, jaw)| {
-            sum + along(at, jaw) * self.outward(at).transpose()
-        });
+        let bearings = self
+            .jaws
+            .iter()
+            .enumerate()
+            .fold(seat, |sum, (at, jaw)| sum + along(at, jaw) * self.outward(at).transpose());
         let eye = Matrix2::identity() * (EYE_SHARE * bearings.trace().max(f64::MIN_POSITIVE));
         let yields = (bearings + eye).try_inverse().unwrap_or_else(Matrix2::zeros);
         Gains {
@@ -162,7 +167,11 @@ mod tests {
     #[test]
     fn a_stiff_seat_rules() {
         let behind = Behind { on: On::Face(4), half_mm: [18.0, 20.0], parallels: false, stiffness_n_mm: 1e6 };
-        let gains = seating(vec![jaw(On::Face(0), 10.0), jaw(On::Face(1), 10.0), jaw(On::Face(3), 10.0), jaw(On::Face(5), 10.0)], Some(behind)).gains();
+        let gains = seating(
+            vec![jaw(On::Face(0), 10.0), jaw(On::Face(1), 10.0), jaw(On::Face(3), 10.0), jaw(On::Face(5), 10.0)],
+            Some(behind),
+        )
+        .gains();
         assert!(gains.seat[(0, 0)] > 0.99 && gains.seat[(1, 1)] > 0.99, "{gains:?}");
     }
 

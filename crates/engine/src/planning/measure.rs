@@ -223,6 +223,6 @@ pub fn shop_gauge(gauge: &Gauge) -> ShopGauge {
 }
 
 /// Standard uncertainty of a reading; half a mark, evenly spread, where the shop gives none.
-fn uncertainty_mm(gauge: &Gauge) -> f64 {
+pub(super) fn uncertainty_mm(gauge: &Gauge) -> f64 {
     gauge.uncertainty.map_or_else(|| gauge.graduation.plain() / 12f64.sqrt(), Plain::plain)
 }

@@ -8,6 +8,7 @@
 mod advice;
 mod binding;
 mod blank;
+mod checks;
 mod cuts;
 mod exhaustive;
 mod facing;
@@ -25,10 +26,12 @@ mod machine;
 mod marks;
 mod measure;
 mod overhang;
+mod quality;
 mod reasons;
 mod report;
 mod scene;
 mod search;
+mod sits;
 mod speed;
 mod stock;
 mod surface;
@@ -75,6 +78,7 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
     }
     let set_ups = found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(&task, number, chosen)).collect();
     let mut plan = told(&task, Outcome::Planned, set_ups, found.search);
+    plan.forecast = Some(quality::quality(&task, &found.set_ups, &plan.set_ups));
     // Before what stands at the head of every plan.
     let of_the_jaws = marks::notices(&task, &found.set_ups).into_iter().chain(jaws_out::notice(&task, &found.set_ups));
     let said = task.notices.len().min(plan.cautions.len());
@@ -130,6 +134,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
         outcome,
         minutes,
         set_ups,
+        forecast: None,
         search,
         assumed: task.assumed.clone(),
         cautions: stock::short_notice(task, &stock)

@@ -13,6 +13,7 @@ mod lathe;
 mod left;
 mod material;
 mod rules;
+mod spreads;
 mod taken;
 mod tool;
 
@@ -24,6 +25,7 @@ pub use handling::HandlingMinutes;
 pub use lathe::LatheFacts;
 pub use left::{Misplaced, misplaced, own_surface_mm, settle};
 pub use rules::Rules;
+pub use spreads::SpreadFacts;
 pub use taken::SPEED_SHARE;
 pub use tool::ToolFacts;
 
@@ -91,6 +93,8 @@ pub struct Task {
     pub minutes: HandlingMinutes,
     /// Wishes of the job.
     pub wishes: crate::job::Wishes,
+    /// Where size and squareness are lost.
+    pub spreads: SpreadFacts,
     /// Numbers behind the rules.
     pub rules: Rules,
     /// What nobody gave.
@@ -143,6 +147,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         ));
         skin
     });
+    let spreads = spreads::resolve(job, shop, skin);
     let part_words = flats::words(job);
     taken::note(job, &material, &chuck, &tools, skin, &mut gaps);
     let bar = crate::shape::Bar::from(&job.stock.form).section;
@@ -179,6 +184,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         gauges: shop.gauges.clone(),
         minutes,
         wishes: job.cutting,
+        spreads,
         rules: Rules::from_table(),
         assumed: gaps.assumed,
         notices: gaps.notices,

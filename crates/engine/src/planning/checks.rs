@@ -1,0 +1,230 @@
+//! What is asked of the part as checks on the chain's quantities: which places of which faces are looked at.
+
+use nalgebra::Vector3;
+
+use super::facing::Facing;
+use super::feeds::counted_ratio;
+use super::lie::Lie;
+use super::search::Chosen;
+use super::sits::shape;
+use crate::accuracy::{Check, FaceShape, Judged, Row, Term};
+use crate::cutting;
+use crate::part::{Kind, Requirement};
+use crate::task::Task;
+
+/// Faces as they were cut, each with its middle in the part's frame, and the order in which that happened.
+pub struct Cut<'a> {
+    task: &'a Task,
+    faces: Vec<(FaceShape, Vector3<f64>)>,
+    /// When each face was cut; `None`: it stays as the bar has it.
+    when: Vec<Option<usize>>,
+    /// What the form of each face takes of a zone, mm.
+    form_mm: Vec<f64>,
+}
+
+impl<'a> Cut<'a> {
+    /// The faces of a plan.
+    pub fn of(task: &'a Task, chosen: &[Chosen], form_mm: Vec<f64>) -> Cut<'a> {
+        let facings: Vec<&Facing> = chosen.iter().map(|one| &one.way.facing).collect();
+        let when: Vec<Option<usize>> =
+            (0..task.faces.len()).map(|face| facings.iter().position(|facing| facing.lie.face == face)).collect();
+        let lie = |face: usize| -> Option<&Lie> { when[face].map(|at| &facings[at].lie) };
+        let faces = (0..task.faces.len()).map(|face| shape(task, face, lie(face))).collect();
+        Cut { task, faces, when, form_mm }
+    }
+
+    /// Every check that can be told from the chain.
+    pub fn checks(&self, tools: &[usize], feeds_mm: &[f64], corner_m_min: &[f64]) -> Vec<Check> {
+        let asked = self.task.asked_of.iter().enumerate();
+        asked
+            .flat_map(|(at, asked)| match asked.kind {
+                Kind::Size => self.size(at, asked).into_iter().collect::<Vec<_>>(),
+                Kind::Distance => self.distance(at, asked).into_iter().collect(),
+                Kind::Parallel => self.parallel(at, asked).into_iter().collect(),
+                Kind::Square => self.square(at, asked).into_iter().collect(),
+                Kind::Angle => self.angle(at, asked).into_iter().collect(),
+                Kind::Flat => self.flat(at, asked).into_iter().collect(),
+                Kind::Position => self.position(at, asked).into_iter().collect(),
+                Kind::Rough => self.rough(at, asked, tools, feeds_mm, corner_m_min),
+            })
+            .collect()
+    }
+
+    fn is_cut(&self, face: usize) -> bool {
+        self.when[face].is_some()
+    }
+
+    /// Of two faces the one cut later: as it was cut the size was measured.
+    fn later(&self, one: usize, other: usize) -> usize {
+        if self.when[other] > self.when[one] { other } else { one }
+    }
+
+    /// Outward displacement of a face at a place of the part, less that at another place.
+    fn rise(&self, face: usize, at: &Vector3<f64>, from: &Vector3<f64>, weight: f64) -> Vec<Term> {
+        let (shape, middle) = &self.faces[face];
+        if !self.is_cut(face) {
+            return Vec::new();
+        }
+        let seen = |point: &Vector3<f64>| shape.tangents.map(|tangent| tangent.dot(&(point - middle)));
+        let (to, from) = (seen(at), seen(from));
+        let cone = shape.radius_mm(to) - shape.radius_mm(from);
+        let slope = (0..2).map(|tangent| Term::Slope(face as u8, tangent, weight * (to[tangent] - from[tangent])));
+        slope.chain([Term::Cone(weight * cone)]).collect()
+    }
+
+    /// Places of a face that are looked at: its corners, and where the spindle's axis met it if that lies inside.
+    fn places(&self, face: usize) -> Vec<Vector3<f64>> {
+        let (shape, middle) = &self.faces[face];
+        let at = |corner: [f64; 2]| middle + shape.tangents[0] * corner[0] + shape.tangents[1] * corner[1];
+        let inside = shape
+            .tangents
+            .iter()
+            .enumerate()
+            .all(|(axis, tangent)| shape.axis_mm[axis].abs() <= shape.half_mm(tangent) + 1e-9);
+        shape.corners_mm.iter().copied().chain(inside.then_some(shape.axis_mm)).map(at).collect()
+    }
+
+    /// Places of the area that two opposite faces have in common.
+    fn common_places(&self, face: usize, opposite: usize) -> Vec<Vector3<f64>> {
+        let within = |face: usize, point: &Vector3<f64>| {
+            let (shape, middle) = &self.faces[face];
+            shape.tangents.iter().all(|tangent| tangent.dot(&(point - middle)).abs() <= shape.half_mm(tangent) + 1e-6)
+        };
+        let own: Vec<Vector3<f64>> = self.places(face).into_iter().filter(|at| within(opposite, at)).collect();
+        let others = self.places(opposite).into_iter().filter(|at| within(face, at));
+        own.into_iter().chain(others).collect()
+    }
+
+    fn size(&self, at: usize, asked: &Requirement) -> Option<Check> {
+        let [face, opposite] = asked.faces[..] else { return None };
+        let aim_mm = self.task.faces[face].across?.aim_mm;
+        let last = self.later(face, opposite);
+        if !self.is_cut(last) {
+            return None;
+        }
+        let measured_at = self.faces[last].1;
+        let row = |place: &Vector3<f64>| {
+            let rises = [self.rise(face, place, &measured_at, 1.0), self.rise(opposite, place, &measured_at, 1.0)];
+            Row { terms: rises.concat().into_iter().chain([Term::Size(last as u8, 1.0)]).collect(), constant: 0.0 }
+        };
+        let rows = [measured_at].iter().chain(&self.common_places(face, opposite)).map(row).collect();
+        let judged = Judged::Within(asked.lower_mm - aim_mm, asked.upper_mm - aim_mm);
+        Some(check(at, &[face, opposite], rows, judged))
+    }
+
+    fn distance(&self, at: usize, asked: &Requirement) -> Option<Check> {
+        let face = *asked.faces.first()?;
+        let aim_mm = self.task.faces[face].alone_mm.map(|_| asked.middle_mm())?;
+        let row = Row { terms: vec![Term::Size(face as u8, 1.0)], constant: 0.0 };
+        let judged = Judged::Within(asked.lower_mm - aim_mm, asked.upper_mm - aim_mm);
+        self.is_cut(face).then(|| check(at, &[face], vec![row], judged))
+    }
+
+    fn parallel(&self, at: usize, asked: &Requirement) -> Option<Check> {
+        let (face, datum) = (*asked.faces.first()?, asked.datum?);
+        let middle = &self.faces[face].1;
+        let rows = self
+            .places(face)
+            .iter()
+            .map(|place| {
+                let own = self.rise(face, place, middle, 1.0);
+                Row { terms: own.into_iter().chain(self.lean(datum, &(place - middle))).collect(), constant: 0.0 }
+            })
+            .collect();
+        Some(check(at, &[face, datum], rows, self.zone(asked, &[face])))
+    }
+
+    /// How far a plane parallel to the datum's mean plane rises along a way across the face opposite.
+    fn lean(&self, datum: usize, way: &Vector3<f64>) -> Vec<Term> {
+        if !self.is_cut(datum) {
+            return Vec::new();
+        }
+        let tangents = self.faces[datum].0.tangents;
+        (0..2).map(|tangent| Term::Slope(datum as u8, tangent, tangents[tangent].dot(way))).collect()
+    }
+
+    /// Free to turn about the datum's normal: only the lean towards or away from the datum counts, and the form.
+    fn square(&self, at: usize, asked: &Requirement) -> Option<Check> {
+        let (face, datum) = (*asked.faces.first()?, asked.datum?);
+        let ((own, middle), (other, _)) = (&self.faces[face], &self.faces[datum]);
+        let row = |place: &Vector3<f64>| {
+            let along = (place - middle).dot(&other.normal);
+            let lean = |tangents: [Vector3<f64>; 2], of: usize, towards: &Vector3<f64>| {
+                let cut = self.is_cut(of);
+                (0..2)
+                    .filter(move |_| cut)
+                    .map(|tangent| Term::Slope(of as u8, tangent, along * tangents[tangent].dot(towards)))
+                    .collect::<Vec<_>>()
+            };
+            let seen = own.tangents.map(|tangent| tangent.dot(&(place - middle)));
+            let cone = if self.is_cut(face) { own.radius_mm(seen) } else { 0.0 };
+            let terms = [lean(own.tangents, face, &other.normal), lean(other.tangents, datum, &own.normal)].concat();
+            Row { terms: terms.into_iter().chain([Term::Cone(cone)]).collect(), constant: 0.0 }
+        };
+        let rows = self.places(face).iter().map(row).collect();
+        Some(check(at, &[face, datum], rows, self.zone(asked, &[face])))
+    }
+
+    /// Sides turn about the bar's axis against their slope across it; wider apart is positive.
+    fn angle(&self, at: usize, asked: &Requirement) -> Option<Check> {
+        let (face, datum) = (*asked.faces.first()?, asked.datum?);
+        let (own, other) = (&self.faces[face].0, &self.faces[datum].0);
+        let leg_mm = asked.nominal_mm * other.normal.cross(&own.normal).z.signum();
+        let terms = [(face, -leg_mm), (datum, leg_mm)];
+        let cut = terms.into_iter().filter(|(of, _)| self.is_cut(*of));
+        let row = Row { terms: cut.map(|(of, weight)| Term::Slope(of as u8, 0, weight)).collect(), constant: 0.0 };
+        Some(check(at, &[face, datum], vec![row], Judged::Within(asked.lower_mm, asked.upper_mm)))
+    }
+
+    fn flat(&self, at: usize, asked: &Requirement) -> Option<Check> {
+        let face = *asked.faces.first()?;
+        let middle = self.faces[face].1;
+        let cone = |term: Term| matches!(term, Term::Cone(_)).then_some(term);
+        let rows = self
+            .places(face)
+            .iter()
+            .map(|place| Row {
+                terms: self.rise(face, place, &middle, 1.0).into_iter().filter_map(cone).collect(),
+                constant: 0.0,
+            })
+            .collect();
+        self.is_cut(face).then(|| check(at, &[face], rows, self.zone(asked, &[face])))
+    }
+
+    /// Twice what the middle between two sides is off its place: the first one was set by touching off, the second
+    /// by the size between them.
+    fn position(&self, at: usize, asked: &Requirement) -> Option<Check> {
+        let [face, opposite] = asked.faces[..] else { return None };
+        let last = self.later(face, opposite);
+        let first = if last == face { opposite } else { face };
+        let both = self.is_cut(first) && self.is_cut(last);
+        let row = |sign: f64| Row {
+            terms: vec![Term::Size(first as u8, 2.0 * sign), Term::Size(last as u8, -sign)],
+            constant: 0.0,
+        };
+        let judged = Judged::Within(-asked.upper_mm, asked.upper_mm);
+        both.then(|| check(at, &[face, opposite], vec![row(1.0)], judged))
+    }
+
+    fn rough(&self, at: usize, asked: &Requirement, tools: &[usize], feeds: &[f64], speeds: &[f64]) -> Vec<Check> {
+        let faces = asked.faces.iter().filter_map(|&face| Some((face, self.when[face]?)));
+        faces
+            .map(|(face, when)| {
+                let tool = &self.task.tools[tools[when]];
+                let ideal_um = cutting::ra_um(feeds[when], tool.edge.nose_mm);
+                let left_mm = ideal_um * counted_ratio(self.task, speeds[when]) / 1000.0;
+                let row = Row { terms: vec![Term::Roughness(left_mm)], constant: left_mm };
+                check(at, &[face], vec![row], Judged::Within(f64::NEG_INFINITY, asked.upper_mm))
+            })
+            .collect()
+    }
+
+    fn zone(&self, asked: &Requirement, faces: &[usize]) -> Judged {
+        let form = faces.iter().map(|&face| self.form_mm.get(face).copied().unwrap_or(0.0)).sum();
+        Judged::Zone { most: asked.upper_mm, form }
+    }
+}
+
+fn check(asked: usize, faces: &[usize], rows: Vec<Row>, judged: Judged) -> Check {
+    Check { asked, faces: faces.iter().map(|&face| face as u8).collect(), rows, judged }
+}

@@ -1,0 +1,172 @@
+//! What the error chain needs of a set-up: what bears where, how stiff, how its size comes about.
+
+use std::rc::Rc;
+
+use nalgebra::Vector3;
+
+use super::blank::part_section;
+use super::facing::Facing;
+use super::lie::{Lie, Surface};
+use super::search::Chosen;
+use super::way::Way;
+use super::window::SeatOn;
+use crate::accuracy::{Behind, FaceShape, JawBears, On, Seating, SetUp, Sized, Stands, slip_per_mm};
+use crate::part::Place;
+use crate::shape::Edge;
+use crate::task::Task;
+
+/// Tangents of every face in the part's frame: across and along the bar for a side, x and y for an end.
+pub fn tangents(task: &Task) -> Rc<[[Vector3<f64>; 2]]> {
+    task.faces.iter().map(|face| tangents_of(face.place)).collect()
+}
+
+fn tangents_of(place: Place) -> [Vector3<f64>; 2] {
+    match place {
+        Place::Side(angle) => [Vector3::new(-angle.sin(), angle.cos(), 0.0), Vector3::z()],
+        Place::Front | Place::Back => [Vector3::x(), Vector3::y()],
+    }
+}
+
+/// Outward normal of a face.
+pub fn normal(place: Place) -> Vector3<f64> {
+    match place {
+        Place::Side(angle) => Vector3::new(angle.cos(), angle.sin(), 0.0),
+        Place::Front => Vector3::z(),
+        Place::Back => -Vector3::z(),
+    }
+}
+
+/// A finished face as it was cut in this way; its middle in the part's frame beside it.
+pub fn shape(task: &Task, face: usize, lie: Option<&Lie>) -> (FaceShape, Vector3<f64>) {
+    let place = task.faces[face].place;
+    let (corners, tangents) = (corners(task, face), tangents_of(place));
+    let count = corners.len().max(1) as f64;
+    let ends = |of: fn(f64, f64) -> f64, from: f64, axis: usize| {
+        corners.iter().map(|corner| tangents[axis].dot(corner)).fold(from, of)
+    };
+    let middle_of = |axis: usize| (ends(f64::min, f64::INFINITY, axis) + ends(f64::max, f64::NEG_INFINITY, axis)) / 2.0;
+    let out = normal(place);
+    let height = corners.iter().map(|corner| out.dot(corner)).sum::<f64>() / count;
+    let middle = tangents[0] * middle_of(0) + tangents[1] * middle_of(1) + out * height;
+    let seen = |point: Vector3<f64>| tangents.map(|tangent| tangent.dot(&(point - middle)));
+    let axis = lie.map_or(middle, |lie| lie.axes[0] * lie.axis_mm.0 + lie.axes[1] * lie.axis_mm.1 + out * height);
+    let corners_mm = corners.iter().map(|corner| seen(*corner)).collect();
+    (FaceShape { normal: out, tangents, corners_mm, axis_mm: seen(axis) }, middle)
+}
+
+/// Corners of a finished face in the part's frame.
+fn corners(task: &Task, face: usize) -> Vec<Vector3<f64>> {
+    let (front, back) = (task.faces[0].distance_mm, -task.faces[1].distance_mm);
+    let section = part_section(task);
+    match task.faces[face].place {
+        Place::Side(angle) => section
+            .edges()
+            .iter()
+            .filter_map(|edge| match edge {
+                Edge::Line(line) if (line.normal_rad - angle).cos() > 1.0 - 1e-9 => Some((line.from, line.to)),
+                _ => None,
+            })
+            .flat_map(|(from, to)| {
+                let at = |point: crate::shape::Point, z: f64| Vector3::new(point.x, point.y, z);
+                [at(from, back), at(to, back), at(to, front), at(from, front)]
+            })
+            .collect(),
+        place => {
+            let z = if place == Place::Front { front } else { back };
+            section.corners().iter().map(|point| Vector3::new(point.x, point.y, z)).collect()
+        }
+    }
+}
+
+/// A way as the chain needs it.
+pub fn set_up(task: &Task, way: &Way) -> SetUp {
+    let facing = &way.facing;
+    let seating = Seating {
+        face: facing.lie.face as u8,
+        axes: facing.lie.axes,
+        jaws: (0..facing.lie.sides.len()).map(|at| jaw(facing, at)).collect(),
+        behind: behind(task, facing),
+    };
+    let (face, _) = shape(task, facing.lie.face, Some(&facing.lie));
+    let along = slip_per_mm(&face);
+    let [x, y, _] = facing.lie.axes;
+    let seen = |axis: &Vector3<f64>| {
+        let share = |tangent: usize| along[tangent] * face.tangents[tangent].dot(axis).powi(2);
+        share(0) + share(1)
+    };
+    let gains = seating.gains();
+    SetUp { gains, slip_per_mm: [seen(&x), seen(&y)], sized: sized(task, way), seating }
+}
+
+fn jaw(facing: &Facing, at: usize) -> JawBears {
+    let points = facing.hold.grip.held().iter().filter(|held| usize::from(held.contact.jaw) == at + 1);
+    let surface = facing.lie.sides[at].surface;
+    JawBears {
+        on: on(surface, at),
+        points: points.map(|held| (held.contact.normal_stiffness_n_mm, held.contact.at_mm.z)).collect(),
+        packed: surface != Surface::Bar,
+    }
+}
+
+/// What a jaw or the seat touches; only a piece lying across shows its ends to jaws, the front to the second one.
+fn on(surface: Surface, at: usize) -> On {
+    match surface {
+        Surface::Bar => On::Bar,
+        Surface::Sawn => On::Sawn(u8::from(at != 1)),
+        Surface::Face(face) => On::Face(face as u8),
+    }
+}
+
+/// A seat squares what lies flat on it. A sawn end it only places; the bar's skin it squares only in a direction in
+/// which no jaw bears on a finished flat: no machinist taps a rough side down against one.
+fn behind(task: &Task, facing: &Facing) -> Option<Behind> {
+    let lie = &facing.lie;
+    let on = match (facing.depth.seat, lie.behind) {
+        (SeatOn::Nothing, _) | (_, Surface::Sawn) => return None,
+        (_, surface) => on(surface, 0),
+    };
+    let finished =
+        |axis: usize| lie.sides.iter().skip(axis).step_by(2).any(|side| matches!(side.surface, Surface::Face(_)));
+    let half = |axis: usize, across_mm: f64| if on == On::Bar && finished(axis) { 0.0 } else { across_mm / 2.0 };
+    Some(Behind {
+        on,
+        half_mm: [half(0, lie.behind_mm.0), half(1, lie.behind_mm.1)],
+        parallels: matches!(facing.depth.seat, SeatOn::Parallels(_)),
+        stiffness_n_mm: task.spreads.spreads.seat_over_jaw_stiffness * task.chuck.stiffness_n_mm,
+    })
+}
+
+fn sized(task: &Task, way: &Way) -> Sized {
+    let last_cut_mm = way.facing.cuts.last().map_or(0.0, |cut| cut.depth_mm);
+    let first_of_pair = way.measure.iter().all(|measure| measure.over_bar);
+    let alone = task.faces[way.facing.lie.face].alone_mm.is_some();
+    let gauge = way.measure.last().filter(|_| !first_of_pair || alone).and_then(|measure| {
+        let at = task.gauges.iter().position(|gauge| measure.gauge.starts_with(&gauge.name))?;
+        Some((at as u8, super::measure::uncertainty_mm(&task.gauges[at])))
+    });
+    Sized { last_cut_mm, mark_mm: task.lathe.dial.depth_of_mm(1), gauge }
+}
+
+/// Where every set-up of a plan stands: the turn in the jaws, and for which face each jaw was last tightened.
+pub fn stands(chosen: &[Chosen]) -> Vec<Stands> {
+    let mut tightened: Vec<u8> = Vec::new();
+    chosen
+        .iter()
+        .map(|one| {
+            let lie = &one.way.facing.lie;
+            let face = lie.face as u8;
+            tightened.resize(lie.sides.len(), face);
+            for (jaw, since) in tightened.iter_mut().enumerate() {
+                if !one.kept.contains(&jaw) {
+                    *since = face;
+                }
+            }
+            Stands { turn: turn_of_x(lie, one.turn), tightened_for: tightened.clone() }
+        })
+        .collect()
+}
+
+/// The side from X that jaw 1 bears on.
+fn turn_of_x(lie: &Lie, turn: usize) -> usize {
+    turn % lie.sides.len().max(1)
+}
