@@ -9,7 +9,7 @@ mod scene;
 mod surface;
 mod working;
 
-pub use forecast::{CauseShare, Chance, Forecast, Quality};
+pub use forecast::{CauseShare, Chance, Forecast, PerGood, Quality};
 
 pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
 

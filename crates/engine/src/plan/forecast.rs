@@ -9,12 +9,26 @@ pub struct Forecast {
     pub qualities: Vec<Quality>,
     /// All of them together.
     pub chance: Chance,
+    /// Minutes per good piece: those of the plan and of new stock over the chance, on the pieces that plans were
+    /// compared on; infinite where none of them is good. `None`: too many faces to look at every order.
+    pub per_good: Option<PerGood>,
     /// Parts drawn.
     pub pieces: u32,
     /// The seed of the draws.
     pub seed: u32,
     /// The spreads that it starts from and the shop did not give.
     pub from: Vec<Assumed>,
+}
+
+/// What a good piece costs by the plan that is taken, and how far the search proves it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PerGood {
+    /// Minutes per good piece.
+    pub minutes: f64,
+    /// No order, hold or turn of the piece takes less than this: what the search proved.
+    pub least_minutes: f64,
+    /// Set-ups tried with their errors.
+    pub tried: u64,
 }
 
 /// A share of parts with its standard error.

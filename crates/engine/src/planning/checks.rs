@@ -2,52 +2,67 @@
 
 use nalgebra::Vector3;
 
-use super::facing::Facing;
-use super::feeds::counted_ratio;
-use super::lie::Lie;
-use super::search::Chosen;
-use super::sits::shape;
+use super::feeds::{counted_ratio, feed_of};
+use super::sits::axis_mm;
+use super::way::Way;
 use crate::accuracy::{Check, FaceShape, Judged, Row, Term};
 use crate::cutting;
 use crate::part::{Kind, Requirement};
 use crate::task::Task;
 
 /// Faces as they were cut, each with its middle in the part's frame, and the order in which that happened.
+#[derive(Clone)]
 pub struct Cut<'a> {
     task: &'a Task,
     faces: Vec<(FaceShape, Vector3<f64>)>,
-    /// When each face was cut; `None`: it stays as the bar has it.
+    /// When each face was cut; `None`: not yet, or it stays as the bar has it.
     when: Vec<Option<usize>>,
+    /// Roughness that the finishing cut leaves on each, mm.
+    rough_mm: Vec<f64>,
     /// What the form of each face takes of a zone, mm.
     form_mm: Vec<f64>,
 }
 
 impl<'a> Cut<'a> {
-    /// The faces of a plan.
-    pub fn of(task: &'a Task, chosen: &[Chosen], form_mm: Vec<f64>) -> Cut<'a> {
-        let facings: Vec<&Facing> = chosen.iter().map(|one| &one.way.facing).collect();
-        let when: Vec<Option<usize>> =
-            (0..task.faces.len()).map(|face| facings.iter().position(|facing| facing.lie.face == face)).collect();
-        let lie = |face: usize| -> Option<&Lie> { when[face].map(|at| &facings[at].lie) };
-        let faces = (0..task.faces.len()).map(|face| shape(task, face, lie(face))).collect();
-        Cut { task, faces, when, form_mm }
+    /// Nothing cut yet.
+    pub fn new(task: &'a Task, faces: Vec<(FaceShape, Vector3<f64>)>, form_mm: Vec<f64>) -> Cut<'a> {
+        let count = faces.len();
+        Cut { task, faces, when: vec![None; count], rough_mm: vec![0.0; count], form_mm }
     }
 
-    /// Every check that can be told from the chain.
-    pub fn checks(&self, tools: &[usize], feeds_mm: &[f64], corner_m_min: &[f64]) -> Vec<Check> {
-        let asked = self.task.asked_of.iter().enumerate();
+    /// A face is cut in this way.
+    pub fn add(&mut self, way: &Way) {
+        let facing = &way.facing;
+        let face = facing.lie.face;
+        self.faces[face].0.axis_mm = axis_mm(&facing.lie, &self.faces[face]);
+        self.when[face] = Some(self.when.iter().flatten().count());
+        let feed_mm = facing.cuts.last().map_or(0.0, |cut| feed_of(cut, facing.feeds));
+        let ideal_um = cutting::ra_um(feed_mm, self.task.tools[way.tool].edge.nose_mm);
+        self.rough_mm[face] = ideal_um * counted_ratio(self.task, facing.corner_m_min) / 1000.0;
+    }
+
+    /// Every check that can be told now; of one face alone if it is given.
+    pub fn checks(&self, of: Option<usize>) -> Vec<Check> {
+        let asked = self.task.asked_of.iter().enumerate().filter(|(_, asked)| self.told_now(asked, of));
         asked
-            .flat_map(|(at, asked)| match asked.kind {
-                Kind::Size => self.size(at, asked).into_iter().collect::<Vec<_>>(),
-                Kind::Distance => self.distance(at, asked).into_iter().collect(),
-                Kind::Parallel => self.parallel(at, asked).into_iter().collect(),
-                Kind::Square => self.square(at, asked).into_iter().collect(),
-                Kind::Angle => self.angle(at, asked).into_iter().collect(),
-                Kind::Flat => self.flat(at, asked).into_iter().collect(),
-                Kind::Position => self.position(at, asked).into_iter().collect(),
-                Kind::Rough => self.rough(at, asked, tools, feeds_mm, corner_m_min),
+            .filter_map(|(at, asked)| match asked.kind {
+                Kind::Size => self.size(at, asked),
+                Kind::Distance => self.distance(at, asked),
+                Kind::Parallel => self.parallel(at, asked),
+                Kind::Square => self.square(at, asked),
+                Kind::Angle => self.angle(at, asked),
+                Kind::Flat => self.flat(at, asked),
+                Kind::Position => self.position(at, asked),
+                Kind::Rough => self.rough(at, asked),
             })
             .collect()
+    }
+
+    /// Whether all its faces are cut, or stay as the bar has them.
+    fn told_now(&self, asked: &Requirement, of: Option<usize>) -> bool {
+        let mut faces = asked.faces.iter().copied().chain(asked.datum);
+        let about = of.is_none_or(|of| faces.clone().any(|face| face == of));
+        about && faces.all(|face| self.is_cut(face) || !self.task.faces[face].cut)
     }
 
     fn is_cut(&self, face: usize) -> bool {
@@ -206,17 +221,11 @@ impl<'a> Cut<'a> {
         both.then(|| check(at, &[face, opposite], vec![row(1.0)], judged))
     }
 
-    fn rough(&self, at: usize, asked: &Requirement, tools: &[usize], feeds: &[f64], speeds: &[f64]) -> Vec<Check> {
-        let faces = asked.faces.iter().filter_map(|&face| Some((face, self.when[face]?)));
-        faces
-            .map(|(face, when)| {
-                let tool = &self.task.tools[tools[when]];
-                let ideal_um = cutting::ra_um(feeds[when], tool.edge.nose_mm);
-                let left_mm = ideal_um * counted_ratio(self.task, speeds[when]) / 1000.0;
-                let row = Row { terms: vec![Term::Roughness(left_mm)], constant: left_mm };
-                check(at, &[face], vec![row], Judged::Within(f64::NEG_INFINITY, asked.upper_mm))
-            })
-            .collect()
+    fn rough(&self, at: usize, asked: &Requirement) -> Option<Check> {
+        let face = *asked.faces.first()?;
+        let left_mm = self.rough_mm[face];
+        let row = Row { terms: vec![Term::Roughness(left_mm)], constant: left_mm };
+        self.is_cut(face).then(|| check(at, &[face], vec![row], Judged::Within(f64::NEG_INFINITY, asked.upper_mm)))
     }
 
     fn zone(&self, asked: &Requirement, faces: &[usize]) -> Judged {

@@ -6,6 +6,7 @@
 //! order) → `report` and `reasons` (the plan's words and numbers).
 
 mod advice;
+mod best;
 mod binding;
 mod blank;
 mod checks;
@@ -78,7 +79,7 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
     }
     let set_ups = found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(&task, number, chosen)).collect();
     let mut plan = told(&task, Outcome::Planned, set_ups, found.search);
-    plan.forecast = Some(quality::quality(&task, &found.set_ups, &plan.set_ups));
+    plan.forecast = Some(quality::quality(&task, &found, &plan.set_ups));
     // Before what stands at the head of every plan.
     let of_the_jaws = marks::notices(&task, &found.set_ups).into_iter().chain(jaws_out::notice(&task, &found.set_ups));
     let said = task.notices.len().min(plan.cautions.len());

@@ -1,9 +1,8 @@
 //! The forecast of a plan: every requirement with its chance and its causes.
 
 use super::checks::Cut;
-use super::feeds::feed_of;
-use super::search::Chosen;
-use super::sits::{set_up, stands, tangents};
+use super::search::{Chosen, Found};
+use super::sits::{set_up, shapes, stands, tangents};
 use crate::accuracy::{Chain, Check, Cone, Forecast, SetUp, Stands, causes, forecast};
 use crate::part::{Kind, Requirement};
 use crate::plan::{self, CauseShare, Chance, Quality};
@@ -25,23 +24,22 @@ pub struct Made {
 impl Made {
     /// From the set-ups of a plan, with what the form of each face takes of a zone, mm.
     pub fn of(task: &Task, chosen: &[Chosen], form_mm: Vec<f64>) -> Made {
-        let facings = || chosen.iter().map(|one| &one.way.facing);
-        let tools: Vec<usize> = chosen.iter().map(|one| one.way.tool).collect();
-        let feeds: Vec<f64> =
-            facings().map(|facing| facing.cuts.last().map_or(0.0, |cut| feed_of(cut, facing.feeds))).collect();
-        let speeds: Vec<f64> = facings().map(|facing| facing.corner_m_min).collect();
-        let ways = chosen.iter().map(|one| set_up(task, &one.way));
-        Made {
-            start: start(task),
-            set_ups: ways.zip(stands(chosen)).collect(),
-            checks: Cut::of(task, chosen, form_mm).checks(&tools, &feeds, &speeds),
-            by: by(task),
-        }
+        let shapes = shapes(task);
+        let mut before = None;
+        let set_ups = chosen.iter().map(|one| {
+            let stands = stands(one, before.as_ref());
+            before = Some(stands.clone());
+            (set_up(task, &one.way, &shapes[one.way.facing.lie.face]), stands)
+        });
+        let set_ups = set_ups.collect();
+        let mut cut = Cut::new(task, shapes.clone(), form_mm);
+        chosen.iter().for_each(|one| cut.add(&one.way));
+        Made { start: start(task), set_ups, checks: cut.checks(None), by: by(task) }
     }
 
-    /// Chances of so many parts.
-    pub fn forecast(&self, pieces: u32) -> Forecast {
-        forecast(&self.start, &self.set_ups, &self.checks, self.by, (pieces, SEED))
+    /// Chances of so many parts, drawn by this seed.
+    pub fn forecast(&self, pieces: u32, seed: u32) -> Forecast {
+        forecast(&self.start, &self.set_ups, &self.checks, self.by, (pieces, seed))
     }
 }
 
@@ -58,7 +56,9 @@ pub fn by(task: &Task) -> (Cone, f64) {
 }
 
 /// The forecast of a plan that was found.
-pub fn quality(task: &Task, chosen: &[Chosen], set_ups: &[plan::SetUp]) -> plan::Forecast {
+pub fn quality(task: &Task, found: &Found, set_ups: &[plan::SetUp]) -> plan::Forecast {
+    let chosen = &found.set_ups[..];
+    let per_good = found.per_good;
     let mut form_mm = vec![0.0; task.faces.len()];
     for (one, told) in chosen.iter().zip(set_ups) {
         let surface = told.hold.surface.as_ref();
@@ -66,7 +66,7 @@ pub fn quality(task: &Task, chosen: &[Chosen], set_ups: &[plan::SetUp]) -> plan:
         form_mm[one.way.facing.lie.face] = form_um / 1000.0;
     }
     let made = Made::of(task, chosen, form_mm);
-    let found = made.forecast(PIECES);
+    let found = made.forecast(PIECES, SEED);
     let why = causes(&made.start, &made.set_ups, &made.checks, made.by);
     let qualities = made.checks.iter().zip(&found.told).zip(why).map(|((check, told), why)| {
         let asked = &task.asked_of[check.asked];
@@ -87,6 +87,7 @@ pub fn quality(task: &Task, chosen: &[Chosen], set_ups: &[plan::SetUp]) -> plan:
     plan::Forecast {
         qualities: qualities.collect(),
         chance: chance(found.all),
+        per_good,
         pieces: found.pieces,
         seed: SEED,
         from: task.spreads.assumed.clone(),

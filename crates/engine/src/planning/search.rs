@@ -7,6 +7,7 @@
 use std::collections::{BTreeMap, HashMap};
 use std::rc::Rc;
 
+use super::best::Best;
 use super::binding::{Step, binding};
 use super::blank::{Done, has};
 use super::facing::CannotFace;
@@ -16,7 +17,7 @@ use super::twins::Twins;
 use super::way::{Custom, Refusal, Way, ways};
 use super::window::SeatOn;
 use crate::part::Place;
-use crate::plan::Search;
+use crate::plan::{PerGood, Search};
 use crate::task::Task;
 
 /// A set-up chosen: the way, turned so that jaw 1 stands at this side.
@@ -34,6 +35,13 @@ pub struct Chosen {
     pub last_hold: Option<LastHoldJudged>,
 }
 
+impl Chosen {
+    /// The state after it: finished faces, and where the jaws stand.
+    pub(super) fn after(&self, done: Done, task: &Task) -> (Done, Jaws) {
+        (done | (1 << self.way.facing.lie.face), Jaws::of(task, &self.way, self.turn))
+    }
+}
+
 /// What the search found.
 #[derive(Debug, Clone)]
 pub struct Found {
@@ -41,12 +49,14 @@ pub struct Found {
     pub set_ups: Vec<Chosen>,
     /// What was looked at.
     pub search: Search,
+    /// Minutes per good piece of the plan; `None`: no plan, or too many faces to look at all.
+    pub per_good: Option<PerGood>,
     /// When nothing works: faces that could not be cut where most was done, with the reasons.
     pub blocked: Vec<(usize, Refusal)>,
 }
 
 /// A set-up that breaks a rule of the trade counts as so many minutes: as few of them as can be.
-const NEED_MINUTES: f64 = 1e4;
+pub(super) const NEED_MINUTES: f64 = 1e4;
 /// Up to so many faces to cut every state is looked at; beyond, the first plan in the trade's order is taken.
 pub const MOST_FACES: u32 = 10;
 /// Up to so many faces to cut what binds is sought beyond the refusals that were met.
@@ -101,12 +111,13 @@ fn search_by(task: &Task, custom: Custom) -> Found {
         cut_off: states.cut_off,
         proven_best: states.exact,
     };
-    Found { set_ups, search, blocked }
+    let per_good = states.per_good;
+    Found { set_ups, search, per_good, blocked }
 }
 
 /// Where each jaw stands, in steps so small that a jaw on the same step is left alone; empty before the first set-up.
 #[derive(Debug, Clone, PartialEq, Eq, Hash, PartialOrd, Ord)]
-struct Jaws(Vec<i64>);
+pub(super) struct Jaws(pub(super) Vec<i64>);
 
 impl Jaws {
     fn of(task: &Task, way: &Way, turn: usize) -> Jaws {
@@ -132,10 +143,10 @@ impl Jaws {
 
 type WaysOf = Result<Vec<Rc<Way>>, Rc<Vec<Refusal>>>;
 
-struct States<'a> {
-    task: &'a Task,
+pub(super) struct States<'a> {
+    pub(super) task: &'a Task,
     custom: Custom,
-    all: Done,
+    pub(super) all: Done,
     /// Every state is looked at; otherwise only the first that works in the trade's order.
     exact: bool,
     ways: BTreeMap<(Done, usize), WaysOf>,
@@ -144,13 +155,26 @@ struct States<'a> {
     twins: Twins,
     examined: u64,
     cut_off: u64,
+    per_good: Option<PerGood>,
 }
 
 impl<'a> States<'a> {
     fn new(task: &'a Task, custom: Custom, all: Done) -> Self {
         let exact = all.count_ones() <= MOST_FACES;
         let (ways, to_go, plans) = (BTreeMap::new(), HashMap::new(), BTreeMap::new());
-        States { task, custom, all, exact, ways, to_go, plans, twins: Twins::default(), examined: 0, cut_off: 0 }
+        States {
+            task,
+            custom,
+            all,
+            exact,
+            ways,
+            to_go,
+            plans,
+            twins: Twins::default(),
+            examined: 0,
+            cut_off: 0,
+            per_good: None,
+        }
     }
 
     fn ways(&mut self, done: Done, face: usize) -> WaysOf {
@@ -173,7 +197,7 @@ impl<'a> States<'a> {
     }
 
     /// Least minutes from a state to the finished part; infinite: there is no way.
-    fn minutes_to_go(&mut self, done: Done, jaws: &Jaws) -> f64 {
+    pub(super) fn minutes_to_go(&mut self, done: Done, jaws: &Jaws) -> f64 {
         if done == self.all {
             return 0.0;
         }
@@ -185,8 +209,8 @@ impl<'a> States<'a> {
         let mut least = f64::INFINITY;
         for step in self.steps(done, jaws) {
             self.examined += 1;
-            let rest =
-                self.minutes_to_go(done | (1 << step.way.facing.lie.face), &Jaws::of(self.task, &step.way, step.turn));
+            let after = step.after(done, self.task);
+            let rest = self.minutes_to_go(after.0, &after.1);
             least = least.min(self.cost(&step) + rest);
             if !self.exact && least.is_finite() {
                 break;
@@ -196,19 +220,29 @@ impl<'a> States<'a> {
         least
     }
 
-    fn cost(&self, step: &Chosen) -> f64 {
+    pub(super) fn cost(&self, step: &Chosen) -> f64 {
         let way = &step.way;
         let needs = [way.facing.depth.shallow, way.sawn_ends].into_iter().filter(|&need| need).count();
         step.set_up_minutes + way.own_minutes.total() + NEED_MINUTES * needs as f64
     }
 
-    /// Every step from a state, in the order in which a machinist would think of them.
+    /// Steps from a state, in the order in which a machinist would think of them; of turns that leave the jaws
+    /// standing alike one.
     fn steps(&mut self, done: Done, jaws: &Jaws) -> Vec<Chosen> {
+        self.steps_turned(done, jaws, false)
+    }
+
+    /// The same with every turn of the piece: which jaw bears on what matters to the errors.
+    pub(super) fn every_step(&mut self, done: Done, jaws: &Jaws) -> Vec<Chosen> {
+        self.steps_turned(done, jaws, true)
+    }
+
+    fn steps_turned(&mut self, done: Done, jaws: &Jaws, all: bool) -> Vec<Chosen> {
         let mut steps = Vec::new();
         for face in self.left(done) {
             let Ok(found) = self.ways(done, face) else { continue };
             for way in found {
-                steps.extend(self.turned(jaws, &way));
+                steps.extend(self.turned(jaws, &way, all));
             }
         }
         steps.sort_by_key(|step| self.rank(done, step));
@@ -217,12 +251,12 @@ impl<'a> States<'a> {
 
     /// The turns of the piece in the jaws: the one that leaves most jaws alone, and one only of those
     /// that leave the jaws standing alike (the others are its twins).
-    fn turned(&self, jaws: &Jaws, way: &Rc<Way>) -> Vec<Chosen> {
+    fn turned(&self, jaws: &Jaws, way: &Rc<Way>, all: bool) -> Vec<Chosen> {
         let mut standing: Vec<Jaws> = Vec::new();
         let mut turned = Vec::new();
         for turn in 0..way.reach_mm.len() {
             let next = Jaws::of(self.task, way, turn);
-            if standing.contains(&next) || (jaws.0.is_empty() && turn > 0) {
+            if !all && standing.contains(&next) || (jaws.0.is_empty() && turn > 0) {
                 continue;
             }
             let kept = jaws.kept(&next);
@@ -258,7 +292,7 @@ impl<'a> States<'a> {
         let mut plan = Vec::new();
         while done != self.all {
             let next = self.steps(done, &jaws).into_iter().find_map(|step| {
-                let after = (done | (1 << step.way.facing.lie.face), Jaws::of(self.task, &step.way, step.turn));
+                let after = step.after(done, self.task);
                 let total = spent + self.cost(&step) + self.minutes_to_go(after.0, &after.1);
                 (total <= most).then_some((step, after))
             });
@@ -278,10 +312,21 @@ impl<'a> States<'a> {
             if !best.is_finite() {
                 return Vec::new();
             }
-            let mut plan = self.expected_plan(best);
+            let expected = self.expected_plan(best);
+            let mut plan = self.best_plan(expected, best);
             let Some((done, weak)) = self.judge_last_hold(&mut plan) else { return plan };
             self.refuse(done, &weak);
         }
+    }
+
+    /// The plan of fewest minutes per good piece, where it is better than the expected one by more than alike.
+    fn best_plan(&mut self, expected: Vec<Chosen>, fewest: f64) -> Vec<Chosen> {
+        if expected.is_empty() || !self.exact {
+            return expected;
+        }
+        let (plan, per_good) = Best::new(self, &expected, fewest).seek();
+        self.per_good = Some(per_good);
+        plan
     }
 
     /// Works the last hold of every set-up out; the first that has too little, with what is done before it.

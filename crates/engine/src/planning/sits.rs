@@ -12,7 +12,7 @@ use super::way::Way;
 use super::window::SeatOn;
 use crate::accuracy::{Behind, FaceShape, JawBears, On, Seating, SetUp, Sized, Stands, slip_per_mm};
 use crate::part::Place;
-use crate::shape::Edge;
+use crate::shape::{Edge, Point, Section};
 use crate::task::Task;
 
 /// Tangents of every face in the part's frame: across and along the bar for a side, x and y for an end.
@@ -36,28 +36,35 @@ pub fn normal(place: Place) -> Vector3<f64> {
     }
 }
 
-/// A finished face as it was cut in this way; its middle in the part's frame beside it.
-pub fn shape(task: &Task, face: usize, lie: Option<&Lie>) -> (FaceShape, Vector3<f64>) {
+/// The finished faces, each with its middle in the part's frame; the spindle's axis still at their middles.
+pub fn shapes(task: &Task) -> Vec<(FaceShape, Vector3<f64>)> {
+    let section = part_section(task);
+    (0..task.faces.len()).map(|face| shape(task, &section, face)).collect()
+}
+
+fn shape(task: &Task, section: &Section, face: usize) -> (FaceShape, Vector3<f64>) {
     let place = task.faces[face].place;
-    let (corners, tangents) = (corners(task, face), tangents_of(place));
-    let count = corners.len().max(1) as f64;
+    let (corners, tangents) = (corners(task, section, face), tangents_of(place));
     let ends = |of: fn(f64, f64) -> f64, from: f64, axis: usize| {
         corners.iter().map(|corner| tangents[axis].dot(corner)).fold(from, of)
     };
     let middle_of = |axis: usize| (ends(f64::min, f64::INFINITY, axis) + ends(f64::max, f64::NEG_INFINITY, axis)) / 2.0;
     let out = normal(place);
-    let height = corners.iter().map(|corner| out.dot(corner)).sum::<f64>() / count;
+    let height = corners.iter().map(|corner| out.dot(corner)).sum::<f64>() / corners.len().max(1) as f64;
     let middle = tangents[0] * middle_of(0) + tangents[1] * middle_of(1) + out * height;
-    let seen = |point: Vector3<f64>| tangents.map(|tangent| tangent.dot(&(point - middle)));
-    let axis = lie.map_or(middle, |lie| lie.axes[0] * lie.axis_mm.0 + lie.axes[1] * lie.axis_mm.1 + out * height);
-    let corners_mm = corners.iter().map(|corner| seen(*corner)).collect();
-    (FaceShape { normal: out, tangents, corners_mm, axis_mm: seen(axis) }, middle)
+    let corners_mm = corners.iter().map(|corner| tangents.map(|tangent| tangent.dot(&(corner - middle)))).collect();
+    (FaceShape { normal: out, tangents, corners_mm, axis_mm: [0.0, 0.0] }, middle)
+}
+
+/// Where the spindle's axis meets a face as it is cut in this way, along its tangents from its middle.
+pub fn axis_mm(lie: &Lie, (shape, middle): &(FaceShape, Vector3<f64>)) -> [f64; 2] {
+    let axis = lie.axes[0] * lie.axis_mm.0 + lie.axes[1] * lie.axis_mm.1;
+    shape.tangents.map(|tangent| tangent.dot(&(axis - middle)))
 }
 
 /// Corners of a finished face in the part's frame.
-fn corners(task: &Task, face: usize) -> Vec<Vector3<f64>> {
+fn corners(task: &Task, section: &Section, face: usize) -> Vec<Vector3<f64>> {
     let (front, back) = (task.faces[0].distance_mm, -task.faces[1].distance_mm);
-    let section = part_section(task);
     match task.faces[face].place {
         Place::Side(angle) => section
             .edges()
@@ -67,7 +74,7 @@ fn corners(task: &Task, face: usize) -> Vec<Vector3<f64>> {
                 _ => None,
             })
             .flat_map(|(from, to)| {
-                let at = |point: crate::shape::Point, z: f64| Vector3::new(point.x, point.y, z);
+                let at = |point: Point, z: f64| Vector3::new(point.x, point.y, z);
                 [at(from, back), at(to, back), at(to, front), at(from, front)]
             })
             .collect(),
@@ -79,7 +86,7 @@ fn corners(task: &Task, face: usize) -> Vec<Vector3<f64>> {
 }
 
 /// A way as the chain needs it.
-pub fn set_up(task: &Task, way: &Way) -> SetUp {
+pub fn set_up(task: &Task, way: &Way, shape: &(FaceShape, Vector3<f64>)) -> SetUp {
     let facing = &way.facing;
     let seating = Seating {
         face: facing.lie.face as u8,
@@ -87,7 +94,7 @@ pub fn set_up(task: &Task, way: &Way) -> SetUp {
         jaws: (0..facing.lie.sides.len()).map(|at| jaw(facing, at)).collect(),
         behind: behind(task, facing),
     };
-    let (face, _) = shape(task, facing.lie.face, Some(&facing.lie));
+    let face = FaceShape { axis_mm: axis_mm(&facing.lie, shape), ..shape.0.clone() };
     let along = slip_per_mm(&face);
     let [x, y, _] = facing.lie.axes;
     let seen = |axis: &Vector3<f64>| {
@@ -147,26 +154,13 @@ fn sized(task: &Task, way: &Way) -> Sized {
     Sized { last_cut_mm, mark_mm: task.lathe.dial.depth_of_mm(1), gauge }
 }
 
-/// Where every set-up of a plan stands: the turn in the jaws, and for which face each jaw was last tightened.
-pub fn stands(chosen: &[Chosen]) -> Vec<Stands> {
-    let mut tightened: Vec<u8> = Vec::new();
-    chosen
-        .iter()
-        .map(|one| {
-            let lie = &one.way.facing.lie;
-            let face = lie.face as u8;
-            tightened.resize(lie.sides.len(), face);
-            for (jaw, since) in tightened.iter_mut().enumerate() {
-                if !one.kept.contains(&jaw) {
-                    *since = face;
-                }
-            }
-            Stands { turn: turn_of_x(lie, one.turn), tightened_for: tightened.clone() }
-        })
-        .collect()
-}
-
-/// The side from X that jaw 1 bears on.
-fn turn_of_x(lie: &Lie, turn: usize) -> usize {
-    turn % lie.sides.len().max(1)
+/// Where a set-up stands: the turn in the jaws, and for which face each jaw was last tightened, from where it stood
+/// before.
+pub fn stands(chosen: &Chosen, before: Option<&Stands>) -> Stands {
+    let lie = &chosen.way.facing.lie;
+    let face = lie.face as u8;
+    let since = |jaw: usize| before.and_then(|before| before.tightened_for.get(jaw).copied());
+    let tightened_for =
+        (0..lie.sides.len()).map(|jaw| since(jaw).filter(|_| chosen.kept.contains(&jaw)).unwrap_or(face));
+    Stands { turn: chosen.turn, tightened_for: tightened_for.collect() }
 }

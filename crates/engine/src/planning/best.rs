@@ -1,0 +1,195 @@
+//! The order and the holds that take the fewest minutes per good piece: branch and bound over the search's states.
+//!
+//! `J = (T + T_stock) / P`: T minutes of the plan, P the share of sample pieces that keep every requirement; a
+//! scrapped piece starts again from new stock. P of a part of a plan can only fall, T to the end is known exactly
+//! from the search for minutes, so that `(spent + to go + stock) / P so far` bounds every plan that goes on from
+//! there. All plans are judged on the same sample pieces. The plan that a machinist expects stands until one is
+//! better by more than plans count as alike.
+
+use std::collections::BTreeMap;
+use std::rc::Rc;
+
+use nalgebra::Vector3;
+
+use super::blank::Done;
+use super::checks::Cut;
+use super::quality::{Made, SEED, by, start};
+use super::search::{Chosen, Jaws, NEED_MINUTES, States};
+use super::sits::{set_up, shapes, stands};
+use super::way::Way;
+use crate::accuracy::{Chain, Cone, FaceShape, Samples, SetUp, Stands};
+use crate::plan::PerGood;
+use crate::task::Task;
+
+/// Pieces on which plans are compared.
+const PIECES: u32 = 512;
+/// Other pieces on which the winner is compared with the expected plan.
+const AGAIN: u32 = 2048;
+/// So many set-ups are tried at most beyond the expected plan, so that an answer comes in bounded time.
+const MOST_TRIED: u64 = 600;
+
+/// A plan begun.
+#[derive(Clone)]
+struct Begun<'a> {
+    done: Done,
+    jaws: Jaws,
+    stands: Option<Stands>,
+    chain: Chain,
+    cut: Cut<'a>,
+    good: Rc<[bool]>,
+    set_ups: Vec<Chosen>,
+    spent: f64,
+}
+
+/// The search with what it has learnt.
+pub(super) struct Best<'s, 'a> {
+    states: &'s mut States<'a>,
+    task: &'a Task,
+    samples: Samples,
+    by: (Cone, f64),
+    shapes: Vec<(FaceShape, Vector3<f64>)>,
+    known: BTreeMap<usize, (Rc<Way>, Rc<SetUp>)>,
+    /// Minutes that stand for broken rules of the trade in the best plan.
+    needs: f64,
+    stock_minutes: f64,
+    best: f64,
+    plan: Vec<Chosen>,
+    least_open: f64,
+    tried: u64,
+}
+
+impl<'s, 'a> Best<'s, 'a> {
+    /// Starts from the plan that a machinist expects; `fewest` are the least minutes of any plan.
+    pub fn new(states: &'s mut States<'a>, expected: &[Chosen], fewest: f64) -> Best<'s, 'a> {
+        let task = states.task;
+        let mut best = Best {
+            task,
+            samples: Samples::new(PIECES, SEED),
+            by: by(task),
+            shapes: shapes(task),
+            known: BTreeMap::new(),
+            needs: (fewest / NEED_MINUTES).floor() * NEED_MINUTES,
+            stock_minutes: task.rules.new_stock_minutes,
+            best: f64::INFINITY,
+            plan: Vec::new(),
+            least_open: f64::INFINITY,
+            tried: 0,
+            states,
+        };
+        let mut begun = best.nothing();
+        for chosen in expected {
+            begun = best.with(&begun, chosen);
+        }
+        best.best = best.worth(begun.spent, &begun.good);
+        best.plan = begun.set_ups;
+        best.tried = 0;
+        best
+    }
+
+    /// The plan of fewest minutes per good piece, and how far that is proven.
+    pub fn seek(mut self) -> (Vec<Chosen>, PerGood) {
+        let (expected, expected_minutes) = (self.plan.clone(), self.best);
+        let nothing = self.nothing();
+        self.go_on(&nothing);
+        let least_minutes = self.least_open.min(self.best);
+        // What won on these pieces may have been lucky on them: other pieces must say the same.
+        if self.best < expected_minutes && !self.is_better(&expected) {
+            (self.plan, self.best) = (expected, expected_minutes);
+        }
+        (self.plan, PerGood { minutes: self.best, least_minutes, tried: self.tried })
+    }
+
+    /// Whether the plan is better than the expected one by more than alike on pieces that it was not chosen by.
+    fn is_better(&self, expected: &[Chosen]) -> bool {
+        let again = |plan: &[Chosen]| {
+            let minutes: f64 = plan.iter().map(|chosen| self.states.cost(chosen)).sum();
+            let share = Made::of(self.task, plan, Vec::new()).forecast(AGAIN, SEED.wrapping_add(1)).all.share;
+            (minutes - self.needs + self.stock_minutes) / share
+        };
+        again(&self.plan) <= again(expected) * (1.0 - self.task.rules.like_plan_minutes)
+    }
+
+    fn nothing(&self) -> Begun<'a> {
+        Begun {
+            done: 0,
+            jaws: Jaws(Vec::new()),
+            stands: None,
+            chain: start(self.task),
+            cut: Cut::new(self.task, self.shapes.clone(), Vec::new()),
+            good: vec![true; self.samples.count()].into(),
+            set_ups: Vec::new(),
+            spent: 0.0,
+        }
+    }
+
+    /// Minutes per good piece; infinite where none is good.
+    fn worth(&self, minutes: f64, good: &[bool]) -> f64 {
+        let share = good.iter().filter(|&&good| good).count() as f64 / good.len() as f64;
+        (minutes - self.needs + self.stock_minutes) / share
+    }
+
+    /// A bound from which on nothing is looked for: what is better by less counts as alike.
+    fn bar(&self) -> f64 {
+        self.best * (1.0 - self.task.rules.like_plan_minutes)
+    }
+
+    fn go_on(&mut self, begun: &Begun<'a>) {
+        let mut steps: Vec<(f64, Chosen)> = Vec::new();
+        for step in self.states.every_step(begun.done, &begun.jaws) {
+            let after = step.after(begun.done, self.task);
+            let minutes = begun.spent + self.states.cost(&step) + self.states.minutes_to_go(after.0, &after.1);
+            if minutes - self.needs < NEED_MINUTES {
+                steps.push((minutes, step));
+            }
+        }
+        // Stable: among equals the one that a machinist thinks of first.
+        steps.sort_by(|one, other| one.0.total_cmp(&other.0));
+        for (minutes, step) in steps {
+            let bound = self.worth(minutes, &begun.good);
+            if bound >= self.bar() || self.tried >= MOST_TRIED {
+                self.least_open = self.least_open.min(bound);
+                continue;
+            }
+            let next = self.with(begun, &step);
+            let bound = self.worth(minutes, &next.good);
+            if bound >= self.bar() {
+                self.least_open = self.least_open.min(bound);
+            } else if next.done == self.states.all {
+                (self.best, self.plan) = (bound, next.set_ups);
+            } else {
+                self.go_on(&next);
+            }
+        }
+    }
+
+    /// The plan with one set-up more: its errors, and which sample pieces are still good.
+    fn with(&mut self, begun: &Begun<'a>, chosen: &Chosen) -> Begun<'a> {
+        self.tried += 1;
+        let mut next = begun.clone();
+        let set_up = self.set_up(&chosen.way);
+        let stands = stands(chosen, begun.stands.as_ref());
+        next.chain.cut(&mut self.samples, &set_up, &stands);
+        next.cut.add(&chosen.way);
+        let mut good = begun.good.to_vec();
+        for check in next.cut.checks(Some(chosen.way.facing.lie.face)) {
+            let valued = check.valued(&next.chain, &mut self.samples, self.by.0, self.by.1);
+            good.iter_mut().enumerate().for_each(|(piece, good)| *good = *good && valued.good(piece));
+        }
+        next.good = good.into();
+        next.spent += self.states.cost(chosen);
+        (next.done, next.jaws) = chosen.after(begun.done, self.task);
+        next.stands = Some(stands);
+        next.set_ups.push(chosen.clone());
+        next
+    }
+
+    fn set_up(&mut self, way: &Rc<Way>) -> Rc<SetUp> {
+        let (task, shapes) = (self.task, &self.shapes);
+        // Looked up by its address while it is kept alive here; the order of addresses decides nothing.
+        let known = self
+            .known
+            .entry(Rc::as_ptr(way) as usize)
+            .or_insert_with(|| (Rc::clone(way), Rc::new(set_up(task, way, &shapes[way.facing.lie.face]))));
+        Rc::clone(&known.1)
+    }
+}
