@@ -23,6 +23,7 @@ const ROOT: &[&str] = &[
     "assumed",
     "cautions",
 ];
+const QUALITY: &[&str] = &["requirement", "kind", "limit_mm", "middle_mm", "spread_mm", "chance", "causes"];
 const REASON: &[&str] = &["rule", "where", "says", "value", "limit", "unit", "way_out"];
 const STOCK: &[&str] = &[
     "form",
@@ -251,6 +252,27 @@ fn set_up() -> SetUp {
     }
 }
 
+fn forecast() -> Forecast {
+    Forecast {
+        qualities: vec![Quality {
+            requirement: "C square to A".to_string(),
+            kind: "square",
+            lower_mm: 0.0,
+            upper_mm: 0.06,
+            from: "the drawing".to_string(),
+            middle_mm: 0.017,
+            spread_mm: 0.012,
+            chance: Chance { share: 0.995, error: 0.001 },
+            causes: vec![CauseShare { of: "tilt of jaw 1".to_string(), share: 1.0 }],
+        }],
+        per_good: Some(PerGood { minutes: 90.0, least_minutes: 88.5, tried: 12 }),
+        chance: Chance { share: 0.9, error: 0.002 },
+        pieces: 4096,
+        seed: 1,
+        from: vec![Assumed { what: "dirt".to_string(), value: "2 um".to_string(), source: "assumed".to_string() }],
+    }
+}
+
 fn plan(outcome: Outcome) -> Plan {
     Plan {
         title: "Guide block".to_string(),
@@ -277,6 +299,7 @@ fn plan(outcome: Outcome) -> Plan {
         },
         minutes: Minutes { handling: 6.0, cutting: 1.0, measuring: 2.0 },
         set_ups: vec![set_up()],
+        forecast: Some(forecast()),
         search: Search { plans_possible: 1.2e20, examined: 77, cut_off: 12, proven_best: true },
         assumed: vec![Assumed { what: "friction".to_string(), value: "0.15".to_string(), source: "table".to_string() }],
         cautions: vec!["Read with the spindle at rest.".to_string()],
@@ -301,10 +324,12 @@ fn every_key_of_the_agreement_is_there_in_order() {
         way_out: "a bar of 38 mm".to_string(),
     };
     let json = parsed(&plan(Outcome::Impossible(vec![reason])), true);
-    in_order(&json, ROOT, &["title", "units", "asked"]);
+    in_order(&json, ROOT, &["title", "units", "asked", "forecast"]);
     in_order(&json["reasons"][0], REASON, &[]);
     in_order(&json["stock"], STOCK, &[]);
     in_order(&json["minutes"], MINUTES, &[]);
+    in_order(&json["quality"][0], QUALITY, &["lower_mm", "from", "chance_error"]);
+    in_order(&json["quality"][0]["causes"][0], &["of", "share"], &[]);
     in_order(&json["search"], SEARCH, &[]);
     in_order(&json["assumed"][0], ASSUMED, &[]);
     let set_up = &json["set_ups"][0];
@@ -352,7 +377,9 @@ fn words_and_numbers_are_those_of_the_agreement() {
     assert_eq!(json["schema"], "turnwright/plan/2");
     assert_eq!(json["outcome"], "planned");
     assert_eq!(json["reasons"], serde_json::json!([]));
-    assert_eq!((&json["quality"], &json["chance"]), (&serde_json::json!([]), &Value::Null));
+    assert_eq!((&json["quality"][0]["limit_mm"], &json["chance"]), (&serde_json::json!(0.06), &serde_json::json!(0.9)));
+    let without = parsed(&Plan { forecast: None, ..plan(Outcome::Planned) }, false);
+    assert_eq!((&without["quality"], &without["chance"]), (&serde_json::json!([]), &Value::Null));
     let set_up = &json["set_ups"][0];
     assert!(set_up.get("audit").is_none(), "no audit unless asked for");
     assert_eq!(set_up["jaws"][0]["contact"], "line along");

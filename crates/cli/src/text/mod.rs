@@ -2,6 +2,7 @@
 
 mod assumed;
 mod cautions;
+mod forecast;
 mod hands;
 mod head;
 mod hold;
@@ -28,6 +29,7 @@ pub fn plan(plan: &Plan) -> String {
     for set_up in &plan.set_ups {
         set_up::print(set_up, plan, &mut page);
     }
+    forecast::print(plan.forecast.as_ref(), plan.units, &mut page);
     assumed::print(&plan.assumed, &mut page);
     search::print(plan, &mut page);
     page.finish()

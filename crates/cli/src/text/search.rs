@@ -12,6 +12,9 @@ pub fn print(plan: &Plan, page: &mut Page) {
         return;
     }
     let proven = match (&plan.outcome, search.proven_best) {
+        (Outcome::Planned, true) if plan.forecast.is_some() => {
+            "the one taken costs the fewest minutes for a good piece, or lies within 2 % of it and is the usual one"
+        }
         (Outcome::Planned, true) => "none of them takes fewer minutes by these sums",
         (Outcome::Planned, false) => "not all were looked at, so a quicker one may exist",
         (Outcome::Impossible(_), true) => "no order leads to the finished part",

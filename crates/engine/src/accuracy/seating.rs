@@ -126,7 +126,8 @@ impl Seating {
             .iter()
             .enumerate()
             .fold(seat, |sum, (at, jaw)| sum + along(at, jaw) * self.outward(at).transpose());
-        let eye = Matrix2::identity() * (EYE_SHARE * bearings.trace().max(f64::MIN_POSITIVE));
+        let trace = bearings.trace();
+        let eye = Matrix2::identity() * if trace > 0.0 { EYE_SHARE * trace } else { 1.0 };
         let yields = (bearings + eye).try_inverse().unwrap_or_else(Matrix2::zeros);
         Gains {
             jaws: self.jaws.iter().enumerate().map(|(at, jaw)| yields * along(at, jaw)).collect(),

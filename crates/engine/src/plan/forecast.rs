@@ -1,6 +1,7 @@
 //! What will come out: chances and causes.
 
 use super::Assumed;
+use crate::quantity::{Units, limits, show};
 
 /// The forecast of a plan.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -70,4 +71,134 @@ pub struct CauseShare {
     pub of: String,
     /// From 0 to 1.
     pub share: f64,
+}
+
+/// From this chance on a requirement is told only in number: one piece of a thousand.
+const SURE: f64 = 0.999;
+
+impl Forecast {
+    /// Requirements that may fail, the likeliest to fail first, and how many are left that hardly do.
+    pub fn doubtful(&self) -> (Vec<&Quality>, usize) {
+        let mut doubtful: Vec<&Quality> = self.qualities.iter().filter(|one| one.chance.share < SURE).collect();
+        doubtful.sort_by(|one, other| one.chance.share.total_cmp(&other.chance.share));
+        let sure = self.qualities.len() - doubtful.len();
+        (doubtful, sure)
+    }
+
+    /// How many of a hundred pieces keep every requirement, in a sentence.
+    pub fn says(&self) -> String {
+        let of_100 = self.chance.of_100();
+        format!("of 100 pieces made like this {of_100} keep every requirement, in this calculation")
+    }
+
+    /// What a good piece costs, in a sentence; `None` where that was not sought or none is good.
+    pub fn per_good_says(&self) -> Option<String> {
+        let per_good = self.per_good.filter(|per_good| per_good.minutes.is_finite())?;
+        let proven = per_good.least_minutes / per_good.minutes;
+        let behind = if proven > 0.98 - 1e-9 {
+            "no other order, hold or turn of the piece takes 2 % less".to_string()
+        } else {
+            format!("any other order or hold takes at least {:.0} by what was looked at", per_good.least_minutes)
+        };
+        Some(format!("{:.0} minutes for a good piece, scrapped ones counted; {behind}", per_good.minutes))
+    }
+}
+
+impl Chance {
+    /// "84", "99.3", "more than 99.9", "none": cut, not rounded up.
+    pub fn of_100(&self) -> String {
+        match self.share * 100.0 {
+            share if share <= 0.0 => "none".to_string(),
+            share if share < 1.0 => "less than 1".to_string(),
+            share if share > 99.9 => "more than 99.9".to_string(),
+            share if share >= 95.0 => format!("{:.1}", (share * 10.0).floor() / 10.0),
+            share => format!("{:.0}", share.floor()),
+        }
+    }
+}
+
+impl Quality {
+    /// What is asked: "35.95 to 36.05 mm", "within 0.05 mm", "Ra at most 3.2 um".
+    pub fn asks(&self, units: Units) -> String {
+        match self.kind {
+            "size" | "distance" => {
+                let band_mm = self.upper_mm - self.lower_mm;
+                let places = limits::places(&[self.lower_mm, self.upper_mm], band_mm, units);
+                let lower = show::length_to(self.lower_mm, units, places);
+                let bare = lower.split(' ').next().unwrap_or_default();
+                format!("{bare} to {}", show::length_to(self.upper_mm, units, places))
+            }
+            "rough" => format!("Ra at most {}", show::roughness(self.upper_mm * 1000.0, units)),
+            "angle" => format!("{} either way", limits::length_within(self.upper_mm, self.upper_mm, units)),
+            _ => format!("within {}", limits::length_within(self.upper_mm, self.upper_mm, units)),
+        }
+    }
+
+    /// What will come out: the mean, give or take one standard deviation.
+    pub fn comes_out(&self, units: Units) -> String {
+        if self.kind == "rough" {
+            let middle = show::roughness(self.middle_mm * 1000.0, units);
+            return format!("{middle}, give or take {}", show::roughness(self.spread_mm * 1000.0, units));
+        }
+        let fine = match units {
+            Units::Mm => 3,
+            Units::Inch => 4,
+        };
+        let middle = show::length_to(self.middle_mm, units, fine);
+        format!("{middle}, give or take {}", show::length_to(self.spread_mm, units, fine))
+    }
+
+    /// The causes that make most of its spread: "gripping anew 31 %, tilt of jaw 1 27 %".
+    pub fn causes_say(&self) -> String {
+        /// A cause of less is not named.
+        const LEAST: f64 = 0.1;
+        /// So many are named at most.
+        const MOST: usize = 3;
+        let named = self.causes.iter().take(MOST).filter(|cause| cause.share >= LEAST);
+        named.map(|cause| format!("{} {:.0} %", cause.of, 100.0 * cause.share)).collect::<Vec<_>>().join(", ")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn chances_are_cut_and_never_all() {
+        let of_100 = |share: f64| Chance { share, error: 0.0 }.of_100();
+        for (share, says) in
+            [(0.0, "none"), (0.004, "less than 1"), (0.849, "84"), (0.9959, "99.5"), (0.9995, "more than 99.9")]
+        {
+            assert_eq!(of_100(share), says);
+        }
+        assert_eq!(of_100(1.0), "more than 99.9");
+    }
+
+    fn quality(kind: &'static str, lower_mm: f64, upper_mm: f64, middle_mm: f64) -> Quality {
+        Quality {
+            requirement: "C square to A".to_string(),
+            kind,
+            lower_mm,
+            upper_mm,
+            from: "the drawing".to_string(),
+            middle_mm,
+            spread_mm: 0.0138,
+            chance: Chance { share: 0.98, error: 0.001 },
+            causes: vec![
+                CauseShare { of: "tilt of jaw 1".to_string(), share: 0.6 },
+                CauseShare { of: "the gauge".to_string(), share: 0.09 },
+            ],
+        }
+    }
+
+    #[test]
+    fn qualities_are_said_in_the_jobs_units() {
+        let size = quality("size", 35.95, 36.05, 36.0028);
+        assert_eq!(size.asks(Units::Mm), "35.95 to 36.05 mm");
+        assert_eq!(size.comes_out(Units::Mm), "36.003 mm, give or take 0.014 mm");
+        let zone = quality("square", 0.0, 0.0508, 0.017);
+        assert_eq!(zone.asks(Units::Inch), "within 0.002 in");
+        assert_eq!(zone.comes_out(Units::Inch), "0.0007 in, give or take 0.0005 in");
+        assert_eq!(zone.causes_say(), "tilt of jaw 1 60 %");
+    }
 }

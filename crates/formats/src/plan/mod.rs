@@ -9,6 +9,7 @@
 //! "bar" too.
 
 mod audit;
+mod forecast;
 mod number;
 mod set_up;
 
@@ -16,7 +17,7 @@ use engine::plan::{Outcome, Plan, Reason};
 use engine::quantity::Units;
 use serde_json::{Value, json};
 
-use number::number;
+use number::{factor, number};
 
 /// The name and version of what [`to_json`] writes.
 pub const SCHEMA: &str = "turnwright/plan/2";
@@ -49,10 +50,10 @@ fn value(plan: &Plan, audit: bool) -> Value {
             "total": number(plan.minutes.total()),
         },
         "set_ups": plan.set_ups.iter().map(|set_up| set_up::value(set_up, audit)).collect::<Vec<_>>(),
-        // The forecast of quality is not built yet: nothing is said rather than something made up.
-        "quality": [],
-        "chance": null,
-        "chance_error": null,
+        "quality": forecast::qualities(plan.forecast.as_ref()),
+        "chance": factor(plan.forecast.as_ref().map(|forecast| forecast.chance.share)),
+        "chance_error": factor(plan.forecast.as_ref().map(|forecast| forecast.chance.error)),
+        "forecast": plan.forecast.as_ref().map(forecast::value),
         "search": {
             "plans_possible": number(plan.search.plans_possible),
             "examined": plan.search.examined,
