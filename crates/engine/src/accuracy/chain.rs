@@ -99,6 +99,10 @@ impl Chain {
             let eye = set_up.gains.eye.column(axis) * self.spreads.by_eye_rad;
             spread(&mut slope, eye.into_owned(), &basis.unit(Noise::Eye(face, axis as u8)));
         }
+        // Side against side: both turn about the bar's axis, the way across the bar is X.
+        if let Some(from) = set_up.seating.eye_from.and_then(|from| self.slope(from, 0)) {
+            spread(&mut slope, set_up.gains.eye.column(0).into_owned(), from);
+        }
         // Half the needle, its direction unknown: two equal parts.
         let slip_mm = self.spreads.axial_slip_mm / 2.0 / std::f64::consts::SQRT_2;
         let per_mm = Matrix2::from_diagonal(&Vector2::from(set_up.slip_per_mm));

@@ -178,18 +178,8 @@ fn seat(task: &Task, chosen: &Chosen) -> Option<Seat> {
 /// looks towards the hands if there is one.
 fn angle(task: &Task, chosen: &Chosen) -> Option<FlatAngle> {
     let facing = &chosen.way.facing;
-    let Place::Side(new_rad) = task.faces[facing.lie.face].place else { return None };
-    let side = |surface: Found| matches!(surface, Found::Face(at) if matches!(task.faces[at].place, Place::Side(_)));
-    if side(facing.lie.behind) || facing.lie.sides.iter().any(|found| side(found.surface)) {
-        return None;
-    }
-    let finished = task.faces.iter().filter_map(|face| match face.place {
-        Place::Side(angle_rad) if face.cut && facing.piece.section.has_flat(angle_rad, face.distance_mm) => {
-            Some((face, angle_rad - new_rad))
-        }
-        _ => None,
-    });
-    let (face, from_new_rad) = finished.max_by(|a, b| a.1.cos().total_cmp(&b.1.cos()))?;
+    let (at, from_new_rad) = angled_from(task, facing)?;
+    let face = &task.faces[at];
     // X, where the first side is, lies a quarter turn on from the new face.
     let beside = if from_new_rad.sin() > 0.0 { 1 } else { 3 };
     Some(FlatAngle {
@@ -198,6 +188,23 @@ fn angle(task: &Task, chosen: &Chosen) -> Option<FlatAngle> {
         looks_to_chuck: from_new_rad.cos() < 0.0,
         beside_jaw: jaw_number(chosen, beside),
     })
+}
+
+/// The finished side from which the eye sets the angle of a new one, and by how much it lies on from it, rad: where no
+/// side bears on a jaw or the seat, the one nearest to looking the same way.
+pub(super) fn angled_from(task: &Task, facing: &Facing) -> Option<(usize, f64)> {
+    let Place::Side(new_rad) = task.faces[facing.lie.face].place else { return None };
+    let side = |surface: Found| matches!(surface, Found::Face(at) if matches!(task.faces[at].place, Place::Side(_)));
+    if side(facing.lie.behind) || facing.lie.sides.iter().any(|found| side(found.surface)) {
+        return None;
+    }
+    let finished = task.faces.iter().enumerate().filter_map(|(at, face)| match face.place {
+        Place::Side(angle_rad) if face.cut && facing.piece.section.has_flat(angle_rad, face.distance_mm) => {
+            Some((at, angle_rad - new_rad))
+        }
+        _ => None,
+    });
+    finished.max_by(|a, b| a.1.cos().total_cmp(&b.1.cos()))
 }
 
 /// The jaws past which the parallels run; a self-centring chuck has no opposed ones.

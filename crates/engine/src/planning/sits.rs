@@ -7,6 +7,7 @@ use nalgebra::Vector3;
 use super::blank::part_section;
 use super::facing::Facing;
 use super::lie::{Lie, Surface};
+use super::report::angled_from;
 use super::search::Chosen;
 use super::way::Way;
 use super::window::SeatOn;
@@ -93,6 +94,7 @@ pub fn set_up(task: &Task, way: &Way, shape: &(FaceShape, Vector3<f64>)) -> SetU
         axes: facing.lie.axes,
         jaws: (0..facing.lie.sides.len()).map(|at| jaw(facing, at)).collect(),
         behind: behind(task, facing),
+        eye_from: angled_from(task, facing).map(|(from, _)| from as u8),
     };
     let face = FaceShape { axis_mm: axis_mm(&facing.lie, shape), ..shape.0.clone() };
     let along = slip_per_mm(&face);
