@@ -1,0 +1,19 @@
+//! A second shop, in numbers only: it makes each piece for real, rigid work between leaning jaws on springs that only
+//! push, the spindle's plane as the cut, the finished piece measured corner by corner. It shares no formula with the
+//! forecast, so that the two can be held against each other.
+#![allow(missing_docs)]
+
+mod bench;
+#[cfg(test)]
+mod closed;
+mod contact;
+#[path = "../scenario/dice.rs"]
+mod dice;
+mod inspect;
+mod jaw;
+mod make;
+mod noise;
+mod recipe;
+mod shop;
+mod solid;
+mod zone;
