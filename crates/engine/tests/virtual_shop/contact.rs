@@ -1,8 +1,12 @@
-//! The pose that a clamped piece takes: the least elastic energy of springs that only push, the screws turned in until
-//! each pair of jaws has its force. Newton on turn, shift and screws, the touching springs found anew at each step;
-//! turns are rotation matrices, nothing is linearised. Friction has no part in it but where `Clamping` says so.
+//! The pose that a clamped piece takes: balance of springs that only push, the screws turned in until each pair of jaws
+//! has its force. Newton on turn, shift and screws, the touching springs found anew at each step; turns are rotation
+//! matrices, nothing is linearised.
+//!
+//! Of friction it says three things. The work leans by far less than the angle of friction, so that each spring pushes
+//! along its pad's own normal. Motions that no spring would resist stay where the eye left them. And what opposed pads
+//! that do not face each other would turn is carried by friction as far as the recipe says.
 
-use nalgebra::{Matrix3, Rotation3, SMatrix, SVector};
+use nalgebra::{Matrix3, Rotation3, SMatrix, SVector, SymmetricEigen};
 
 use super::jaw::Pad;
 use super::solid::V3;
@@ -12,12 +16,14 @@ pub type V8 = SVector<f64, 8>;
 /// The same squared.
 pub type M8 = SMatrix<f64, 8, 8>;
 
-/// Steps of Newton's method at most; a clamped block needs four to eight.
-const STEPS: usize = 60;
-/// Spring that keeps the by-eye pose where nothing else does, as a share of a jaw's.
-const BY_EYE_SHARE: f64 = 1e-7;
-/// Arm by which that spring resists turning, mm.
-const BY_EYE_ARM_MM: f64 = 100.0;
+/// Steps of Newton's method at most; a clamped block needs three to eight.
+const STEPS: usize = 80;
+/// Shortest share of a step that is tried before it is taken all the same.
+const SHORTEST: f64 = 1.0 / 64.0;
+/// Arm by which turns and shifts are compared, mm.
+const ARM_MM: f64 = 20.0;
+/// A motion that meets less than this share of the stiffest is free.
+const FREE: f64 = 1e-6;
 
 /// What a pad finds on the work, in the frame of the set-up before the work moves.
 #[derive(Debug, Clone, Copy)]
@@ -134,85 +140,114 @@ fn bite(spring: &Spring, pose: &Pose) -> (f64, V8) {
     (depth + closed + spring.proud, grows)
 }
 
+/// The way a spring pushes, as force, moment and screws, for each newton.
+fn pushes(spring: &Spring) -> V8 {
+    let at = match spring.touch {
+        Touch::Plane { .. } => spring.at,
+        // On the line of the round that faces the pad.
+        Touch::Round { axis, along, .. } => {
+            let over = axis + along * along.dot(&(spring.at - axis));
+            over + spring.out * spring.out.dot(&(spring.at - over))
+        }
+    };
+    let (out, arm) = (spring.out, at.cross(&spring.out));
+    let mut way = V8::from_column_slice(&[out.x, out.y, out.z, arm.x, arm.y, arm.z, 0.0, 0.0]);
+    if let Some(screw) = spring.screw {
+        way[6 + screw] = 1.0;
+    }
+    way
+}
+
+/// Shifts in mm and turns by `ARM_MM` beside one another.
+fn scale() -> V8 {
+    V8::from_column_slice(&[1.0, 1.0, 1.0, ARM_MM, ARM_MM, ARM_MM, 1.0, 1.0])
+}
+
 impl Clamped {
-    /// Stiffness of the springs that keep the by-eye pose: along, turning.
-    fn by_eye(&self) -> (f64, f64) {
-        let most = self.springs.iter().map(|spring| spring.stiffness).sum::<f64>();
-        (most * BY_EYE_SHARE, most * BY_EYE_SHARE * BY_EYE_ARM_MM * BY_EYE_ARM_MM)
-    }
-
-    fn off_eye(&self, pose: &Pose) -> (V3, V3) {
-        ((pose.turn * self.eye.turn.inverse()).scaled_axis(), pose.shift - self.eye.shift)
-    }
-
-    /// Elastic energy less the work of screws and loads, N mm.
-    pub fn energy(&self, pose: &Pose) -> f64 {
-        let of = |spring: &Spring| {
-            let deep = bite(spring, pose).0.max(0.0);
-            0.5 * spring.stiffness * deep * deep
-        };
-        let springs: f64 = self.springs.iter().map(of).sum();
-        let screws: f64 = (0..2).map(|at| self.screws[at].unwrap_or(0.0) * pose.closed[at]).sum();
-        let loads: f64 = self.loads.iter().map(|(at, force)| force.dot(&(pose.place(at) - at))).sum();
-        let (turned, shifted) = self.off_eye(pose);
-        let (along, turning) = self.by_eye();
-        let eye = 0.5 * (along * shifted.norm_squared() + turning * turned.norm_squared());
-        springs - screws - loads - self.moment.dot(&pose.turned()) + eye
-    }
-
-    /// Slope and curvature of the energy; `both`: springs pull too.
-    fn slope(&self, pose: &Pose, both: bool) -> (V8, M8) {
-        let (mut slope, mut curve) = (V8::zeros(), M8::zeros());
+    /// Springs that keep the by-eye pose in the motions that nothing else resists.
+    fn free(&self) -> M8 {
+        let scale = scale();
+        let mut scaled = M8::zeros();
         for spring in &self.springs {
-            let (depth, grows) = bite(spring, pose);
+            let way = pushes(spring).component_div(&scale);
+            scaled += way * way.transpose() * spring.stiffness;
+        }
+        let eigen = SymmetricEigen::new(scaled);
+        let stiffest = eigen.eigenvalues.max();
+        let mut ways = M8::zeros();
+        for (at, value) in eigen.eigenvalues.iter().enumerate() {
+            if *value < FREE * stiffest {
+                ways += eigen.eigenvectors.column(at) * eigen.eigenvectors.column(at).transpose();
+            }
+        }
+        // A free turn is kept as a turn, wherever its axis lies: how the springs give under the clamping force shifts
+        // the work, and must not turn it. What is left are the free shifts.
+        let mut keeps = M8::zeros();
+        for (from, least) in [(3, FREE), (0, 1.0 - FREE)] {
+            let block = SymmetricEigen::new(ways.fixed_view::<3, 3>(from, from).into_owned());
+            for (at, _) in block.eigenvalues.iter().enumerate().filter(|(_, share)| **share > least) {
+                let way = block.eigenvectors.column(at);
+                let arm = if from == 3 { ARM_MM * ARM_MM } else { 1.0 };
+                let mut kept = keeps.fixed_view_mut::<3, 3>(from, from);
+                kept += way * way.transpose() * (stiffest * arm);
+            }
+        }
+        keeps
+    }
+
+    fn off_eye(&self, pose: &Pose) -> V8 {
+        let turned = (pose.turn * self.eye.turn.inverse()).scaled_axis();
+        let shifted = pose.shift - self.eye.shift;
+        V8::from_column_slice(&[shifted.x, shifted.y, shifted.z, turned.x, turned.y, turned.z, 0.0, 0.0])
+    }
+
+    /// What is out of balance, and how it grows with the pose; `both`: springs pull too.
+    fn unbalance(&self, pose: &Pose, both: bool, keeps: &M8) -> (V8, M8) {
+        let (mut out, mut grows) = (V8::zeros(), M8::zeros());
+        for spring in &self.springs {
+            let (depth, deepens) = bite(spring, pose);
             if depth > 0.0 || both {
-                slope += grows * (spring.stiffness * depth);
-                curve.ger(spring.stiffness, &grows, &grows, 1.0);
+                let way = pushes(spring);
+                out += way * (spring.stiffness * depth);
+                grows.ger(spring.stiffness, &way, &deepens, 1.0);
             }
         }
         for (at, force) in &self.loads {
-            let arm = (pose.place(at)).cross(force);
-            slope -= V8::from_column_slice(&[force.x, force.y, force.z, arm.x, arm.y, arm.z, 0.0, 0.0]);
+            let arm = pose.place(at).cross(force);
+            out -= V8::from_column_slice(&[force.x, force.y, force.z, arm.x, arm.y, arm.z, 0.0, 0.0]);
         }
-        let ((turned, shifted), (along, turning)) = (self.off_eye(pose), self.by_eye());
         for at in 0..3 {
-            slope[at] += along * shifted[at];
-            slope[3 + at] += turning * turned[at] - self.moment[at];
-            curve[(at, at)] += along;
-            curve[(3 + at, 3 + at)] += turning;
+            out[3 + at] -= self.moment[at];
         }
         for screw in 0..2 {
             match self.screws[screw] {
-                Some(force) => {
-                    slope[6 + screw] -= force;
-                    curve[(6 + screw, 6 + screw)] += along;
-                }
-                None => curve[(6 + screw, 6 + screw)] += 1.0,
+                Some(force) => out[6 + screw] -= force,
+                None => grows[(6 + screw, 6 + screw)] += self.springs[0].stiffness,
             }
         }
-        (slope, curve)
+        (out + keeps * self.off_eye(pose), grows + keeps)
     }
 
     /// The pose that the work takes, and the steps that it took to find it; `None`: it was not found.
     pub fn settle(&self, start: &Pose) -> Option<(Pose, usize)> {
+        let keeps = self.free();
+        let merit = |out: &V8| out.component_div(&scale()).norm();
         let mut pose = *start;
-        let mut energy = self.energy(&pose);
+        let (mut out, mut grows) = self.unbalance(&pose, false, &keeps);
         for step in 0..STEPS {
-            let (slope, curve) = self.slope(&pose, false);
-            let full = -curve.cholesky()?.solve(&slope);
+            // Where too little touches, as if everything did.
+            let full = -grows.lu().solve(&out).or_else(|| self.unbalance(&pose, true, &keeps).1.lu().solve(&out))?;
             let mut share = 1.0;
-            let (moved, lower) = loop {
+            let (moved, left) = loop {
                 let moved = pose.moved(&(full * share));
-                let lower = self.energy(&moved);
-                // The last steps gain less than rounding shows.
-                if lower <= energy + 1e-12 * energy.abs() || share < 1e-4 {
-                    break (moved, lower);
+                let left = self.unbalance(&moved, false, &keeps);
+                if merit(&left.0) < merit(&out) || share <= SHORTEST {
+                    break (moved, left);
                 }
                 share /= 2.0;
             };
-            (pose, energy) = (moved, lower);
-            let turned = V3::new(full[3], full[4], full[5]).norm();
-            if share == 1.0 && turned < 1e-11 && full.norm() < 1e-9 {
+            (pose, out, grows) = (moved, left.0, left.1);
+            if full.component_mul(&scale()).norm() < 1e-9 {
                 return Some((pose, step + 1));
             }
         }
@@ -222,10 +257,8 @@ impl Clamped {
     /// The pose of small motions with springs that push and pull: one linear step from the work as drawn. Only for
     /// showing where that stops being true.
     pub fn linear(&self) -> Option<Pose> {
-        let eye = self.eye.turned();
-        let (slope, curve) = self.slope(&Pose::drawn(), true);
-        let step = -curve.cholesky()?.solve(&slope);
-        debug_assert!(eye.norm() < 0.5);
+        let (out, grows) = self.unbalance(&Pose::drawn(), true, &self.free());
+        let step = grows.lu().solve(&-out)?;
         Some(Pose::drawn().moved(&step))
     }
 

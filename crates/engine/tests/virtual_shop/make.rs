@@ -146,7 +146,7 @@ fn jaw_pad(frame: &InFrame, jaw: usize, throw: &Throw, fresh: &Fresh, reach: f64
         u,
         v,
         half,
-        screw: (jaw >= 2).then_some(jaw - 2),
+        screw: jaw.checked_sub(2),
         stiffness: hold.stiffness,
         height: Height { level: 0.0, tilt, corners: fresh.dirt[jaw] },
         hole_radius: 0.0,
