@@ -175,13 +175,13 @@ impl Bench<'_> {
         let u = axes[2].cross(way);
         let [a, b, c, d] = self.reaches(on, way, origin, &u, &axes[2]);
         let half = self.chuck.width / 2.0;
-        Hold {
-            on,
-            across: [a.max(-half), b.min(half)],
-            along: [c.max(-bite), d.min(0.0)],
-            kept: self.step.kept[jaw],
-            stiffness: self.chuck.jaw,
+        let (mut across, mut along) = ([a.max(-half), b.min(half)], [c.max(-bite), d.min(0.0)]);
+        if on == On::Sawn {
+            // Soft packing gives way to any lean: an end as sawn squares nothing.
+            across = [(across[0] + across[1]) / 2.0; 2];
+            along = [(along[0] + along[1]) / 2.0; 2];
         }
+        Hold { on, across, along, kept: self.step.kept[jaw], stiffness: self.chuck.jaw }
     }
 
     fn seat(&self, axes: [V3; 3], origin: &V3, depth: f64) -> Seat {

@@ -6,11 +6,14 @@
 mod bench;
 #[cfg(test)]
 mod closed;
+mod compare;
 mod contact;
 #[path = "../scenario/dice.rs"]
 mod dice;
 mod inspect;
+mod invented;
 mod jaw;
+mod limits;
 mod make;
 mod noise;
 mod recipe;

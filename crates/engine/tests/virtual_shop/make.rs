@@ -171,7 +171,7 @@ fn seat_pads(seat: &Seat, throw: &Throw, fresh: &Fresh) -> Vec<Pad> {
             half: [(pad[1] - pad[0]) / 2.0, (pad[3] - pad[2]) / 2.0],
             screw: None,
             stiffness: seat.stiffness * area(pad) / whole,
-            height: Height { level: tilted + over, tilt, corners: fresh.dirt[4] },
+            height: Height { level: tilted + over + seat.tap / seat.stiffness, tilt, corners: fresh.dirt[4] },
             hole_radius: seat.hole_radius,
             cells: CELLS,
         }
@@ -200,7 +200,11 @@ fn bearings(recipe: &Recipe, frame: &InFrame, throw: &Throw, fresh: &Fresh) -> O
         let Some(hold) = &set_up.jaws[jaw] else { continue };
         let out = [V3::x(), V3::y(), -V3::x(), -V3::y()][jaw];
         let off = if jaw < 2 { fresh.centring[jaw] } else { -fresh.centring[jaw - 2] };
-        let pad = jaw_pad(frame, jaw, throw, fresh, reach(recipe, frame, hold.on, &out) + off)?;
+        let mut pad = jaw_pad(frame, jaw, throw, fresh, reach(recipe, frame, hold.on, &out) + off)?;
+        if pad.screw.is_none() {
+            // The work is trued up under force: what the jaw gives is made up beforehand.
+            pad.height.level += set_up.clamp / hold.stiffness;
+        }
         let springs = frame.springs(&pad, hold.on)?;
         all.push(Bearing { pad, springs, presses: set_up.clamp, jaw: true });
     }

@@ -13,24 +13,38 @@ pub struct Series {
     pub mean: f64,
     /// Standard deviation.
     pub spread: f64,
-    /// At 5, 50 and 95 in a hundred.
+    /// At `SHARES`.
     pub quantiles: [f64; 3],
+    /// At 0, 1, 2 to 100 in a hundred.
+    hundredths: [f64; 101],
 }
 
 impl Series {
+    /// Shares of the pieces at which quantiles are told.
+    pub const SHARES: [f64; 3] = [0.05, 0.5, 0.95];
+
     /// Of numbers, at least one.
     pub fn of(mut values: Vec<f64>) -> Self {
         let count = values.len() as f64;
         let mean = values.iter().sum::<f64>() / count;
         let spread = (values.iter().map(|value| (value - mean).powi(2)).sum::<f64>() / (count - 1.0).max(1.0)).sqrt();
         values.sort_by(f64::total_cmp);
-        let at = |share: f64| {
-            let place = share * (count - 1.0);
-            let (low, part) = (place.floor() as usize, place.fract());
-            values[low] + (values[(low + 1).min(values.len() - 1)] - values[low]) * part
-        };
-        Series { mean, spread, quantiles: [at(0.05), at(0.5), at(0.95)] }
+        let at = |share: f64| between(&values, share);
+        let hundredths = std::array::from_fn(|hundredth| at(hundredth as f64 / 100.0));
+        Series { mean, spread, quantiles: Self::SHARES.map(at), hundredths }
     }
+
+    /// The value that this share of the pieces does not pass.
+    pub fn at(&self, share: f64) -> f64 {
+        between(&self.hundredths, share.clamp(0.0, 1.0))
+    }
+}
+
+/// At a share of the way through sorted values.
+fn between(sorted: &[f64], share: f64) -> f64 {
+    let place = share * (sorted.len() - 1) as f64;
+    let (low, part) = (place.floor() as usize, place.fract());
+    sorted[low] + (sorted[(low + 1).min(sorted.len() - 1)] - sorted[low]) * part
 }
 
 /// How one want came out.
