@@ -88,7 +88,7 @@ pub fn block(bar: Bar, sizes: [f64; 3], steps: &[Step], chuck: &Chuck, wants: Ve
     let mut solid = recipe.raw([[0.0; 2]; 2]);
     let mut set_ups = Vec::new();
     for step in steps {
-        set_ups.push(Bench { recipe: &recipe, solid: &solid, chuck, step }.set_up());
+        set_ups.push(Bench { now: Now { recipe: &recipe, solid: &solid }, chuck, step }.set_up());
         let asked = &recipe.faces[step.cut];
         solid.faces.push((Which::Finished(step.cut), Face::plane(asked.normal, asked.distance)));
     }
@@ -96,16 +96,23 @@ pub fn block(bar: Bar, sizes: [f64; 3], steps: &[Step], chuck: &Chuck, wants: Ve
     recipe
 }
 
+/// The piece as drawn at one moment.
+pub struct Now<'a> {
+    /// What is made.
+    pub recipe: &'a Recipe,
+    /// The piece.
+    pub solid: &'a Solid,
+}
+
 struct Bench<'a> {
-    recipe: &'a Recipe,
-    solid: &'a Solid,
+    now: Now<'a>,
     chuck: &'a Chuck,
     step: &'a Step,
 }
 
-impl Bench<'_> {
+impl Now<'_> {
     /// What lies outermost this way, and how far out.
-    fn outermost(&self, way: &V3) -> (On, f64) {
+    pub fn outermost(&self, way: &V3) -> (On, f64) {
         for (which, face) in &self.solid.faces {
             if let (Which::Finished(at), true) = (which, face.normal.dot(way) > 0.999) {
                 return (On::Face(*at), face.offset);
@@ -121,32 +128,8 @@ impl Bench<'_> {
         (On::Bar, far)
     }
 
-    fn set_up(&self) -> SetUp {
-        let z = self.recipe.faces[self.step.cut].normal;
-        let start = if z.z.abs() > 0.5 { V3::x() } else { V3::z() };
-        let round = [start, z.cross(&start), -start, -z.cross(&start)];
-        let (x, y) = (round[self.step.turn % 4], round[(self.step.turn + 1) % 4]);
-        let middle = |way: &V3| way * ((self.outermost(way).1 - self.outermost(&-way).1) / 2.0);
-        let front = self.recipe.faces[self.step.cut].distance - self.step.out;
-        let origin = middle(&x) + middle(&y) + z * front;
-        let axes = [x, y, z];
-        let behind = front + self.outermost(&-z).1;
-        let bite = behind.min(self.chuck.length);
-        let ways = [x, y, -x, -y];
-        let hold = |jaw: usize| Some(self.hold(&ways[jaw], axes, &origin, bite, jaw));
-        SetUp {
-            cut: self.step.cut,
-            axes,
-            origin,
-            jaws: [hold(0), hold(1), hold(2), hold(3)],
-            seat: self.step.seat.then(|| self.seat(axes, &origin, behind)),
-            eye_by: self.eye_by(&ways),
-            clamp: self.chuck.clamp,
-        }
-    }
-
     /// What lies on a surface, from origin, along `u` and `v`: least and most of each.
-    fn reaches(&self, on: On, way: &V3, origin: &V3, u: &V3, v: &V3) -> [f64; 4] {
+    pub fn reaches(&self, on: On, way: &V3, origin: &V3, u: &V3, v: &V3) -> [f64; 4] {
         let which = self.solid.faces.iter().rev().find(|(which, face)| {
             let kind = match (on, which) {
                 (On::Face(one), Which::Finished(other)) => one == *other,
@@ -169,11 +152,37 @@ impl Bench<'_> {
         let ((a, b), (c, d)) = (range(u), range(v));
         [a, b, c, d]
     }
+}
+
+impl Bench<'_> {
+    fn set_up(&self) -> SetUp {
+        let z = self.now.recipe.faces[self.step.cut].normal;
+        let start = if z.z.abs() > 0.5 { V3::x() } else { V3::z() };
+        let round = [start, z.cross(&start), -start, -z.cross(&start)];
+        let (x, y) = (round[self.step.turn % 4], round[(self.step.turn + 1) % 4]);
+        let middle = |way: &V3| way * ((self.now.outermost(way).1 - self.now.outermost(&-way).1) / 2.0);
+        let front = self.now.recipe.faces[self.step.cut].distance - self.step.out;
+        let origin = middle(&x) + middle(&y) + z * front;
+        let axes = [x, y, z];
+        let behind = front + self.now.outermost(&-z).1;
+        let bite = behind.min(self.chuck.length);
+        let ways = [x, y, -x, -y];
+        let hold = |jaw: usize| Some(self.hold(&ways[jaw], axes, &origin, bite, jaw));
+        SetUp {
+            cut: self.step.cut,
+            axes,
+            origin,
+            jaws: [hold(0), hold(1), hold(2), hold(3)],
+            seat: self.step.seat.then(|| self.seat(axes, &origin, behind)),
+            eye_by: self.eye_by(&ways),
+            clamp: self.chuck.clamp,
+        }
+    }
 
     fn hold(&self, way: &V3, axes: [V3; 3], origin: &V3, bite: f64, jaw: usize) -> Hold {
-        let on = self.outermost(way).0;
+        let on = self.now.outermost(way).0;
         let u = axes[2].cross(way);
-        let [a, b, c, d] = self.reaches(on, way, origin, &u, &axes[2]);
+        let [a, b, c, d] = self.now.reaches(on, way, origin, &u, &axes[2]);
         let half = self.chuck.width / 2.0;
         let (mut across, mut along) = ([a.max(-half), b.min(half)], [c.max(-bite), d.min(0.0)]);
         if on == On::Sawn {
@@ -186,22 +195,22 @@ impl Bench<'_> {
 
     fn seat(&self, axes: [V3; 3], origin: &V3, depth: f64) -> Seat {
         let way = -axes[2];
-        let on = self.outermost(&way).0;
-        let whole = self.reaches(on, &way, origin, &axes[0], &axes[1]);
+        let on = self.now.outermost(&way).0;
+        let whole = self.now.reaches(on, &way, origin, &axes[0], &axes[1]);
         Seat { on, depth, pads: vec![whole], hole_radius: 0.0, stiffness: self.chuck.seat, tap: self.chuck.tap }
     }
 
     /// A finished side set by eye where none bears, for a side.
     fn eye_by(&self, ways: &[V3; 4]) -> Option<usize> {
-        let cut = self.recipe.faces[self.step.cut].normal;
+        let cut = self.now.recipe.faces[self.step.cut].normal;
         if cut.z.abs() > 0.5 {
             return None;
         }
-        let side = |way: &V3| matches!(self.outermost(way).0, On::Face(face) if face > 1);
+        let side = |way: &V3| matches!(self.now.outermost(way).0, On::Face(face) if face > 1);
         if ways.iter().any(side) || (self.step.seat && side(&-cut)) {
             return None;
         }
-        let finished = self.solid.faces.iter().filter_map(|(which, _)| match which {
+        let finished = self.now.solid.faces.iter().filter_map(|(which, _)| match which {
             Which::Finished(face) if *face > 1 => Some(*face),
             _ => None,
         });

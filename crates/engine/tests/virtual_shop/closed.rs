@@ -2,7 +2,7 @@
 //! or with a general library apart from any program of this repository.
 
 use super::bench::{Chuck, Step, block, square_bar, wants};
-use super::contact::{Clamped, Pose, Spring, Touch};
+use super::contact::{Clamped, Pose, Spring, Touch, turn_vector};
 use super::dice::Dice;
 use super::inspect::{angle_about, measure};
 use super::jaw::{Height, Pad};
@@ -179,6 +179,63 @@ fn the_four_angles_round_a_block_close() {
     }
 }
 
+#[test]
+fn a_jaw_left_alone_brings_the_same_error_every_time() {
+    // Going round on a jaw that is never moved: its whole tilt adds up, 3 L √(b²+s²).
+    let mut steps =
+        [(Step::cut(0), None), on_first_jaw(&[0], 2, 0), on_first_jaw(&[0, 2], 1, 2), on_first_jaw(&[0, 2, 1], 4, 1)];
+    for step in &mut steps[2..] {
+        step.0.kept[0] = true;
+    }
+    let seen = zones(&led(&steps, vec![Want::Square { face: 4, datum: 0, within: 1.0 }]), &tilts(), 13, PIECES);
+    let (ours, theirs) = (root_mean_square(&seen[0]), 3.0 * SIDE * 2e-4_f64.hypot(3e-4));
+    assert!((ours - theirs).abs() < 4.0 * theirs / (2.0 * PIECES as f64).sqrt(), "{ours} {theirs}");
+}
+
+#[test]
+fn what_only_the_eye_sets_is_out_by_the_error_of_the_eye_from_the_face_that_it_looks_at() {
+    // Two parallel faces, the second set by eye after the first: zone L (|e₁| + |e₂|), mean 2 L e √(2/π), and not √2
+    // times that, which it would be if the eye looked at the drawing.
+    let mut recipe = led(&[(Step::cut(2), None), (Step::cut(4), None)], vec![]);
+    recipe.wants = vec![Want::Parallel { face: 4, datum: 2, within: 1.0 }];
+    assert_eq!(recipe.set_ups[1].eye_by, Some(2));
+    let noises = Noises { eye: 1e-3, ..Noises::default() };
+    let seen = zones(&recipe, &noises, 14, PIECES);
+    // Over what the bar has there: 54 along it, 53 across.
+    let theirs = (54.0 + 53.0) * 1e-3 * (2.0 / std::f64::consts::PI).sqrt();
+    let ours = seen[0].iter().sum::<f64>() / PIECES as f64;
+    assert!((ours - theirs).abs() < 4.0 * theirs * 0.54 / (PIECES as f64).sqrt(), "{ours} {theirs}");
+}
+
+#[test]
+fn parallels_that_do_not_match_tilt_the_work_by_their_difference_over_their_distance() {
+    // Difference 0.01, middles 30 apart, side 50: 50 · 0.01/30.
+    let mut recipe = led(&[(Step::cut(2), None), (Step::cut(4).seated(), None)], vec![]);
+    let seat = recipe.set_ups[1].seat.as_mut().expect("a seat");
+    seat.pads = vec![[-20.0, -10.0, -20.0, 20.0], [10.0, 20.0, -20.0, 20.0]];
+    let mut throw = clean(&recipe);
+    throw.fresh[1].parallels = 0.01;
+    let made = make(&recipe, &throw, Method::Real).expect("a piece");
+    let lean = made.solid.face(Which::Finished(4)).expect("it").normal.cross(&V3::x()).norm();
+    // Narrow pads keep a little of their own way: the strip's width squared over the distance squared.
+    let free = 0.01 / 30.0;
+    let stiff = free * 900.0 / (900.0 + 4.0 * 100.0 / 12.0);
+    assert!((lean - stiff).abs() < 3e-7, "{lean} {free} {stiff}");
+}
+
+#[test]
+fn a_face_is_square_to_the_spindle_in_the_pose_in_which_it_was_cut() {
+    let steps = [(Step::cut(0), None), on_first_jaw(&[0], 2, 0)];
+    let recipe = led(&steps, vec![]);
+    let noises = Noises { eye: 2e-3, jaw_yaw: [1e-3; 4], ..tilts() };
+    let made = make(&recipe, &noises.throw(&recipe, &mut Dice::new(8)), Method::Real).expect("a piece");
+    for (set_up, pose) in recipe.set_ups.iter().zip(&made.poses) {
+        let normal = made.solid.face(Which::Finished(set_up.cut)).expect("it").normal;
+        let in_frame = V3::from_iterator(set_up.axes.iter().map(|axis| axis.dot(&normal)));
+        assert!((pose.turn * in_frame - V3::z()).norm() < 1e-12);
+    }
+}
+
 /// Six single springs with these points and directions into the locators.
 fn six(points: [[f64; 3]; 6], inward: [[f64; 3]; 6], proud: [f64; 6]) -> Clamped {
     let springs = (0..6)
@@ -209,7 +266,7 @@ fn six_contacts_with_a_chip_under_one_stand_as_the_six_equations_say() {
         clamped.settle(&clamped.linear().expect("springs")).expect("a pose").0
     };
     let (with, without) = (pose(0.0002), pose(0.0));
-    let turn = (with.turn * without.turn.inverse()).scaled_axis() * 100.0;
+    let turn = turn_vector(&(with.turn * without.turn.inverse())) * 100.0;
     let shift = (with.shift - without.shift) * 100.0;
     assert!((turn - V3::new(-3.333_33e-4, 6.666_67e-4, 0.0)).norm() < 1e-7, "{turn}");
     assert!((shift - V3::new(-0.006_666_67, -0.003_333_33, 0.03)).norm() < 2e-6, "{shift}");

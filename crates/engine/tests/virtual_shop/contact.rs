@@ -87,7 +87,7 @@ impl Pose {
 
     /// The turn as a vector, rad.
     pub fn turned(&self) -> V3 {
-        self.turn.scaled_axis()
+        turn_vector(&self.turn)
     }
 
     fn moved(&self, step: &V8) -> Self {
@@ -196,7 +196,7 @@ impl Clamped {
     }
 
     fn off_eye(&self, pose: &Pose) -> V8 {
-        let turned = (pose.turn * self.eye.turn.inverse()).scaled_axis();
+        let turned = turn_vector(&(pose.turn * self.eye.turn.inverse()));
         let shifted = pose.shift - self.eye.shift;
         V8::from_column_slice(&[shifted.x, shifted.y, shifted.z, turned.x, turned.y, turned.z, 0.0, 0.0])
     }
@@ -288,6 +288,14 @@ impl Clamped {
         }
         (force, moment)
     }
+}
+
+/// A turn under a quarter as a vector, rad: from its sines, where the usual cosine would lose half the digits.
+pub fn turn_vector(turn: &Rotation3<f64>) -> V3 {
+    let of = turn.matrix();
+    let sines = V3::new(of[(2, 1)] - of[(1, 2)], of[(0, 2)] - of[(2, 0)], of[(1, 0)] - of[(0, 1)]) / 2.0;
+    let sine = sines.norm();
+    if sine < 1e-12 { sines } else { sines * (sine.asin() / sine) }
 }
 
 /// The turn that brings one direction to another by the shortest way.

@@ -142,32 +142,3 @@ fn table_of_the_invented_shops() {
         );
     }
 }
-
-#[test]
-#[ignore]
-fn zz_debug() {
-    let (recipe, noises) = invented(10);
-    let mut dice = Dice::new(10);
-    for _ in 0..2 {
-        let throw = noises.throw(&recipe, &mut dice);
-        let real = super::make::make(&recipe, &throw, Method::Real).unwrap();
-        let lin = super::make::make(&recipe, &throw, Method::SmallMotions).unwrap();
-        for (k, s) in recipe.set_ups.iter().enumerate() {
-            println!(
-                "{k} cut {} {:?} seat {:?} eye {:?} touch {:.2} bite {:?}",
-                s.cut,
-                s.jaws.iter().map(|j| j.as_ref().unwrap().on).collect::<Vec<_>>(),
-                s.seat.as_ref().map(|s| s.on),
-                s.eye_by,
-                real.touching[k],
-                s.jaws[0].as_ref().unwrap().along
-            );
-            let t = |p: &super::contact::Pose| {
-                let t = p.turned() * 1e3;
-                format!("{:.3} {:.3} {:.3}", t.x, t.y, t.z)
-            };
-            println!("    {}   lin {}", t(&real.poses[k]), t(&lin.poses[k]));
-        }
-    }
-    println!("{:?}", noises);
-}

@@ -8,6 +8,8 @@ use super::recipe::Recipe;
 use super::solid::{Face, Solid, Which};
 
 const SIDE: f64 = 40.0;
+/// Spring of the seat, N/mm.
+const SEAT: f64 = 200e3;
 /// Last set-up of every case: the back, four finished sides in the jaws, the front behind.
 const STEPS: [usize; 6] = [0, 2, 4, 3, 5, 1];
 
@@ -48,7 +50,7 @@ const TILTS: [f64; 8] = [1e-4, 2e-4, 5e-4, 1e-3, 2e-3, 5e-3, 1e-2, 2e-2];
 
 fn recipe(case: &Case) -> Recipe {
     let tap = case.seat.unwrap_or(0.0);
-    let chuck = Chuck { width: 22.0, length: 60.0, jaw: case.jaw, seat: 200e3, tap, clamp: case.clamp };
+    let chuck = Chuck { width: 22.0, length: 60.0, jaw: case.jaw, seat: SEAT, tap, clamp: case.clamp };
     let last = if case.seat.is_some() { Step::cut(1).seated() } else { Step::cut(1) };
     // A bite of 20 for all.
     let last = Step { out: if case.what == What::Sawn { SIDE - 18.0 } else { SIDE - 20.0 }, ..last };
@@ -62,8 +64,11 @@ fn recipe(case: &Case) -> Recipe {
 
 /// Turn of the work, rad, really and by one linear step, and the share of springs that touch.
 fn turned(case: &Case, tilt: f64) -> (f64, f64, f64) {
-    let recipe = recipe(case);
-    let mut throw: Throw = Noises::default().throw(&recipe, &mut Dice::new(1));
+    turned_by(&recipe(case), case, tilt)
+}
+
+fn turned_by(recipe: &Recipe, case: &Case, tilt: f64) -> (f64, f64, f64) {
+    let mut throw: Throw = Noises::default().throw(recipe, &mut Dice::new(1));
     match case.what {
         What::Jaw => throw.jaw[0][0] = tilt,
         What::Seat => throw.seat[0] = tilt,
@@ -76,7 +81,7 @@ fn turned(case: &Case, tilt: f64) -> (f64, f64, f64) {
         solid.faces.push((Which::Finished(set_up.cut), Face::plane(asked.normal, asked.distance)));
     }
     let fresh = throw.fresh.last().expect("a set-up");
-    let by = |method| pose(&recipe, &solid, last, (&throw, fresh), method).expect("a pose");
+    let by = |method| pose(recipe, &solid, last, (&throw, fresh), method).expect("a pose");
     let (real, touching) = by(Method::Real);
     (real.turned().norm(), by(Method::SmallMotions).0.turned().norm(), touching)
 }
@@ -107,6 +112,33 @@ fn jaws_lose_touch_at_the_tilt_that_the_closed_form_gives() {
             assert!(turned(case, lifts * share).2 < 1.0, "{} {lifts}", case.name);
         }
     }
+}
+
+#[test]
+fn a_seat_loses_touch_where_the_jaws_turn_more_than_its_tap_holds() {
+    // A tap Q spread over a bed of length L holds a moment Q L/6 before an edge lifts (the middle third of textbooks).
+    // Jaws and seat as springs in turn: a pair of jaws 2 k b²/12 that wants half the tilt, the seat k L²/12.
+    for case in CASES.iter().filter(|case| case.what == What::Jaw && case.seat.is_some()) {
+        let (jaws, seat) = (2.0 * case.jaw * 400.0 / 12.0, SEAT * SIDE * SIDE / 12.0);
+        let together = jaws * seat / (jaws + seat);
+        // To the outermost spring of the bed, as above.
+        let inside = 1.0 - (1.0 - 1.0 / 3.0_f64.sqrt()) / 3.0;
+        let lifts = 2.0 * case.seat.expect("a tap") * SIDE / 6.0 / inside / together;
+        assert_eq!(turned(case, lifts * 0.97).2, 1.0, "{} {lifts}", case.name);
+        assert!(turned(case, lifts * 1.03).2 < 1.0, "{} {lifts}", case.name);
+    }
+}
+
+#[test]
+fn friction_that_keeps_the_tapped_turn_keeps_the_work_nearer_to_its_seat() {
+    let case = CASES[3];
+    let with = |kept: f64| {
+        let mut recipe = recipe(&case);
+        recipe.kept_turn = kept;
+        turned_by(&recipe, &case, 5e-3).0
+    };
+    let (none, half, all) = (with(0.0), with(0.5), with(1.0));
+    assert!(all < 0.4 * none && (half - (none + all) / 2.0).abs() < 1e-7, "{none} {half} {all}");
 }
 
 /// Prints how far one linear step is off; not a check.

@@ -9,13 +9,17 @@ mod closed;
 mod compare;
 mod contact;
 #[path = "../scenario/dice.rs"]
+#[allow(dead_code, reason = "this shop throws less than others")]
 mod dice;
+mod from_plan;
 mod inspect;
 mod invented;
 mod jaw;
 mod limits;
 mod make;
 mod noise;
+#[path = "../plain/mod.rs"]
+mod plain;
 mod recipe;
 mod shop;
 mod solid;

@@ -2,7 +2,7 @@
 
 use nalgebra::Rotation3;
 
-use super::contact::{Clamped, Pose, Spring, Touch, shortest};
+use super::contact::{Clamped, Pose, Spring, Touch, shortest, turn_vector};
 use super::jaw::{CELLS, Height, Pad};
 use super::noise::{Fresh, Throw};
 use super::recipe::{On, Recipe, Seat, SetUp};
@@ -273,7 +273,7 @@ pub fn pose(
     if set_up.seat.is_some() && recipe.kept_turn > 0.0 {
         let light = clamped(recipe, &frame, &all, eye, recipe.light_share);
         let tapped = light.settle(&light.linear().ok_or(true)?).ok_or(true)?.0;
-        let back = (tapped.turn * found.turn.inverse()).scaled_axis() * recipe.kept_turn;
+        let back = turn_vector(&(tapped.turn * found.turn.inverse())) * recipe.kept_turn;
         found.turn = Rotation3::new(back) * found.turn;
     }
     let touching = tight.touching(&found);
