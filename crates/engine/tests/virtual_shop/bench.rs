@@ -210,11 +210,11 @@ impl Bench<'_> {
         if ways.iter().any(side) || (self.step.seat && side(&-cut)) {
             return None;
         }
-        let finished = self.now.solid.faces.iter().filter_map(|(which, _)| match which {
+        let mut finished = self.now.solid.faces.iter().filter_map(|(which, _)| match which {
             Which::Finished(face) if *face > 1 => Some(*face),
             _ => None,
         });
-        finished.last()
+        finished.next_back()
     }
 }
 

@@ -221,10 +221,10 @@ fn bearings(recipe: &Recipe, frame: &InFrame, throw: &Throw, fresh: &Fresh) -> O
 fn by_eye(frame: &InFrame, recipe: &Recipe, fresh: &Fresh) -> Pose {
     let [x, y, z] = fresh.eye;
     let mut turn = Rotation3::new(V3::new(x, y, z));
-    if let Some(face) = frame.set_up.eye_by {
-        if let Some(made) = frame.solid.face(Which::Finished(face)) {
-            turn *= shortest(&frame.turn(&made.normal), &frame.turn(&recipe.faces[face].normal));
-        }
+    if let Some(face) = frame.set_up.eye_by
+        && let Some(made) = frame.solid.face(Which::Finished(face))
+    {
+        turn *= shortest(&frame.turn(&made.normal), &frame.turn(&recipe.faces[face].normal));
     }
     Pose { turn, ..Pose::drawn() }
 }
