@@ -20,6 +20,8 @@ pub struct Sourced {
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct HoldingNumbers {
+    /// How much smaller than the work soft jaws may be bored, mm of diameter.
+    pub bore_under_most_mm: Sourced,
     /// How long a jaw is along its slot, as a share of the body's diameter.
     pub jaw_depth_share_of_body: Sourced,
     /// How far a jaw may stand out of the body, as a share of its length along the slot.

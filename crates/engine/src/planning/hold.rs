@@ -2,6 +2,7 @@
 
 use nalgebra::Vector3;
 
+use super::bored::bored_jaw;
 use super::lie::{Bearing, Lie, Side, Surface};
 use super::overhang::overhang;
 use super::window::Depth;
@@ -79,7 +80,12 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
     let counted_n = task.chuck.counted_force_n(rpm);
     let (mass_centre_mm, kg, unbalance_kg_mm) = mass(task, piece, lie, depth);
     let steady = unbalance(mass_centre_mm, unbalance_kg_mm, rpm);
-    let jaws: Vec<JawGrip> = (0..lie.sides.len()).map(|at| jaw_grip(task, lie, depth, at, counted_n)).collect();
+    let jaws: Vec<JawGrip> = (0..lie.sides.len())
+        .map(|at| {
+            let jaw = jaw_grip(task, lie, depth, at, counted_n);
+            bored_over(task, piece, lie, depth, (at, jaw))
+        })
+        .collect();
     let grip = Grip::new(&jaws, &steady)?;
     let least = |of: &dyn Fn(&Side) -> f64| lie.sides.iter().map(of).fold(f64::MAX, f64::min);
     Ok(Hold {
@@ -154,6 +160,16 @@ fn jaw_grip(task: &Task, lie: &Lie, depth: &Depth, at: usize, clamping_n: f64) -
         tangential_stiffness_n_mm: stiffness * holding::numbers().tangential_ratio.value,
         friction: friction(task, side),
     }
+}
+
+/// A jaw that is bored to the round it finds bears over its width, or with edges or a strip.
+fn bored_over(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, (at, jaw): (usize, JawGrip)) -> JawGrip {
+    let Some(bored) = bored_jaw(task, piece, lie, depth, (at, jaw.clamping_n)) else { return jaw };
+    let angle = std::f64::consts::TAU * at as f64 / lie.sides.len() as f64;
+    let (sin, cos) = angle.sin_cos();
+    let (outward, tangent) = (Vector3::new(cos, sin, 0.0), Vector3::new(-sin, cos, 0.0));
+    let front = lie.top_mm - depth.stick_out_mm;
+    JawGrip { contacts: bored.contacts(&lie.sides[at], (outward, tangent), front), ..jaw }
 }
 
 /// Half the width over which a jaw bears: its nose is bevelled where its neighbours stand nearer than half its width.

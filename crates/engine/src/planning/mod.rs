@@ -8,6 +8,7 @@
 mod advice;
 mod binding;
 mod blank;
+mod bored;
 mod cuts;
 mod exhaustive;
 mod facing;
@@ -76,7 +77,10 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
     let set_ups = found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(&task, number, chosen)).collect();
     let mut plan = told(&task, Outcome::Planned, set_ups, found.search);
     // Before what stands at the head of every plan.
-    let of_the_jaws = marks::notices(&task, &found.set_ups).into_iter().chain(jaws_out::notice(&task, &found.set_ups));
+    let of_the_jaws = marks::notices(&task, &found.set_ups)
+        .into_iter()
+        .chain(bored::notice(&task, &found.set_ups))
+        .chain(jaws_out::notice(&task, &found.set_ups));
     let said = task.notices.len().min(plan.cautions.len());
     plan.cautions.splice(said..said, of_the_jaws);
     Ok(plan)

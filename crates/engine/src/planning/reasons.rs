@@ -125,6 +125,23 @@ fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
             unit: "mm",
             way_out: "an independent chuck, or face the ends while the bar is round".to_string(),
         },
+        CannotLie::BoredSmall(bore, work) => bored_small(task, name, *bore, *work),
+    }
+}
+
+fn bored_small(task: &Task, name: &str, bore: f64, work: f64) -> Says {
+    let [bored, thick] = [bore, work].map(|mm| show::length(mm, task.units));
+    Says {
+        rule: "jaws-bored-small",
+        says: format!(
+            "for face {name} the soft jaws of the {} are bored to {bored} and the work is {thick}: it would rest on the \
+             edges of the bore",
+            task.chuck.name
+        ),
+        value: bore,
+        limit: work,
+        unit: "mm",
+        way_out: format!("bore the jaws to {thick}, tightened on a ring or plug while they are bored; or hard jaws"),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use nalgebra::{Rotation3, Vector3};
 
+use super::bored;
 use super::cuts::DepthBinding;
 use super::facing::{Facing, holds_at};
 use super::feeds::feed_of;
@@ -152,7 +153,7 @@ fn jaws(task: &Task, chosen: &Chosen) -> Vec<JawPlan> {
             JawPlan {
                 jaw: jaw as u8 + 1,
                 bears_on: surface_name(task, side.surface),
-                contact: side.kind,
+                contact: bored::contact(task, &chosen.way.facing, (jaw + chosen.turn) % sides.len()),
                 packing_mm: packing_mm(task, side),
                 kept: chosen.kept.contains(&jaw),
                 reach_mm: reach_mm(task, side),

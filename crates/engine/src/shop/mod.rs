@@ -10,7 +10,7 @@ mod packing;
 mod slide;
 mod tool;
 
-pub use chuck::{Chuck, ChuckKind, ClampingForce, Jaw, JawSurface};
+pub use chuck::{Chuck, ChuckKind, ClampingForce, Jaw, JawBore, JawSurface};
 pub use gauge::Gauge;
 pub use lathe::{CrossFeeds, Lathe};
 pub use packing::{Packing, Parallels};

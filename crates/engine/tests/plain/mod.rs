@@ -54,6 +54,7 @@ pub fn chuck() -> Chuck {
             length: mm(50.0),
             depth: Some(mm(76.0)),
             surface: JawSurface::HardSmooth,
+            bored: None,
             mass: Some(kilograms(0.9)),
         },
         bore: Some(mm(50.0)),

@@ -115,6 +115,7 @@ fn chuck(dice: &mut Dice, body: f64) -> Chuck {
                 JawSurface::Soft,
             ]),
             depth: None,
+            bored: None,
             mass: dice.perhaps(0.4, kilograms(body / 200.0 * 0.9)),
         },
         bore: dice.perhaps(0.7, ()).map(|()| mm(dice.stepped(25.0, body * 0.32, 1.0))),

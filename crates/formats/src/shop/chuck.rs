@@ -2,7 +2,7 @@
 
 use engine::plan::Assumed;
 use engine::quantity::{Angle, Kind, degrees, kilograms, mm, newton_metres, newtons, rpm};
-use engine::shop::{Chuck, ChuckKind, ClampingForce, Jaw, JawSurface};
+use engine::shop::{Chuck, ChuckKind, ClampingForce, Jaw, JawBore, JawSurface};
 
 use super::{assume, name, optional_plain, required_plain, table_of};
 use crate::bounds::{
@@ -81,7 +81,7 @@ const JAW: &str = "`{ width = 24, length = 50, surface = \"hard smooth\", mass =
 
 fn jaw(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> Option<Jaw> {
     let table = reader.table(item, JAW)?;
-    reader.keys(&table, &["width", "length", "depth", "surface", "mass"]);
+    reader.keys(&table, &["width", "length", "depth", "surface", "bored", "mass"]);
     let width = required_plain(reader, &table, "width", Kind::Length, &LENGTH);
     let length = required_plain(reader, &table, "length", Kind::Length, &LENGTH);
     let depth = optional_plain(reader, &table, "depth", Kind::Length, &LENGTH);
@@ -92,14 +92,24 @@ fn jaw(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> 
         assume(assumed, "surface of the jaws".to_string(), "hard smooth", source);
         Some(JawSurface::HardSmooth)
     };
+    let bored = reader.optional(&table, "bored", bored);
     let mass = optional_plain(reader, &table, "mass", Kind::Mass, &MASS);
     Some(Jaw {
         width: mm(width?),
         length: mm(length?),
         depth: depth.map(mm),
         surface: surface?,
+        bored,
         mass: mass.map(kilograms),
     })
+}
+
+/// The diameter that soft jaws are bored to, or "to the work".
+fn bored(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<JawBore> {
+    if item.value.as_str().is_some_and(|text| text.trim() == "to the work") {
+        return Some(JawBore::Work);
+    }
+    reader.plain(item, Kind::Length, &LENGTH).map(|diameter| JawBore::Diameter(mm(diameter)))
 }
 
 const SURFACES: [(&str, JawSurface); 3] =
