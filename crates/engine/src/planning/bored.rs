@@ -9,7 +9,7 @@ use super::search::Chosen;
 use super::window::Depth;
 use crate::holding::{self, Bore, BoreFit, ContactSeed};
 use crate::plan::ContactKind;
-use crate::quantity::show;
+use crate::quantity::{Plain, show};
 use crate::shape::{Bearing as Bears, Piece};
 use crate::shop::JawBore;
 use crate::task::Task;
@@ -56,7 +56,7 @@ pub fn bored_jaw(
 fn bore_radius_mm(bored: JawBore, work_radius_mm: f64) -> f64 {
     match bored {
         JawBore::Work => work_radius_mm,
-        JawBore::Diameter(diameter) => crate::quantity::Plain::plain(diameter) / 2.0,
+        JawBore::Diameter(diameter) => diameter.plain() / 2.0,
     }
 }
 
@@ -113,28 +113,50 @@ pub fn contact(task: &Task, facing: &Facing, at: usize) -> ContactKind {
     }
 }
 
-/// Jaws bored well under the work: it would rest on their edges alone.
+/// What jaws bored to a diameter cannot hold: a flat or a round lying across, which the bore does not fit, and a round
+/// so much thicker that it would rest on the edges of the bore alone.
 pub fn check(task: &Task, sides: &[Side]) -> Result<(), CannotLie> {
     let Some(JawBore::Diameter(bore)) = task.chuck.bored else { return Ok(()) };
-    let bore_mm = crate::quantity::Plain::plain(bore);
-    let rounds = sides.iter().filter(|side| matches!(side.bearing, Bearing::Along { .. }));
-    let widest_mm = rounds.map(|side| 2.0 * side.out_mm).fold(0.0, f64::max);
+    let bore_mm = bore.plain();
+    if sides.iter().any(|side| !matches!(side.bearing, Bearing::Along { .. })) {
+        return Err(CannotLie::BoredRound(bore_mm));
+    }
+    let thickest_mm = sides.iter().map(|side| 2.0 * side.out_mm).fold(0.0, f64::max);
     let most_mm = holding::numbers().bore_under_most_mm.value;
-    if widest_mm - bore_mm > most_mm { Err(CannotLie::BoredSmall(bore_mm, widest_mm)) } else { Ok(()) }
+    if thickest_mm - bore_mm > most_mm { Err(CannotLie::BoredSmall(bore_mm, thickest_mm)) } else { Ok(()) }
 }
 
-/// Jaws whose bore does not lie on the work over their width, at the head of the plan.
+/// What is said of the jaws' bore at the head of the plan.
 pub fn notice(task: &Task, chosen: &[Chosen]) -> Option<String> {
-    let off = |chosen: &Chosen| {
-        let facing = &chosen.way.facing;
-        let jaws = (0..facing.lie.sides.len()).filter_map(|at| counted(task, facing, at));
-        jaws.into_iter().find(|jaw| jaw.fit != BoreFit::Whole)
+    match task.chuck.bored? {
+        JawBore::Work => to_be_made(task, chosen),
+        JawBore::Diameter(_) => chosen.iter().find_map(|chosen| bears_in_part(task, &chosen.way.facing)),
+    }
+}
+
+/// Jaws that are reckoned as made to the work have to be made so.
+fn to_be_made(task: &Task, chosen: &[Chosen]) -> Option<String> {
+    let facing = &chosen.first()?.way.facing;
+    let size = show::fine_length(2.0 * facing.hold.gripped_radius_mm, task.units);
+    let how = match facing.lie.sides.first()?.bearing {
+        Bearing::Along { .. } => format!("bored to {size}"),
+        Bearing::Area(_) | Bearing::Across { .. } => format!("cut to the flats that they hold, {size} apart"),
     };
-    let jaw = chosen.iter().find_map(off)?;
+    Some(format!(
+        "NOTICE: {}: every hold here reckons with soft jaws made to the work: {how}, in this chuck, tightened on a ring or \
+         plug while they are cut, their edges broken. Check that a piece bears over the whole width of each jaw.",
+        task.chuck.name
+    ))
+}
+
+/// Jaws whose bore does not lie on the work over their width.
+fn bears_in_part(task: &Task, facing: &Facing) -> Option<String> {
+    let jaws = (0..facing.lie.sides.len()).filter_map(|at| counted(task, facing, at));
+    let jaw = jaws.into_iter().find(|jaw| jaw.fit != BoreFit::Whole)?;
     let [bore, work] =
         [jaw.bore.bore_radius_mm, jaw.bore.work_radius_mm].map(|mm| show::fine_length(2.0 * mm, task.units));
     let bears = match jaw.fit {
-        BoreFit::Edges => "with the edges of their bore alone, which mark it and may give way".to_string(),
+        BoreFit::Edges => "with the edges of their bore alone, which mark it and break down".to_string(),
         BoreFit::Middle(half_mm) => {
             format!("with a strip {} wide along their middle", show::length(2.0 * half_mm, task.units))
         }
@@ -142,7 +164,7 @@ pub fn notice(task: &Task, chosen: &[Chosen]) -> Option<String> {
     };
     Some(format!(
         "NOTICE: {}: its soft jaws are bored to {bore} and bear on work of {work} {bears}. Bore them to the work, \
-         tightened on a ring or plug while they are bored; then they bear over their width.",
+         tightened on a ring or plug while they are cut; then they bear over their width.",
         task.chuck.name
     ))
 }

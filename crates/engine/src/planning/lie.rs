@@ -102,6 +102,8 @@ pub enum CannotLie {
     Unequal(f64),
     /// Jaws are bored smaller than the round that they find: bore, round, mm.
     BoredSmall(f64, f64),
+    /// Jaws are bored to this diameter and would find something else than a round along them.
+    BoredRound(f64),
 }
 
 /// Every way the piece can lie for a face, or why not.
@@ -132,6 +134,7 @@ fn lie_across(task: &Task, piece: &Piece, done: Done, face: usize, angle: f64) -
         };
         sides.push(side);
     }
+    super::bored::check(task, &sides)?;
     Ok(Lie {
         face,
         axes,

@@ -125,6 +125,18 @@ fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
             unit: "mm",
             way_out: "an independent chuck, or face the ends while the bar is round".to_string(),
         },
+        CannotLie::BoredRound(bore) => Says {
+            rule: "jaws-bored-round",
+            says: format!(
+                "for face {name} the soft jaws of the {}, bored to {}, would find a flat or a round lying across",
+                task.chuck.name,
+                show::length(*bore, task.units)
+            ),
+            value: 0.0,
+            limit: 1.0,
+            unit: "1",
+            way_out: "soft jaws cut to the work itself, or hard jaws".to_string(),
+        },
         CannotLie::BoredSmall(bore, work) => bored_small(task, name, *bore, *work),
     }
 }

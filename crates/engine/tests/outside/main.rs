@@ -6,6 +6,7 @@
 #![allow(missing_docs)]
 
 mod bending;
+mod centre;
 mod check;
 mod clamping;
 mod cutting;
@@ -24,6 +25,7 @@ fn all() -> Vec<Check> {
         cutting::checks(),
         holding::checks(),
         bending::checks(),
+        centre::checks(),
         last_hold::checks(),
         clamping::checks(),
         dials::checks(),
