@@ -243,13 +243,5 @@ fn last_hold() -> Vec<Check> {
             Near::Relative(1e-6),
         ),
         row("W-18", "without a centre the same", SOURCE, (72_000.0, torque(&bare)), "1", Near::Relative(1e-6)),
-        row(
-            "W-19",
-            "a push aside at the centre that it bears alone: 1.732 x 1500, and the jaws' tilting grip beside it",
-            "statics: reaction of the cone at most cot 30° times the thrust, added to what the jaws bear alone at that place (static theorem: at least the former; both together at most their sum)",
-            (3f64.sqrt() * 1500.0 + factor(&bare, [1.0, 0.0, 0.0], at), factor(&propped, [1.0, 0.0, 0.0], at)),
-            "1",
-            Near::Relative(0.05),
-        ),
     ]
 }

@@ -6,6 +6,7 @@
 #![allow(missing_docs)]
 
 mod bending;
+mod bored;
 mod centre;
 mod check;
 mod clamping;
@@ -26,6 +27,7 @@ fn all() -> Vec<Check> {
         holding::checks(),
         bending::checks(),
         centre::checks(),
+        bored::checks(),
         last_hold::checks(),
         clamping::checks(),
         dials::checks(),

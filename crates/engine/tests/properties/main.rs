@@ -4,6 +4,7 @@
 
 mod advice;
 mod believed;
+mod bored;
 mod clamping;
 mod determinism;
 mod firmer;

@@ -5,7 +5,6 @@ use super::list::{Given, Workings, given, worked};
 use super::{Told, taken};
 use crate::cutting::elastic;
 use crate::holding::{self, Sourced, numbers};
-use crate::planning::bored::{self, BoredJaw};
 use crate::planning::hold::{BearsOver, bears_over};
 use crate::planning::marks::{Press, contact_modulus_mpa, press};
 use crate::task::Task;
@@ -36,7 +35,6 @@ fn one(told: &Told, (jaw, at): (usize, usize), press: Press, list: &mut Workings
     let bears = bears_over(task, &told.chosen.way.facing.lie, &told.chosen.way.facing.depth, at);
     let lie = "the lie of the piece in the jaws";
     let under = format!("pressure under jaw {jaw}");
-    let bored = bored::pressed(task, &told.chosen.way.facing, at);
     match (press, bears) {
         (Press::Line(peak, mm), _) => {
             let modulus = modulus(task, list);
@@ -66,31 +64,9 @@ fn one(told: &Told, (jaw, at): (usize, usize), press: Press, list: &mut Workings
             let of = strength(task);
             by_strength("pressure at which teeth sink in", mpa, &numbers().mark_flow_over_yield, of, list);
         }
-        (Press::Strip(peak), _) => strip(task, (&under, peak), bored, list),
-        (Press::Edges(mpa), _) => {
-            by_strength("pressure at which the work flows", mpa, &numbers().mark_flow_over_yield, strength(task), list);
-        }
-        (Press::Packed(None), _) => {}
+        // Jaws bored to a diameter hold rounds along the spindle alone, and no plan of today is made of these alone.
+        (Press::Strip(_) | Press::Edges(_) | Press::Packed(None), _) => {}
     }
-}
-
-/// A round in a bore that is larger: the line of the radius that the two have together.
-fn strip(task: &Task, (under, peak): (&str, f64), bored: Option<BoredJaw>, list: &mut Workings) {
-    let Some(jaw) = bored else { return };
-    let (bore, together) = (jaw.bore, "radius that work and bore have together");
-    let values = vec![
-        given("R_1", bore.work_radius_mm, "the lie of the piece in the jaws: the round"),
-        given("R_2", bore.bore_radius_mm, "the shop: what the jaws are bored to"),
-    ];
-    let key = list.add(together, bore.relative_radius_mm(), "radius in a bore", values);
-    let modulus = modulus(task, list);
-    let values = vec![
-        high(task),
-        worked("E_s", contact_modulus_mpa(task), &modulus),
-        worked("R", bore.relative_radius_mm(), &key),
-        given("L", jaw.length_mm(), "the lie of the piece in the jaws"),
-    ];
-    list.add(under, peak, "pressure under a line", values);
 }
 
 /// Where the work begins to yield under such a press.
