@@ -9,8 +9,8 @@ use crate::reader::{Reader, brief};
 use crate::table::{Item, Table};
 use crate::word;
 
-const COMMON: [&str; 10] =
-    ["kind", "length", "square", "parallel", "flat", "roughness", "offset", "turn", "names", "leave"];
+const COMMON: [&str; 11] =
+    ["kind", "length", "square", "parallel", "flat", "roughness", "offset", "turn", "names", "centre_holes", "leave"];
 const FEWEST_SIDES: u32 = 3;
 const MOST_SIDES: u32 = 24;
 
@@ -36,6 +36,7 @@ pub(crate) fn read(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Part> {
     let offset = reader.optional(table, "offset", offset);
     let turn = reader.optional(table, "turn", |r, item| r.plain(item, Kind::Angle, &from_to(-360.0, 360.0)));
     let names = names(reader, table, form.as_ref());
+    let centre_holes = reader.optional(table, "centre_holes", |r, item| length_of(r, item));
     let leave = leave(reader, table, names.as_deref());
     Some(Part {
         form: form?,
@@ -47,6 +48,7 @@ pub(crate) fn read(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Part> {
         parallel,
         flat,
         roughness,
+        centre_holes,
         leave: leave?,
     })
 }

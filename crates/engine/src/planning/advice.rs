@@ -2,6 +2,7 @@
 //! tried by planning with it.
 
 use super::blank::part_section;
+use super::half_centre;
 use super::search::search;
 use super::stock;
 use crate::holding;
@@ -16,6 +17,8 @@ use crate::task::Task;
 /// Reasons that a firmer hold can answer.
 const OF_THE_HOLD: [&str; 4] = ["slip", "slip-worn", "last-hold", "spring"];
 
+/// More stands out than may without support.
+const OVERHANG: &str = "overhang";
 /// A jaw finds nothing but a corner.
 const CORNER: &str = "corner-on-jaw";
 /// Directions and lengths agree within this.
@@ -39,6 +42,11 @@ pub fn put_in(task: &Task, reasons: &mut [Reason]) {
     {
         reason.way_out = for_corners(task);
         return;
+    }
+    for reason in reasons.iter_mut().filter(|reason| reason.rule == OVERHANG) {
+        if let Some(says) = half_centre::says(task) {
+            reason.way_out = format!("{}; or {says}", reason.way_out);
+        }
     }
     if !reasons.iter().all(|reason| OF_THE_HOLD.contains(&reason.rule)) || reasons.is_empty() {
         // Something else stands in the way too: no change of the hold alone would free the job.

@@ -7,7 +7,7 @@ use super::lie::{Bearing, Lie, Side, Surface};
 use super::overhang::overhang;
 use super::window::Depth;
 use crate::holding::{
-    self, ContactSeed, Grip, GripFault, JawGrip, Overhang, SteadyLoad, TurnCut, WorkSkin, in_series_n_mm,
+    self, Centre, ContactSeed, Grip, GripFault, JawGrip, Overhang, SteadyLoad, TurnCut, WorkSkin, in_series_n_mm,
 };
 use crate::plan::Force3;
 use crate::shape::Piece;
@@ -37,6 +37,8 @@ pub struct Hold {
     pub least_friction: f64,
     /// Least distance from the spindle axis at which a jaw grips.
     pub gripped_radius_mm: f64,
+    /// A tailstock centre, and the grip of the jaws alone.
+    pub centre: Option<(Centre, Grip)>,
 }
 
 /// What the classical hand formulas say: how many times the cut is carried.
@@ -92,6 +94,7 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
         all_jaws_n: counted_n * lie.sides.len() as f64,
         least_friction: least(&|side| friction(task, side)),
         gripped_radius_mm: least(&|side| side.out_mm),
+        centre: None,
         grip,
         overhang: overhang(task, piece, lie, depth),
         mass_centre_mm,
@@ -102,13 +105,23 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
 }
 
 impl Hold {
+    /// The same with a centre set in the end that stands out.
+    pub fn propped(self, centre: Centre) -> Result<Hold, GripFault> {
+        let grip = self.grip.with_centre(&centre, &self.steady)?;
+        Ok(Hold { centre: Some((centre, self.grip)), grip, ..self })
+    }
+
     /// The classical hand formulas for a cut at this radius and arm.
     pub fn by_hand(&self, radius_mm: f64, arm_mm: f64, force: Force3) -> HandCheck {
         let (friction, all_n, gripped) = (self.least_friction, self.all_jaws_n, self.gripped_radius_mm);
         HandCheck {
             torque: holding::torque_factor(friction, all_n, gripped, force.cutting * radius_mm),
             push: holding::push_out_factor(friction, all_n, force.passive),
-            lever: holding::lever_out_factor(friction, all_n, 2.0 * gripped, force.cutting, arm_mm),
+            // A centre bears what would lever: the formula knows none.
+            lever: match self.centre {
+                Some(_) => f64::INFINITY,
+                None => holding::lever_out_factor(friction, all_n, 2.0 * gripped, force.cutting, arm_mm),
+            },
             arm_mm,
         }
     }

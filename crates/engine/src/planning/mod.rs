@@ -16,6 +16,7 @@ mod facts;
 mod feeds;
 mod firmer;
 mod floor;
+mod half_centre;
 mod hold;
 mod jaws_out;
 mod judge;

@@ -12,7 +12,7 @@ mod tool;
 
 pub use chuck::{Chuck, ChuckKind, ClampingForce, Jaw, JawBore, JawSurface};
 pub use gauge::Gauge;
-pub use lathe::{CrossFeeds, Lathe};
+pub use lathe::{CrossFeeds, Lathe, Tailstock};
 pub use packing::{Packing, Parallels};
 pub use slide::{DialUnit, Reads, Slide};
 pub use tool::{Tool, ToolMaterial};

@@ -28,6 +28,7 @@ pub fn lathe() -> Lathe {
         stiffness_n_per_um: Some(30.0),
         mass: Some(kilograms(600.0)),
         rotor_mass: Some(kilograms(40.0)),
+        tailstock: None,
         depth_slide: Slide {
             graduation: mm(0.05),
             per_turn: mm(4.0),
@@ -120,6 +121,7 @@ pub fn job(bar: BarForm, bar_length: f64, form: Form, length: f64) -> Job {
             parallel: None,
             flat: None,
             roughness: None,
+            centre_holes: None,
             leave: Vec::new(),
         },
         lathe: None,

@@ -51,6 +51,7 @@ fn lathe(dice: &mut Dice, body: f64) -> Lathe {
         mass: dice.perhaps(0.5, ()).map(|()| kilograms(dice.stepped(300.0, 2000.0, 100.0))),
         spindle_bore: None,
         rotor_mass: dice.perhaps(0.3, kilograms(45.0)),
+        tailstock: None,
         depth_slide: depth_slide(dice),
         cross_slide: dice.perhaps(0.5, ()).map(|()| Slide { travel: Some(mm(bed * 0.45)), ..depth_slide(dice) }),
     }

@@ -37,6 +37,7 @@ pub fn job(dice: &mut Dice) -> Job {
         parallel: dice.perhaps(0.5, mm(0.04)),
         flat: dice.perhaps(0.3, mm(0.03)),
         roughness: dice.perhaps(0.5, ()).map(|()| mm(dice.of(&[0.0016, 0.0032, 0.0063]))),
+        centre_holes: None,
         leave: shape.leave,
     };
     Job {
