@@ -159,3 +159,94 @@ fn pressed(held: &[Held]) -> Vec<Pressed> {
     };
     held.iter().map(one).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{BeamSection, BeamStep, ContactSeed, Elasticity, JawGrip, Spring, TurnCut};
+    use super::*;
+    use crate::plan::Force3;
+
+    fn jaws() -> Grip {
+        let jaw = |number: usize| {
+            let (sin, cos) = (120.0 * number as f64).to_radians().sin_cos();
+            let seed = |z: f64| ContactSeed {
+                at_mm: Vector3::new(18.0 * cos, 18.0 * sin, z),
+                inward: Vector3::new(-cos, -sin, 0.0),
+                share: 0.5,
+            };
+            JawGrip {
+                jaw: number as u8 + 1,
+                clamping_n: 6000.0,
+                contacts: vec![seed(-30.0), seed(0.0)],
+                normal_stiffness_n_mm: 50_000.0,
+                tangential_stiffness_n_mm: 41_000.0,
+                friction: 0.2,
+            }
+        };
+        Grip::new(&[0, 1, 2].map(jaw), &[]).expect("a plain grip")
+    }
+
+    fn centre(thrust_n: f64, stiffness_n_mm: f64) -> Centre {
+        Centre { height_mm: 110.0, thrust_n, point_deg: 60.0, along_n_mm: stiffness_n_mm, aside_n_mm: stiffness_n_mm }
+    }
+
+    fn cut() -> TurnCut {
+        let force = Force3 { cutting: 500.0, feed: 150.0, passive: 80.0 };
+        TurnCut { radius_mm: 18.0, height_mm: 108.0, force, weight_n: 9.0, mass_centre_mm: Vector3::z() * 40.0 }
+    }
+
+    fn bar() -> Overhang {
+        let step = BeamStep { length_mm: 110.0, section: BeamSection::round(36.0) };
+        Overhang::new(&[step], Elasticity { modulus_mpa: 205_000.0, poisson: 0.29 })
+    }
+
+    #[test]
+    fn thrust_and_jaws_balance_before_any_cut() {
+        let propped = jaws().with_centre(&centre(1200.0, 20_000.0), &[]).expect("a plain centre");
+        let sum = propped.held().iter().fold(Wrench::none(), |sum, held| {
+            let force = held.contact.inward * held.preload_n + held.preload_friction_n;
+            sum + Wrench::of_force(&held.contact.at_mm, &force)
+        });
+        assert!(sum.force_n.norm() < 1e-8 && sum.moment_n_mm.norm() < 1e-6, "{sum:?}");
+    }
+
+    #[test]
+    fn a_centre_that_hardly_presses_or_gives_no_support_changes_nothing() {
+        let (bare, soft) = (jaws(), centre(1e-3, 1e-6));
+        let propped = bare.with_centre(&soft, &[]).expect("a plain centre");
+        let [one, other] = [&bare, &propped].map(|grip| grip.worst_jaw_over_turn(&cut(), 72).expect("slips").factor);
+        assert!((one - other).abs() < 1e-5 * one, "{one} {other}");
+        let springs = Spring::of_contacts(&bare, &cut()) + Spring::of_overhang(&bar(), &cut());
+        let soft = Spring::of_propped(&bare, &bar(), &soft, &cut());
+        assert!((springs.at_um(12.0, 40.0) - soft.at_um(12.0, 40.0)).abs() < 1e-6);
+    }
+
+    /// What the centre bears no longer tips the work in its jaws.
+    #[test]
+    fn a_long_bar_is_held_better_and_springs_less_with_a_centre() {
+        let (bare, centre) = (jaws(), centre(1200.0, 20_000.0));
+        let propped = bare.with_centre(&centre, &[]).expect("a plain centre");
+        let [alone, with] = [&bare, &propped].map(|grip| grip.worst_jaw_over_turn(&cut(), 72).expect("slips").factor);
+        assert!(with > 1.5 * alone, "{alone} {with}");
+        let alone = (Spring::of_contacts(&bare, &cut()) + Spring::of_overhang(&bar(), &cut())).most(0.0, 18.0, 72);
+        let with = Spring::of_propped(&bare, &bar(), &centre, &cut()).most(0.0, 18.0, 72);
+        assert!(with.moved_um.abs() < alone.moved_um.abs(), "{alone:?} {with:?}");
+        let [alone, with] = [&bare, &propped].map(|grip| {
+            let hold = grip.last_hold(6000.0, super::super::HoldRule::Upper).expect("points");
+            let load = cut().at_angle(30.0);
+            hold.under(&load.cut(), &load.weight()).expect("a load").factor
+        });
+        assert!(with > alone, "{alone} {with}");
+    }
+
+    #[test]
+    fn no_thrust_is_no_centre_and_too_much_slips_without_a_cut() {
+        let fault = |centre: Centre| jaws().with_centre(&centre, &[]).expect_err("refused");
+        assert_eq!(fault(centre(0.0, 20_000.0)), GripFault::Centre { what: "thrust" });
+        assert_eq!(fault(centre(f64::NAN, 20_000.0)), GripFault::Centre { what: "thrust" });
+        assert_eq!(fault(centre(900.0, 0.0)), GripFault::Centre { what: "stiffness" });
+        // Three jaws of 6 kN at 0.2 bear 3600 N along the spindle.
+        let pressed = jaws().with_centre(&centre(3700.0, 20_000.0), &[]).expect("a plain centre");
+        assert_eq!(pressed.worst_jaw_over_turn(&cut(), 72).map(|worst| worst.factor), Some(0.0));
+    }
+}

@@ -45,8 +45,8 @@ pub fn says(task: &Task) -> Option<String> {
     let held: Option<Vec<Facing>> = tried.iter().map(|(lie, depth)| propped(task, tailstock, lie, depth)).collect();
     Some(match held.as_deref().and_then(weakest) {
         Some((factor, required, deepest_mm)) => format!(
-            "{set}: reckoned with it, cuts of {} hold {factor:.1} times against {required} needed; the tool stops at the \
-             rim of the hole, and set-up and hole are not part of any plan here",
+            "{set}: reckoned with it, cuts of up to {} are held {factor:.1} times, {required} are needed; the tool stops at \
+             the rim of the hole, and hole and centre are in no plan here",
             show::length(deepest_mm, task.units)
         ),
         None => format!("{set}, is not enough (reckoned with it)"),

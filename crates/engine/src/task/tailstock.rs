@@ -24,13 +24,14 @@ pub(super) fn resolve(job: &Job, shop: &Shop, lathe: &Lathe, gaps: &mut Gaps) ->
     let (tailstock, numbers) = (lathe.tailstock?, holding::numbers());
     let thrust_n = tailstock.thrust.map_or(numbers.centre_thrust_n.value, Plain::plain);
     let at = shop.lathes.iter().position(|other| other.name == lathe.name).unwrap_or(0);
-    let (most_n, who) = match tailstock.most_thrust.map(Plain::plain) {
-        Some(most_n) => (most_n, "the spindle's bearings bear, as the shop says"),
-        None => (numbers.centre_thrust_most_n.value, "a hand wheel is set with on a lathe whose maker says nothing"),
-    };
+    let bearings_n = tailstock.most_thrust.map(Plain::plain);
+    let most_n = bearings_n.unwrap_or(numbers.centre_thrust_most_n.value);
     if thrust_n > most_n {
         let [thrust, most] = [thrust_n, most_n].map(|force_n| show::force(force_n, job.units));
-        let says = format!("a centre set with {thrust} pushes harder than {who}: {most}");
+        let says = match bearings_n {
+            Some(_) => format!("a centre set with {thrust}: the spindle's bearings bear {most} along it, by the shop"),
+            None => format!("a centre set with {thrust}: no hand wheel is set with more than {most}"),
+        };
         let accepts = format!("a thrust up to {most}; or what the maker of the lathe allows along its spindle");
         gaps.problem(Source::Shop, format!("lathe[{at}].tailstock.thrust"), says, accepts);
     }

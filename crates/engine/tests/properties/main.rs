@@ -8,6 +8,7 @@ mod bored;
 mod clamping;
 mod determinism;
 mod firmer;
+mod half_centre;
 mod left;
 mod marks;
 mod names;
