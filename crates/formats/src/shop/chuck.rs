@@ -8,7 +8,7 @@ use super::{assume, name, optional_plain, required_plain, table_of};
 use crate::bounds::{
     FORCE, FRICTION, LENGTH, LENGTH_OR_ZERO, MASS, SHARE, SMALL_ANGLE, SPEED, SPREAD, STIFFNESS, TORQUE,
 };
-use crate::reader::Reader;
+use crate::reader::{Reader, brief};
 use crate::table::{Item, Table};
 
 const KEYS: [&str; 15] = [
@@ -106,8 +106,14 @@ fn jaw(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> 
 
 /// The diameter that soft jaws are bored to, or "to the work".
 fn bored(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<JawBore> {
-    if item.value.as_str().is_some_and(|text| text.trim() == "to the work") {
-        return Some(JawBore::Work);
+    const WORDS: &str = "to the work";
+    match item.value.as_str() {
+        Some(text) if text.trim() == WORDS => return Some(JawBore::Work),
+        Some(text) if !text.contains(|sign: char| sign.is_ascii_digit()) => {
+            let says = format!("`{}` says `{}`", item.path, brief(text));
+            return reader.fault(item.span.clone(), says, "a diameter such as `40`, or `to the work`");
+        }
+        _ => {}
     }
     reader.plain(item, Kind::Length, &LENGTH).map(|diameter| JawBore::Diameter(mm(diameter)))
 }
