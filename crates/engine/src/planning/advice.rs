@@ -116,7 +116,7 @@ fn drawn_hexagon(task: &Task) -> Option<(f64, Task)> {
     (task.bar_form, task.bar_size_mm, task.bar_sizes_mm) = ("hexagon", 2.0 * half_mm, (2.0 * half_mm, None));
     task.skin = Surface::Drawn;
     task.faces.iter_mut().filter(|face| side_rad(face.place).is_some()).for_each(|face| face.cut = false);
-    (task.chuck.kind, task.chuck.jaws) = (ChuckKind::SelfCentring, 3);
+    (task.chuck.kind, task.chuck.jaws, task.chuck.bored) = (ChuckKind::SelfCentring, 3, None);
     task.chuck.nominal_force_n = holding::chuck_defaults(ChuckKind::SelfCentring, task.chuck.body_mm).clamping_n;
     Some((2.0 * half_mm, task))
 }
@@ -204,7 +204,11 @@ fn firmer(task: &Task) -> Option<Change> {
 fn serrated(task: &Task) -> Option<Change> {
     let says = "hard serrated jaws, which mark the bar".to_string();
     let other = task.chuck.jaw_surface != JawSurface::HardSerrated;
-    other.then(|| changed(task, says, |task| task.chuck.jaw_surface = JawSurface::HardSerrated))
+    other.then(|| {
+        changed(task, says, |task| {
+            (task.chuck.jaw_surface, task.chuck.bored) = (JawSurface::HardSerrated, None);
+        })
+    })
 }
 
 /// Longer jaws grip deeper: half as long again.

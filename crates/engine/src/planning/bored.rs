@@ -48,7 +48,11 @@ pub fn bored_jaw(
     let most_rad = std::f64::consts::PI / lie.sides.len() as f64;
     let half_mm = (task.chuck.jaw_width_mm / 2.0).min(radius_mm * most_rad.sin());
     let bore = Bore { work_radius_mm: radius_mm, bore_radius_mm: bore_radius_mm(bored, radius_mm), half_mm };
-    let fit = bore.fit(force_n / (n_mm.1 - n_mm.0), contact_modulus_mpa(task));
+    let length_mm = n_mm.1 - n_mm.0;
+    if length_mm <= 0.0 {
+        return None;
+    }
+    let fit = bore.fit(force_n / length_mm, contact_modulus_mpa(task));
     let half_rad = bore.half_rad();
     Some(BoredJaw { bore, fit, arc_rad: [-right_rad.min(half_rad), left_rad.min(half_rad)], n_mm })
 }
@@ -91,7 +95,7 @@ impl BoredJaw {
 
     /// How far along the spindle it bears, mm.
     pub fn length_mm(&self) -> f64 {
-        (self.n_mm.1 - self.n_mm.0).max(0.0)
+        self.n_mm.1 - self.n_mm.0
     }
 }
 

@@ -44,7 +44,7 @@ pub fn press(task: &Task, facing: &Facing, at: usize) -> Option<Press> {
     if chuck.jaw_surface == JawSurface::HardSerrated {
         return Some(Press::Teeth(holding::flow_mpa(yield_mpa)));
     }
-    if let Some(jaw) = bored::pressed(task, facing, at).filter(|jaw| jaw.length_mm() > 0.0) {
+    if let Some(jaw) = bored::pressed(task, facing, at) {
         return Some(bored_press(task, &jaw, yield_mpa));
     }
     match bears_over(task, lie, &facing.depth, at) {

@@ -159,3 +159,27 @@ fn a_square_bar_in_a_three_jaw_chuck_is_told_why_not() {
     let plan = of(&job, &three_jaw(JawSurface::HardSmooth));
     assert!(reasons(&plan).iter().any(|reason| reason.rule == "corner-on-jaw"), "{:#?}", plan.outcome);
 }
+
+/// Toothed jaws are not bored: what is told of them is what a shop with them gives.
+#[test]
+fn toothed_jaws_told_to_bored_ones_bear_as_toothed_jaws_do() {
+    let mut toothed = soft(None);
+    toothed.chucks[0].jaw.surface = JawSurface::HardSerrated;
+    let [before, after] = [soft(Some(JawBore::Work)), toothed].map(|shop| of(&scene::six_faces(), &shop));
+    let told = |set_up: &SetUp| {
+        set_up
+            .hold
+            .firmer
+            .iter()
+            .find(|firmer| firmer.says.starts_with("hard serrated"))
+            .map(|firmer| firmer.slip_factor)
+    };
+    let mut seen = 0;
+    for (was, is) in along(&before).zip(&after.set_ups) {
+        if let (true, Some(factor)) = (was.passes == is.passes && was.bite_mm == is.bite_mm, told(was)) {
+            assert!(near(is.hold.slip_factor.expect("a jaw slips at last"), factor, 1e-9));
+            seen += 1;
+        }
+    }
+    assert!(seen > 0, "no set-up to compare");
+}
