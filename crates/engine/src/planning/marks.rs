@@ -49,11 +49,6 @@ pub fn press(task: &Task, facing: &Facing, at: usize) -> Option<Press> {
     }
     match bears_over(task, lie, &facing.depth, at) {
         BearsOver::Area(mm2) if mm2 > 0.0 => Some(Press::Even(chuck.high_force_n / mm2, mm2)),
-        // Bored to the round, a soft jaw bears over its whole width.
-        BearsOver::Line(mm) if mm > 0.0 && chuck.jaw_surface == JawSurface::Soft => {
-            let mm2 = mm * chuck.jaw_width_mm.min(task.bar_size_mm);
-            Some(Press::Even(chuck.high_force_n / mm2, mm2))
-        }
         BearsOver::Line(mm) if mm > 0.0 => {
             let line =
                 holding::line_pressure(chuck.high_force_n / mm, task.bar_size_mm / 2.0, contact_modulus_mpa(task));
