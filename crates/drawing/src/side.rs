@@ -677,5 +677,10 @@ fn opposed(set_up: &SetUp, axis: usize) -> [Option<&JawPlan>; 2] {
     if count.is_multiple_of(2) {
         return [jaw(1), jaw(1 + count / 2)];
     }
-    [jaw(1), jaw(2).filter(|jaw| jaw.contact == engine::plan::ContactKind::LineAlong)]
+    [
+        jaw(1),
+        jaw(2).filter(|jaw| {
+            matches!(jaw.contact, engine::plan::ContactKind::LineAlong | engine::plan::ContactKind::Bored)
+        }),
+    ]
 }

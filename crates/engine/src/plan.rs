@@ -238,6 +238,8 @@ pub enum ContactKind {
     LineAlong,
     /// On a round lying across.
     LineAcross,
+    /// On a round that the jaw is bored to, over its width.
+    Bored,
 }
 
 impl ContactKind {
@@ -247,6 +249,7 @@ impl ContactKind {
             ContactKind::Flat => "flat",
             ContactKind::LineAlong => "line along",
             ContactKind::LineAcross => "line across",
+            ContactKind::Bored => "bored to the round",
         }
     }
 }

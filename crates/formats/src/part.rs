@@ -10,7 +10,7 @@ use crate::sized::{SIZED, sized};
 use crate::table::{Item, Table};
 use crate::word;
 
-const COMMON: [&str; 13] = [
+const COMMON: [&str; 14] = [
     "kind",
     "length",
     "general",
@@ -23,6 +23,7 @@ const COMMON: [&str; 13] = [
     "offset",
     "turn",
     "names",
+    "centre_holes",
     "leave",
 ];
 const FEWEST_SIDES: u32 = 3;
@@ -53,6 +54,7 @@ pub(crate) fn read(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Part> {
     let offset = reader.optional(table, "offset", offset);
     let turn = reader.optional(table, "turn", |r, item| r.plain(item, Kind::Angle, &from_to(-360.0, 360.0)));
     let names = names(reader, table, form.as_ref());
+    let centre_holes = reader.optional(table, "centre_holes", |r, item| length_of(r, item));
     let leave = leave(reader, table, names.as_deref());
     Some(Part {
         form: form?,
@@ -67,6 +69,7 @@ pub(crate) fn read(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Part> {
         position,
         general: general.unwrap_or_default(),
         roughness,
+        centre_holes,
         leave: leave?,
     })
 }

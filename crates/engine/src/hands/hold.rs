@@ -190,8 +190,8 @@ fn nip(view: &View) -> String {
 }
 
 fn true_up(view: &View, steps: &mut Steps) {
-    let along =
-        !view.set_up.jaws.is_empty() && view.set_up.jaws.iter().all(|jaw| jaw.contact == ContactKind::LineAlong);
+    let along = !view.set_up.jaws.is_empty()
+        && view.set_up.jaws.iter().all(|jaw| matches!(jaw.contact, ContactKind::LineAlong | ContactKind::Bored));
     let free = view.set_up.jaws.iter().all(|jaw| !jaw.kept);
     if along && free && view.facts.independent {
         let again =

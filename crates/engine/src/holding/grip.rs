@@ -1,6 +1,6 @@
 //! The grip: springs of all contact points, tightened and brought into balance.
 
-use nalgebra::{Cholesky, Matrix6, SMatrix, Vector3, Vector4, Vector6};
+use nalgebra::{Cholesky, Matrix6, Rotation3, SMatrix, Vector3, Vector4, Vector6};
 use thiserror::Error;
 
 use super::{Contact, Held, JawGrip, SteadyLoad, Wrench};
@@ -12,6 +12,8 @@ pub struct Grip {
     springs: Springs,
     /// The same with each jaw's pressure spread evenly.
     spread: Springs,
+    /// Thrust of a tailstock centre, where there is one.
+    pub(super) thrust_n: Option<f64>,
     pub(super) points: Vec<Bearing>,
     pub(super) jaws: Vec<Bearing>,
 }
@@ -51,6 +53,12 @@ pub enum GripFault {
     /// The work can turn about the line.
     #[error("all points that bear lie in a line: the work can turn about it")]
     InALine,
+    /// A value of a tailstock centre that cannot be used.
+    #[error("the tailstock centre: its {what} cannot be used")]
+    Centre {
+        /// Which value.
+        what: &'static str,
+    },
     /// Tightening lifts all its points.
     #[error("jaw {jaw} bears where no other presses back: tightening tips the work off it")]
     TipsOff {
@@ -72,17 +80,17 @@ pub(super) struct Bearing {
 
 /// Movement of the rigid work per unit of load, about a reference point among the contacts.
 #[derive(Debug, Clone, PartialEq)]
-struct Springs {
+pub(super) struct Springs {
     reference_mm: Vector3<f64>,
     compliance: Matrix6<f64>,
 }
 
 /// A contact with the force that its jaw was tightened to on it.
 #[derive(Clone, Copy)]
-struct Pressed {
-    contact: Contact,
-    clamping_n: f64,
-    share: f64,
+pub(super) struct Pressed {
+    pub contact: Contact,
+    pub clamping_n: f64,
+    pub share: f64,
 }
 
 /// Two jaws oppose when their pushes are more than this apart, as a cosine: 120 degrees in a three-jaw
@@ -92,6 +100,9 @@ pub(super) const OPPOSED_COSINE: f64 = -0.25;
 /// Least pivot, as a share of the greatest, of a stiffness matrix with lengths scaled to the size of
 /// the grip: rounding leaves 1e-15 of a singular one, a patch a thousandth of the grip wide 1e-6.
 const LEAST_PIVOT: f64 = 1e-9;
+
+/// Normals nearer than this are one: far above rounding, far below any arc.
+const ALIKE_RAD: f64 = 1e-7;
 
 impl Grip {
     /// Tightens the jaws: clamping spread by share, brought into balance by one elastic step
@@ -134,18 +145,23 @@ impl Grip {
         shift + turn.cross(&(at_mm - self.springs.reference_mm))
     }
 
+    /// The same with the thrust of a tailstock centre among its forces.
+    pub(super) fn thrust_by(self, thrust_n: f64) -> Grip {
+        Grip { thrust_n: Some(thrust_n), ..self }
+    }
+
     /// The load as the responses want it.
     pub(super) fn about_reference(&self, load: &Wrench) -> Vector6<f64> {
         load.about(&self.springs.reference_mm)
     }
 
-    fn assemble(held: Vec<Held>, pressed: &[Pressed], springs: Springs, steady: &Wrench) -> Grip {
+    pub(super) fn assemble(held: Vec<Held>, pressed: &[Pressed], springs: Springs, steady: &Wrench) -> Grip {
         let load = steady.about(&springs.reference_mm);
         let points: Vec<Bearing> = held.iter().map(|point| springs.bearing(point, &load)).collect();
-        let jaws = join_by_jaw(&points);
+        let jaws = join_by_jaw(&held, &points);
         // What holds the work at its corners holds it drawn in too; should rounding say no, the corners stand.
         let spread = Springs::of(&drawn_in(pressed)).unwrap_or_else(|_| springs.clone());
-        Grip { held, springs, spread, points, jaws }
+        Grip { held, springs, spread, thrust_n: None, points, jaws }
     }
 }
 
@@ -157,7 +173,7 @@ impl SteadyLoad {
 
 impl Springs {
     /// `K = Σ Jᵀ diag(k_n, k_t, k_t) J`, inverted with lengths scaled to the size of the grip.
-    fn of(pressed: &[Pressed]) -> Result<Springs, GripFault> {
+    pub(super) fn of(pressed: &[Pressed]) -> Result<Springs, GripFault> {
         if pressed.len() < 3 {
             return Err(GripFault::TooFewPoints { points: pressed.len() });
         }
@@ -249,20 +265,39 @@ fn spread(jaw: &JawGrip) -> impl Iterator<Item = Pressed> + '_ {
     })
 }
 
-/// Adds up the points of each jaw; the jaw's friction is the least of its points.
-fn join_by_jaw(points: &[Bearing]) -> Vec<Bearing> {
+/// Adds up the points of each jaw; the jaw's friction is the least of its points. Round an arc the points' friction is
+/// added as on the arc unrolled: turned with each normal onto the push of the jaw, so that what rubs round does not
+/// cancel between its ends.
+fn join_by_jaw(held: &[Held], points: &[Bearing]) -> Vec<Bearing> {
+    let push = |jaw: u8| -> Vector3<f64> {
+        held.iter().filter(|held| held.contact.jaw == jaw).map(|held| held.contact.inward).sum()
+    };
     let mut jaws: Vec<Bearing> = Vec::new();
-    for point in points {
+    for (held, point) in held.iter().zip(points) {
+        let point = unrolled(point, &held.contact.inward, &push(held.contact.jaw));
         match jaws.iter_mut().find(|jaw| jaw.jaw == point.jaw) {
             Some(jaw) => {
                 jaw.friction = jaw.friction.min(point.friction);
                 jaw.standing += point.standing;
                 jaw.response += point.response;
             }
-            None => jaws.push(point.clone()),
+            None => jaws.push(point),
         }
     }
     jaws
+}
+
+/// What a point carries, turned as its normal is turned onto the push of its jaw.
+fn unrolled(point: &Bearing, inward: &Vector3<f64>, push: &Vector3<f64>) -> Bearing {
+    let Some(turn) = Rotation3::rotation_between(inward, push).filter(|turn| turn.angle() > ALIKE_RAD) else {
+        return point.clone();
+    };
+    let mut turned = point.clone();
+    let standing: Vector3<f64> = turn * point.standing.fixed_rows::<3>(1);
+    turned.standing.fixed_rows_mut::<3>(1).copy_from(&standing);
+    let response = turn.matrix() * point.response.fixed_view::<3, 6>(1, 0);
+    turned.response.fixed_view_mut::<3, 6>(1, 0).copy_from(&response);
+    turned
 }
 
 fn check_jaws(jaws: &[JawGrip]) -> Result<(), GripFault> {

@@ -5,6 +5,8 @@
 //! points. Which jaw bears on what is decided elsewhere: this room knows points and forces only.
 
 mod balance;
+mod bored;
+mod centre;
 mod chuck_defaults;
 mod contact;
 mod crosswise;
@@ -31,6 +33,8 @@ mod turn;
 pub use balance::{
     GRAVITY_M_S2, eccentricity_mm, grade_speed_rpm, lathe_share_speed_rpm, permitted_unbalance_kg_mm, unbalance_force_n,
 };
+pub use bored::{Bore, BoreFit, arc_points, bearing_mpa, cosine_peak_mpa, shoe_gain};
+pub use centre::{CENTRE, Centre};
 pub use chuck_defaults::{ChuckDefaults, chuck_defaults, highest_usual_force_n, jaw_mass_radius_mm};
 pub use contact::{Contact, ContactSeed, Held, JawGrip};
 pub use crosswise::{lean_rad, least_reach_over_radius};

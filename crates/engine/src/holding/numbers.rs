@@ -20,6 +20,18 @@ pub struct Sourced {
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct HoldingNumbers {
+    /// How much smaller than the work soft jaws may be bored, mm of diameter.
+    pub bore_under_most_mm: Sourced,
+    /// Stiffness of tailstock, quill and centre at the point, N/µm.
+    pub centre_stiffness_n_um: Sourced,
+    /// How hard a centre is set by hand, N.
+    pub centre_thrust_n: Sourced,
+    /// The most that one is set with where no maker says more, N.
+    pub centre_thrust_most_n: Sourced,
+    /// Angle of the point of a centre, degrees.
+    pub centre_point_deg: Sourced,
+    /// What may stand out with a centre at its end, over the gripped size.
+    pub centre_overhang: Sourced,
     /// How long a jaw is along its slot, as a share of the body's diameter.
     pub jaw_depth_share_of_body: Sourced,
     /// How far a jaw may stand out of the body, as a share of its length along the slot.

@@ -1,9 +1,9 @@
 //! First slip: by what factor may the cut grow before a jaw slips, a point slips, a point lifts off.
 
-use nalgebra::Vector4;
+use nalgebra::{Vector3, Vector4};
 
 use super::grip::Bearing;
-use super::{CutLoad, Grip, Wrench};
+use super::{CutLoad, Grip, Held, Wrench};
 
 /// Factors on the cut at one tool position; `None`: without limit, 0: slips without any cut.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -49,6 +49,18 @@ impl Grip {
     /// What a whole jaw carries under a cut and the weight of the work; `None`: it does not bear.
     pub fn jaw_carries(&self, jaw: u8, cut: &CutLoad) -> Option<Carried> {
         self.jaws.iter().find(|bearing| bearing.jaw == jaw).map(|bearing| self.carried(bearing, cut))
+    }
+
+    /// Force of a whole jaw on the work under a cut and its weight, N: its push and its friction together; `None`: it
+    /// does not bear.
+    pub fn jaw_force_n(&self, jaw: u8, cut: &CutLoad) -> Option<Vector3<f64>> {
+        let points = self.held().iter().zip(&self.points).filter(|(held, _)| held.contact.jaw == jaw);
+        let force = |(held, bearing): (&Held, &Bearing)| {
+            let carried = self.carried(bearing, cut);
+            let both = carried.standing + carried.growing;
+            held.contact.inward * both[0] + both.fixed_rows::<3>(1)
+        };
+        points.map(force).reduce(|sum, force| sum + force)
     }
 
     /// What each point of a jaw carries.

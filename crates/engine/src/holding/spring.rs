@@ -5,7 +5,7 @@ use std::ops::Add;
 use nalgebra::{Vector3, Vector6};
 
 use super::load::harmonics;
-use super::{Grip, Overhang, TurnCut, Wrench};
+use super::{Centre, Grip, Overhang, TurnCut, Wrench};
 
 /// Movement of the work at the tool, along the spindle towards the chuck, for every place of the tool in one cut.
 ///
@@ -39,6 +39,12 @@ impl Spring {
     /// Of the work that stands out and bends.
     pub fn of_overhang(overhang: &Overhang, cut: &TurnCut) -> Spring {
         let compliance = overhang.compliance(cut.height_mm);
+        Spring::of(cut, |load| compliance * load.about(&Vector3::zeros()))
+    }
+
+    /// Of the work on the springs of its jaws and bending, propped by a centre; the grip is that of the jaws alone.
+    pub fn of_propped(jaws: &Grip, overhang: &Overhang, centre: &Centre, cut: &TurnCut) -> Spring {
+        let compliance = centre.compliance(&jaws.compliance(), overhang, cut.height_mm);
         Spring::of(cut, |load| compliance * load.about(&Vector3::zeros()))
     }
 

@@ -45,6 +45,8 @@ pub struct Part {
     pub general: General,
     /// Arithmetic mean roughness Ra.
     pub roughness: Option<Length>,
+    /// The widest centre hole that the drawing allows in its ends, across its mouth; `None`: none.
+    pub centre_holes: Option<Length>,
     /// Faces that stay as they are: the bar's own surface or the sawn end is kept.
     pub leave: Vec<String>,
 }

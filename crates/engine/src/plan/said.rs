@@ -125,7 +125,7 @@ impl JawPlan {
         let what = match (self.packing_mm > 0.0, self.contact, mark.grade) {
             (true, ..) => "the packing flows at",
             (_, _, "teeth") => "teeth sink in at",
-            (_, ContactKind::Flat, _) => "even pressure",
+            (_, ContactKind::Flat | ContactKind::Bored, _) => "even pressure",
             _ => "pressure",
         };
         if let Some((times, yield_mpa)) = mark.beyond_yield {

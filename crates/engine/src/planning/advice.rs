@@ -2,6 +2,7 @@
 //! tried by planning with it.
 
 use super::blank::part_section;
+use super::half_centre;
 use super::search::search;
 use super::stock;
 use crate::holding;
@@ -16,6 +17,8 @@ use crate::task::Task;
 /// Reasons that a firmer hold can answer.
 const OF_THE_HOLD: [&str; 4] = ["slip", "slip-worn", "last-hold", "spring"];
 
+/// More stands out than may without support.
+const OVERHANG: &str = "overhang";
 /// A jaw finds nothing but a corner.
 const CORNER: &str = "corner-on-jaw";
 /// Directions and lengths agree within this.
@@ -39,6 +42,11 @@ pub fn put_in(task: &Task, reasons: &mut [Reason]) {
     {
         reason.way_out = for_corners(task);
         return;
+    }
+    for reason in reasons.iter_mut().filter(|reason| reason.rule == OVERHANG) {
+        if let Some(says) = half_centre::says(task) {
+            reason.way_out = format!("{}; or {says}", reason.way_out);
+        }
     }
     if !reasons.iter().all(|reason| OF_THE_HOLD.contains(&reason.rule)) || reasons.is_empty() {
         // Something else stands in the way too: no change of the hold alone would free the job.
@@ -108,7 +116,7 @@ fn drawn_hexagon(task: &Task) -> Option<(f64, Task)> {
     (task.bar_form, task.bar_size_mm, task.bar_sizes_mm) = ("hexagon", 2.0 * half_mm, (2.0 * half_mm, None));
     task.skin = Surface::Drawn;
     task.faces.iter_mut().filter(|face| side_rad(face.place).is_some()).for_each(|face| face.cut = false);
-    (task.chuck.kind, task.chuck.jaws) = (ChuckKind::SelfCentring, 3);
+    (task.chuck.kind, task.chuck.jaws, task.chuck.bored) = (ChuckKind::SelfCentring, 3, None);
     task.chuck.nominal_force_n = holding::chuck_defaults(ChuckKind::SelfCentring, task.chuck.body_mm).clamping_n;
     Some((2.0 * half_mm, task))
 }
@@ -196,7 +204,11 @@ fn firmer(task: &Task) -> Option<Change> {
 fn serrated(task: &Task) -> Option<Change> {
     let says = "hard serrated jaws, which mark the bar".to_string();
     let other = task.chuck.jaw_surface != JawSurface::HardSerrated;
-    other.then(|| changed(task, says, |task| task.chuck.jaw_surface = JawSurface::HardSerrated))
+    other.then(|| {
+        changed(task, says, |task| {
+            (task.chuck.jaw_surface, task.chuck.bored) = (JawSurface::HardSerrated, None);
+        })
+    })
 }
 
 /// Longer jaws grip deeper: half as long again.

@@ -11,7 +11,7 @@ use super::window::{Depth, SeatOn, contact_bite};
 use super::work::Work;
 use crate::cutting;
 use crate::dial::{Cut, SplitFault};
-use crate::holding::GripFault;
+use crate::holding::{Centre, GripFault};
 use crate::shape::Piece;
 use crate::task::{Task, ToolFacts};
 
@@ -87,13 +87,34 @@ pub fn face(task: &Task, tool: &ToolFacts, piece: &Piece, lie: &Lie, depth: &Dep
     let held = hold(task, piece, lie, depth, speed.set_rpm).map_err(CannotFace::Grip)?;
     let best =
         cuts_set_by_hand(&work, &held, speed.set_rpm).map_or_else(|| best_cuts(&work, &held, speed.set_rpm), Ok)?;
+    Ok(faced(&work, held, speed, best))
+}
+
+/// Works the same set-up out with a centre in the end that is faced.
+pub fn face_on_centre(
+    (task, tool): (&Task, &ToolFacts),
+    (piece, lie, depth): (&Piece, &Lie, &Depth),
+    centre: Centre,
+) -> Result<Facing, CannotFace> {
+    let work = Work::new(task, tool, piece, lie, depth);
+    check_swing(task, &work)?;
+    let (_, kg, unbalance) = mass(task, piece, lie, depth);
+    let speed = speed::pick(task, tool, work.start_radius_mm, work.interrupted, (unbalance, kg))
+        .map_err(CannotFace::TooFast)?;
+    let held = hold(task, piece, lie, depth, speed.set_rpm).and_then(|held| held.propped(centre));
+    let held = held.map_err(CannotFace::Grip)?;
+    let best = best_cuts(&work, &held, speed.set_rpm)?;
+    Ok(faced(&work, held, speed, best))
+}
+
+fn faced(work: &Work, hold: Hold, speed: SpeedPick, best: Trial) -> Facing {
     let corner_m_min = cutting::speed_m_min(speed.set_rpm, 2.0 * work.start_radius_mm);
-    Ok(Facing {
+    Facing {
         corner_m_min,
-        lie: lie.clone(),
-        depth: *depth,
-        piece: piece.clone(),
-        hold: held,
+        lie: work.lie.clone(),
+        depth: *work.depth,
+        piece: work.piece.clone(),
+        hold,
         speed,
         cuts: best.cuts,
         feeds: best.feeds,
@@ -104,7 +125,7 @@ pub fn face(task: &Task, tool: &ToolFacts, piece: &Piece, lie: &Lie, depth: &Dep
         slip: best.slip,
         depth_binding: best.binding,
         cutting_minutes: best.cutting_minutes,
-    })
+    }
 }
 
 /// Work that nothing seats comes out a little deeper or shallower than meant: cuts that hold with less bite too.

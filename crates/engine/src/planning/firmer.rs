@@ -119,6 +119,6 @@ fn serrated<'a>(task: &Task, facing: &'a Facing) -> Option<(String, Tried<'a>)> 
         return None;
     }
     let mut tried = Tried::same(task, facing);
-    tried.task.chuck.jaw_surface = JawSurface::HardSerrated;
+    (tried.task.chuck.jaw_surface, tried.task.chuck.bored) = (JawSurface::HardSerrated, None);
     Some(("hard serrated jaws, which mark the bar".to_string(), tried))
 }

@@ -2,11 +2,12 @@
 
 use nalgebra::Vector3;
 
+use super::bored::bored_jaw;
 use super::lie::{Bearing, Lie, Side, Surface};
 use super::overhang::overhang;
 use super::window::Depth;
 use crate::holding::{
-    self, ContactSeed, Grip, GripFault, JawGrip, Overhang, SteadyLoad, TurnCut, WorkSkin, in_series_n_mm,
+    self, Centre, ContactSeed, Grip, GripFault, JawGrip, Overhang, SteadyLoad, TurnCut, WorkSkin, in_series_n_mm,
 };
 use crate::plan::Force3;
 use crate::shape::Piece;
@@ -36,6 +37,8 @@ pub struct Hold {
     pub least_friction: f64,
     /// Least distance from the spindle axis at which a jaw grips.
     pub gripped_radius_mm: f64,
+    /// A tailstock centre, and the grip of the jaws alone.
+    pub centre: Option<(Centre, Grip)>,
 }
 
 /// What the classical hand formulas say: how many times the cut is carried.
@@ -79,13 +82,19 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
     let counted_n = task.chuck.counted_force_n(rpm);
     let (mass_centre_mm, kg, unbalance_kg_mm) = mass(task, piece, lie, depth);
     let steady = unbalance(mass_centre_mm, unbalance_kg_mm, rpm);
-    let jaws: Vec<JawGrip> = (0..lie.sides.len()).map(|at| jaw_grip(task, lie, depth, at, counted_n)).collect();
+    let jaws: Vec<JawGrip> = (0..lie.sides.len())
+        .map(|at| {
+            let jaw = jaw_grip(task, lie, depth, at, counted_n);
+            bored_over(task, piece, lie, depth, (at, jaw))
+        })
+        .collect();
     let grip = Grip::new(&jaws, &steady)?;
     let least = |of: &dyn Fn(&Side) -> f64| lie.sides.iter().map(of).fold(f64::MAX, f64::min);
     Ok(Hold {
         all_jaws_n: counted_n * lie.sides.len() as f64,
         least_friction: least(&|side| friction(task, side)),
         gripped_radius_mm: least(&|side| side.out_mm),
+        centre: None,
         grip,
         overhang: overhang(task, piece, lie, depth),
         mass_centre_mm,
@@ -96,13 +105,23 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
 }
 
 impl Hold {
+    /// The same with a centre set in the end that stands out.
+    pub fn propped(self, centre: Centre) -> Result<Hold, GripFault> {
+        let grip = self.grip.with_centre(&centre, &self.steady)?;
+        Ok(Hold { centre: Some((centre, self.grip)), grip, ..self })
+    }
+
     /// The classical hand formulas for a cut at this radius and arm.
     pub fn by_hand(&self, radius_mm: f64, arm_mm: f64, force: Force3) -> HandCheck {
         let (friction, all_n, gripped) = (self.least_friction, self.all_jaws_n, self.gripped_radius_mm);
         HandCheck {
             torque: holding::torque_factor(friction, all_n, gripped, force.cutting * radius_mm),
             push: holding::push_out_factor(friction, all_n, force.passive),
-            lever: holding::lever_out_factor(friction, all_n, 2.0 * gripped, force.cutting, arm_mm),
+            // A centre bears what would lever: the formula knows none.
+            lever: match self.centre {
+                Some(_) => f64::INFINITY,
+                None => holding::lever_out_factor(friction, all_n, 2.0 * gripped, force.cutting, arm_mm),
+            },
             arm_mm,
         }
     }
@@ -154,6 +173,16 @@ fn jaw_grip(task: &Task, lie: &Lie, depth: &Depth, at: usize, clamping_n: f64) -
         tangential_stiffness_n_mm: stiffness * holding::numbers().tangential_ratio.value,
         friction: friction(task, side),
     }
+}
+
+/// A jaw that is bored to the round it finds bears over its width, or with edges or a strip.
+fn bored_over(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, (at, jaw): (usize, JawGrip)) -> JawGrip {
+    let Some(bored) = bored_jaw(task, piece, lie, depth, (at, jaw.clamping_n)) else { return jaw };
+    let angle = std::f64::consts::TAU * at as f64 / lie.sides.len() as f64;
+    let (sin, cos) = angle.sin_cos();
+    let (outward, tangent) = (Vector3::new(cos, sin, 0.0), Vector3::new(-sin, cos, 0.0));
+    let front = lie.top_mm - depth.stick_out_mm;
+    JawGrip { contacts: bored.contacts(&lie.sides[at], (outward, tangent), front), ..jaw }
 }
 
 /// Half the width over which a jaw bears: its nose is bevelled where its neighbours stand nearer than half its width.

@@ -100,6 +100,10 @@ pub enum CannotLie {
     Across,
     /// The jaws of a self-centring chuck find unequal distances: most less least, mm.
     Unequal(f64),
+    /// Jaws are bored smaller than the round that they find: bore, round, mm.
+    BoredSmall(f64, f64),
+    /// Jaws are bored to this diameter and would find something else than a round along them.
+    BoredRound(f64),
 }
 
 /// Every way the piece can lie for a face, or why not.
@@ -130,6 +134,7 @@ fn lie_across(task: &Task, piece: &Piece, done: Done, face: usize, angle: f64) -
         };
         sides.push(side);
     }
+    super::bored::check(task, &sides)?;
     Ok(Lie {
         face,
         axes,
@@ -271,6 +276,7 @@ fn lie_along(
         .map(|jaw| side_around(task, piece, done, direction(jaw), outwards, axis_in_part, ends))
         .collect::<Result<Vec<Side>, CannotLie>>()?;
     check_equal(task, &sides)?;
+    super::bored::check(task, &sides)?;
     let other_end = usize::from(front);
     Ok(Lie {
         face,

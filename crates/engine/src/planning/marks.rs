@@ -1,11 +1,12 @@
 //! What the jaws leave on the work, and which packing keeps a finished face clean.
 
+use super::bored::{self, BoredJaw};
 use super::facing::{Facing, holds_at};
 use super::hold::{BearsOver, bears_over, packing_mm};
 use super::lie::{Lie, Surface};
 use super::search::Chosen;
 use crate::cutting::elastic;
-use crate::holding::{self, MarkGrade, PackingMetal, Shield};
+use crate::holding::{self, BoreFit, MarkGrade, PackingMetal, Shield};
 use crate::part::Place;
 use crate::plan::Mark;
 use crate::quantity::show;
@@ -24,6 +25,10 @@ pub enum Press {
     Teeth(f64),
     /// Along a line of the round: greatest pressure, MPa, over so many mm.
     Line(f64, f64),
+    /// Along a strip of the round in a larger bore: greatest pressure, MPa.
+    Strip(f64),
+    /// With the edges of a smaller bore into work of so many MPa of hardness.
+    Edges(f64),
     /// On a flat, or bored to the round: mean pressure, MPa, over so many mm².
     Even(f64, f64),
 }
@@ -39,19 +44,32 @@ pub fn press(task: &Task, facing: &Facing, at: usize) -> Option<Press> {
     if chuck.jaw_surface == JawSurface::HardSerrated {
         return Some(Press::Teeth(holding::flow_mpa(yield_mpa)));
     }
+    if let Some(jaw) = bored::pressed(task, facing, at) {
+        return Some(bored_press(task, &jaw, yield_mpa));
+    }
     match bears_over(task, lie, &facing.depth, at) {
         BearsOver::Area(mm2) if mm2 > 0.0 => Some(Press::Even(chuck.high_force_n / mm2, mm2)),
-        // Bored to the round, a soft jaw bears over its whole width.
-        BearsOver::Line(mm) if mm > 0.0 && chuck.jaw_surface == JawSurface::Soft => {
-            let mm2 = mm * chuck.jaw_width_mm.min(task.bar_size_mm);
-            Some(Press::Even(chuck.high_force_n / mm2, mm2))
-        }
         BearsOver::Line(mm) if mm > 0.0 => {
             let line =
                 holding::line_pressure(chuck.high_force_n / mm, task.bar_size_mm / 2.0, contact_modulus_mpa(task));
             Some(Press::Line(line.peak_mpa, mm))
         }
         BearsOver::Area(_) | BearsOver::Line(_) => None,
+    }
+}
+
+/// How a jaw bored to the round presses.
+fn bored_press(task: &Task, jaw: &BoredJaw, yield_mpa: f64) -> Press {
+    let (force_n, length_mm) = (task.chuck.high_force_n, jaw.length_mm());
+    match jaw.fit {
+        BoreFit::Whole => {
+            Press::Even(holding::bearing_mpa(force_n, jaw.width_mm(), length_mm), jaw.width_mm() * length_mm)
+        }
+        BoreFit::Middle(_) => {
+            let relative_mm = jaw.bore.relative_radius_mm();
+            Press::Strip(holding::line_pressure(force_n / length_mm, relative_mm, contact_modulus_mpa(task)).peak_mpa)
+        }
+        BoreFit::Edges => Press::Edges(holding::flow_mpa(yield_mpa)),
     }
 }
 
@@ -84,7 +102,8 @@ fn graded(task: &Task, facing: &Facing, at: usize) -> Option<(MarkGrade, Option<
     Some(match press(task, facing, at)? {
         Press::Packed(flows) => (packed_grade(task, yield_mpa), flows, line),
         Press::Teeth(hardness) => (MarkGrade::Teeth, Some(hardness), line),
-        Press::Line(peak, _) => (holding::line_grade(peak, yield_mpa), Some(peak), line),
+        Press::Line(peak, _) | Press::Strip(peak) => (holding::line_grade(peak, yield_mpa), Some(peak), line),
+        Press::Edges(hardness) => (MarkGrade::Dent, Some(hardness), line),
         Press::Even(mean, _) => (holding::flat_grade(mean, yield_mpa).max(edge(task)), Some(mean), flat),
     })
 }

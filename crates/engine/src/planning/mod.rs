@@ -9,6 +9,7 @@ mod advice;
 mod best;
 mod binding;
 mod blank;
+mod bored;
 mod checks;
 mod cuts;
 mod exhaustive;
@@ -17,6 +18,7 @@ mod facts;
 mod feeds;
 mod firmer;
 mod floor;
+mod half_centre;
 mod hold;
 mod jaws_out;
 mod judge;
@@ -81,7 +83,10 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
     let mut plan = told(&task, Outcome::Planned, set_ups, found.search);
     plan.forecast = Some(quality::quality(&task, &found, &plan.set_ups));
     // Before what stands at the head of every plan.
-    let of_the_jaws = marks::notices(&task, &found.set_ups).into_iter().chain(jaws_out::notice(&task, &found.set_ups));
+    let of_the_jaws = marks::notices(&task, &found.set_ups)
+        .into_iter()
+        .chain(bored::notice(&task, &found.set_ups))
+        .chain(jaws_out::notice(&task, &found.set_ups));
     let said = task.notices.len().min(plan.cautions.len());
     plan.cautions.splice(said..said, of_the_jaws);
     Ok(plan)

@@ -125,6 +125,35 @@ fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
             unit: "mm",
             way_out: "an independent chuck, or face the ends while the bar is round".to_string(),
         },
+        CannotLie::BoredRound(bore) => Says {
+            rule: "jaws-bored-round",
+            says: format!(
+                "for face {name} the soft jaws of the {}, bored to {}, would find a flat or a round lying across",
+                task.chuck.name,
+                show::length(*bore, task.units)
+            ),
+            value: 0.0,
+            limit: 1.0,
+            unit: "1",
+            way_out: "soft jaws cut to the work itself, or hard jaws".to_string(),
+        },
+        CannotLie::BoredSmall(bore, work) => bored_small(task, name, *bore, *work),
+    }
+}
+
+fn bored_small(task: &Task, name: &str, bore: f64, work: f64) -> Says {
+    let [bored, thick] = [bore, work].map(|mm| show::length(mm, task.units));
+    Says {
+        rule: "jaws-bored-small",
+        says: format!(
+            "for face {name} the soft jaws of the {} are bored to {bored} and the work is {thick}: it would rest on the \
+             edges of the bore",
+            task.chuck.name
+        ),
+        value: bore,
+        limit: work,
+        unit: "mm",
+        way_out: format!("bore the jaws to {thick}, tightened on a ring or plug while they are bored; or hard jaws"),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use nalgebra::{Rotation3, Vector3};
 
+use super::bored;
 use super::cuts::DepthBinding;
 use super::facing::{Facing, holds_at};
 use super::feeds::feed_of;
@@ -152,7 +153,7 @@ fn jaws(task: &Task, chosen: &Chosen) -> Vec<JawPlan> {
             JawPlan {
                 jaw: jaw as u8 + 1,
                 bears_on: surface_name(task, side.surface),
-                contact: side.kind,
+                contact: bored::contact(task, &chosen.way.facing, (jaw + chosen.turn) % sides.len()),
                 packing_mm: packing_mm(task, side),
                 kept: chosen.kept.contains(&jaw),
                 reach_mm: reach_mm(task, side),
@@ -371,12 +372,16 @@ fn weakest_round(chosen: &Chosen, turn: &TurnCut, angle_deg: f64) -> WeakestRoun
     let seen = |force: &[f64; 3]| [force[0] * cos + force[1] * sin, force[1] * cos - force[0] * sin, force[2]];
     let jaw = |side: u8| {
         let carried = facing.hold.grip.jaw_carries(side, &load)?;
-        let [normal_n, x, y, z] = (carried.standing + carried.growing).into();
+        let pressed_n = carried.standing[0] + carried.growing[0];
+        // Round an arc the points push different ways: what the jaw does to the work is their sum.
+        let (sin, cos) = (std::f64::consts::TAU * f64::from(side - 1) / facing.lie.sides.len() as f64).sin_cos();
+        let (force, inward) = (facing.hold.grip.jaw_force_n(side, &load)?, Vector3::new(-cos, -sin, 0.0));
+        let normal_n = force.dot(&inward);
         Some(JawLoad {
             jaw: jaw_number(chosen, side),
             normal_n,
-            friction_n: seen(&[x, y, z]),
-            most_friction_n: carried.friction * normal_n,
+            friction_n: seen(&(force - inward * normal_n).into()),
+            most_friction_n: carried.friction * pressed_n,
         })
     };
     let mut jaws: Vec<JawLoad> = (1..=facing.lie.sides.len() as u8).filter_map(jaw).collect();

@@ -21,7 +21,10 @@ const SAME_DEG: f64 = 1e-6;
 
 /// How work and overhang give way to a cut together.
 pub fn spring(held: &Hold, cut: &TurnCut) -> Spring {
-    Spring::of_contacts(&held.grip, cut) + Spring::of_overhang(&held.overhang, cut)
+    match &held.centre {
+        Some((centre, jaws)) => Spring::of_propped(jaws, &held.overhang, centre, cut),
+        None => Spring::of_contacts(&held.grip, cut) + Spring::of_overhang(&held.overhang, cut),
+    }
 }
 
 /// What stays on over the flat after its last pass.

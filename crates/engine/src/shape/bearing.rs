@@ -27,7 +27,7 @@ pub enum Bearing {
         centre: Point,
         /// Its radius, mm.
         radius_mm: f64,
-        /// How far the arc runs on counter-clockwise from there, rad.
+        /// How far the arc runs on counter-clockwise from there, rad; a whole round runs once round either way.
         left_rad: f64,
         /// How far it runs on clockwise, rad.
         right_rad: f64,
@@ -77,6 +77,8 @@ fn round(edge: &Edge, direction_rad: f64) -> Option<Bearing> {
     let Edge::Arc(arc) = edge else { return None };
     let right_rad = (direction_rad - arc.start_rad).rem_euclid(TAU);
     let left_rad = arc.sweep_rad - right_rad;
+    // A whole round has no ends, wherever its arc is said to begin.
+    let (left_rad, right_rad) = if arc.is_whole() { (TAU, TAU) } else { (left_rad, right_rad) };
     let inside = arc.is_whole() || (right_rad > SQUARE_ON_RAD && left_rad > SQUARE_ON_RAD);
     inside.then(|| Bearing::Round {
         at: arc.at(direction_rad),

@@ -55,6 +55,8 @@ pub struct Jaw {
     pub depth: Option<Length>,
     /// Its bearing face.
     pub surface: JawSurface,
+    /// What soft jaws are bored to; `None`: to the work where they move together, else not at all.
+    pub bored: Option<JawBore>,
     /// Its mass; `None`: assumed.
     pub mass: Option<Mass>,
 }
@@ -68,6 +70,15 @@ pub enum JawSurface {
     HardSerrated,
     /// Soft, bored or faced to the work.
     Soft,
+}
+
+/// What soft jaws are bored to.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum JawBore {
+    /// The work that they hold.
+    Work,
+    /// This diameter.
+    Diameter(Length),
 }
 
 /// How the shop knows the force of a jaw.

@@ -1,7 +1,7 @@
 //! The lathe: what its plate says and how stiff and true it is.
 
 use super::Slide;
-use crate::quantity::{Angle, AngularVelocity, Length, Mass, Power, Torque};
+use crate::quantity::{Angle, AngularVelocity, Force, Length, Mass, Power, Torque};
 
 /// A manual lathe.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,10 +38,23 @@ pub struct Lathe {
     pub mass: Option<Mass>,
     /// Mass of spindle and chuck together with the work's chuck, for the balance grade.
     pub rotor_mass: Option<Mass>,
+    /// The tailstock with its centre, where there is one.
+    pub tailstock: Option<Tailstock>,
     /// The slide that sets the depth when facing.
     pub depth_slide: Slide,
     /// The slide that feeds across the face.
     pub cross_slide: Option<Slide>,
+}
+
+/// A tailstock with a centre of 60 degrees.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tailstock {
+    /// How hard its hand wheel is set against the work; `None`: assumed.
+    pub thrust: Option<Force>,
+    /// The most that the spindle's bearings may bear along the spindle, where the maker gives it.
+    pub most_thrust: Option<Force>,
+    /// Stiffness at the point, N/µm; `None`: assumed.
+    pub stiffness_n_per_um: Option<f64>,
 }
 
 /// Feeds of the cross slide.

@@ -10,9 +10,9 @@ mod packing;
 mod slide;
 mod tool;
 
-pub use chuck::{Chuck, ChuckKind, ClampingForce, Jaw, JawSurface};
+pub use chuck::{Chuck, ChuckKind, ClampingForce, Jaw, JawBore, JawSurface};
 pub use gauge::Gauge;
-pub use lathe::{CrossFeeds, Lathe};
+pub use lathe::{CrossFeeds, Lathe, Tailstock};
 pub use packing::{Packing, Parallels};
 pub use slide::{DialUnit, Reads, Slide};
 pub use tool::{Tool, ToolMaterial};

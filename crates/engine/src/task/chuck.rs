@@ -5,7 +5,7 @@ use crate::holding;
 use crate::job::Job;
 use crate::problem::Source;
 use crate::quantity::{Plain, show};
-use crate::shop::{Chuck, ChuckKind, JawSurface, Shop};
+use crate::shop::{Chuck, ChuckKind, JawBore, JawSurface, Shop};
 
 /// The chuck in plain numbers.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,6 +28,8 @@ pub struct ChuckFacts {
     pub jaw_depth_known: bool,
     /// Bearing face of the jaws.
     pub jaw_surface: JawSurface,
+    /// What the jaws are bored to.
+    pub bored: Option<JawBore>,
     /// Mass of a jaw.
     pub jaw_mass_kg: f64,
     /// Hole in the chuck face.
@@ -83,6 +85,7 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
         jaw_depth_mm: chuck.jaw.depth.map_or_else(|| jaw_depth_mm(body, gaps), Plain::plain),
         jaw_depth_known: chuck.jaw.depth.is_some(),
         jaw_surface: chuck.jaw.surface,
+        bored: bored(job, shop, chuck, gaps),
         jaw_mass_kg: chuck
             .jaw
             .mass
@@ -158,6 +161,35 @@ fn low_share(band: Option<holding::KeyBand>, nominal_n: f64, gaps: &mut Gaps) ->
     gaps.assume_sourced(&numbers.screw_friction_spread, "spread of the friction of the jaw's screw, either way");
     let source = "least torque and greatest friction together, over what the shop's torque and friction give";
     noted(gaps, COUNTS, share, "", source)
+}
+
+/// What the jaws are bored to: soft ones that move together to the work, where the shop does not say.
+fn bored(job: &Job, shop: &Shop, chuck: &Chuck, gaps: &mut Gaps) -> Option<JawBore> {
+    let soft = chuck.jaw.surface == JawSurface::Soft;
+    let at = shop.chucks.iter().position(|other| other.name == chuck.name).unwrap_or(0);
+    let at = format!("chuck[{at}].jaw.bored");
+    match chuck.jaw.bored {
+        None if soft && chuck.kind == ChuckKind::SelfCentring => {
+            const SOURCE: &str = "common practice, no source: soft jaws are bored in their chuck to the work that they \
+                                  are to hold, tightened on a ring or plug";
+            gaps.assumed.push(super::assumed("what the soft jaws are bored to", "the work", SOURCE));
+            Some(JawBore::Work)
+        }
+        None => None,
+        Some(_) if !soft => {
+            let says =
+                format!("the jaws of the {} are hard and said to be bored: no boring tool cuts them", chuck.name);
+            gaps.problem(Source::Shop, at, says, "surface = \"soft\" beside it, or no bore".to_string());
+            None
+        }
+        Some(JawBore::Diameter(bore)) if bore.plain() > chuck.opening.1.plain() => {
+            let [bore, most] = [bore.plain(), chuck.opening.1.plain()].map(|mm| show::length(mm, job.units));
+            let says = format!("jaws bored to {bore}, and the {} opens to {most}", chuck.name);
+            gaps.problem(Source::Shop, at, says, format!("a diameter up to {most}, or \"to the work\""));
+            None
+        }
+        given => given,
+    }
 }
 
 fn jaw_depth_mm(body_mm: f64, gaps: &mut Gaps) -> f64 {

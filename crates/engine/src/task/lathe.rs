@@ -1,6 +1,6 @@
 //! The lathe in plain numbers.
 
-use super::{Gaps, believed, named};
+use super::{Gaps, TailstockFacts, believed, named};
 use crate::dial::Dial;
 use crate::holding;
 use crate::job::Job;
@@ -33,6 +33,8 @@ pub struct LatheFacts {
     pub mass_kg: f64,
     /// Mass of spindle and chuck, kg.
     pub rotor_mass_kg: f64,
+    /// The tailstock, where there is one.
+    pub tailstock: Option<TailstockFacts>,
     /// Dial of the slide that sets the depth.
     pub dial: Dial,
     /// Travel of the cross slide, where given.
@@ -66,6 +68,7 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<LatheFa
             || gaps.assume("rotor mass", "mass of spindle and chuck, for the balance grade"),
             Plain::plain,
         ),
+        tailstock: super::tailstock::resolve(job, shop, lathe, gaps),
         dial,
         cross_travel_mm: lathe.cross_slide.as_ref().and_then(|slide| slide.travel).map(Plain::plain),
     })

@@ -14,6 +14,7 @@ mod left;
 mod material;
 mod rules;
 mod spreads;
+mod tailstock;
 mod taken;
 mod tool;
 
@@ -26,6 +27,7 @@ pub use lathe::LatheFacts;
 pub use left::{Misplaced, misplaced, own_surface_mm, settle};
 pub use rules::Rules;
 pub use spreads::SpreadFacts;
+pub use tailstock::TailstockFacts;
 pub use taken::SPEED_SHARE;
 pub use tool::ToolFacts;
 
@@ -71,6 +73,8 @@ pub struct Task {
     pub part_words: String,
     /// Limit of roughness Ra in µm, where the drawing gives one.
     pub roughness_um: Option<f64>,
+    /// The widest centre hole allowed in an end of the part, across its mouth.
+    pub centre_hole_mm: Option<f64>,
     /// Other requirements in words.
     pub requirements: Vec<String>,
     /// The lathe.
@@ -129,6 +133,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
     let chuck = chuck::resolve(job, shop, &mut gaps);
     let tools = tool::resolve(job, shop, material.as_ref(), &mut gaps);
     let faces = flats::resolve(job, &mut gaps);
+    tailstock::centre_holes(job, faces.as_deref(), &mut gaps);
     let (Some(material), Some(lathe), Some(chuck), Some(mut faces)) = (material, lathe, chuck, faces) else {
         return Err(gaps.problems);
     };
@@ -173,6 +178,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         offset_mm: [job.part.offset.0.plain(), job.part.offset.1.plain()],
         part_words,
         roughness_um: job.part.roughness.map(|ra| ra.plain() * 1000.0),
+        centre_hole_mm: job.part.centre_holes.map(Plain::plain),
         requirements: flats::requirements(job),
         lathe,
         chuck,

@@ -6,6 +6,8 @@
 #![allow(missing_docs)]
 
 mod bending;
+mod bored;
+mod centre;
 mod check;
 mod clamping;
 mod cutting;
@@ -24,6 +26,8 @@ fn all() -> Vec<Check> {
         cutting::checks(),
         holding::checks(),
         bending::checks(),
+        centre::checks(),
+        bored::checks(),
         last_hold::checks(),
         clamping::checks(),
         dials::checks(),

@@ -28,6 +28,7 @@ pub fn lathe() -> Lathe {
         stiffness_n_per_um: Some(30.0),
         mass: Some(kilograms(600.0)),
         rotor_mass: Some(kilograms(40.0)),
+        tailstock: None,
         depth_slide: Slide {
             graduation: mm(0.05),
             per_turn: mm(4.0),
@@ -54,6 +55,7 @@ pub fn chuck() -> Chuck {
             length: mm(50.0),
             depth: Some(mm(76.0)),
             surface: JawSurface::HardSmooth,
+            bored: None,
             mass: Some(kilograms(0.9)),
         },
         bore: Some(mm(50.0)),
@@ -122,6 +124,7 @@ pub fn job(bar: BarForm, bar_length: f64, form: Form, length: f64) -> Job {
             position: None,
             general: engine::part::General::default(),
             roughness: None,
+            centre_holes: None,
             leave: Vec::new(),
         },
         lathe: None,

@@ -4,9 +4,11 @@
 
 mod advice;
 mod believed;
+mod bored;
 mod clamping;
 mod determinism;
 mod firmer;
+mod half_centre;
 mod left;
 mod marks;
 mod names;

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use engine::job::{BarForm, Job, JobMaterial, OwnMaterial};
 use engine::plan::{ContactKind, JawPlan, Plan, SetUp};
 use engine::quantity::{kg_per_m3, m_per_min, mm, mpa};
-use engine::shop::{JawSurface, Packing, Shop, ToolMaterial};
+use engine::shop::{JawBore, JawSurface, Packing, Shop, ToolMaterial};
 
 use super::{near, planned, scene};
 
@@ -118,19 +118,28 @@ fn a_bare_jaw_along_or_across_the_round_presses_as_hertz_says() {
 }
 
 #[test]
-fn teeth_always_show_and_soft_jaws_on_the_round_do_not() {
-    let with = |surface| {
+fn teeth_always_show_and_soft_jaws_bored_to_the_round_do_not() {
+    let with = |surface, bored| {
         let mut shop = scene::shop();
-        shop.chucks[0].jaw.surface = surface;
+        (shop.chucks[0].jaw.surface, shop.chucks[0].jaw.bored) = (surface, bored);
         of(&six_faces("medium-carbon-steel"), &shop)
     };
-    let bare = |plan: &Plan| -> Vec<&'static str> {
-        let bare = jaws(plan).filter(|(_, jaw)| jaw.packing_mm == 0.0);
+    let bare = |plan: &Plan, lying: fn(ContactKind) -> bool| -> Vec<&'static str> {
+        let bare = jaws(plan).filter(|(_, jaw)| jaw.packing_mm == 0.0 && lying(jaw.contact));
         bare.filter_map(|(_, jaw)| jaw.mark.map(|mark| mark.grade)).collect()
     };
-    let [teeth, soft] = [JawSurface::HardSerrated, JawSurface::Soft].map(with);
-    assert!(!bare(&teeth).is_empty() && bare(&teeth).iter().all(|grade| *grade == "teeth"));
-    assert!(!bare(&soft).is_empty() && bare(&soft).iter().all(|grade| *grade == "none"), "{:?}", bare(&soft));
+    let (teeth, soft) = (with(JawSurface::HardSerrated, None), with(JawSurface::Soft, Some(JawBore::Work)));
+    let all = bare(&teeth, |_| true);
+    assert!(!all.is_empty() && all.iter().all(|grade| *grade == "teeth"));
+    let bored = bare(&soft, |contact| contact == ContactKind::Bored);
+    assert!(!bored.is_empty() && bored.iter().all(|grade| *grade == "none"), "{bored:?}");
+    // Across, and where nobody bored them, a line presses as under a hard jaw.
+    let hard = with(JawSurface::HardSmooth, None);
+    let across = |contact| contact == ContactKind::LineAcross;
+    assert_eq!(bare(&soft, across).first(), bare(&hard, across).first());
+    let flat = with(JawSurface::Soft, None);
+    let along = |contact| contact == ContactKind::LineAlong;
+    assert!(!bare(&flat, along).is_empty() && bare(&flat, along) == bare(&hard, along));
 }
 
 #[test]

@@ -51,6 +51,7 @@ fn lathe(dice: &mut Dice, body: f64) -> Lathe {
         mass: dice.perhaps(0.5, ()).map(|()| kilograms(dice.stepped(300.0, 2000.0, 100.0))),
         spindle_bore: None,
         rotor_mass: dice.perhaps(0.3, kilograms(45.0)),
+        tailstock: None,
         depth_slide: depth_slide(dice),
         cross_slide: dice.perhaps(0.5, ()).map(|()| Slide { travel: Some(mm(bed * 0.45)), ..depth_slide(dice) }),
     }
@@ -115,6 +116,7 @@ fn chuck(dice: &mut Dice, body: f64) -> Chuck {
                 JawSurface::Soft,
             ]),
             depth: None,
+            bored: None,
             mass: dice.perhaps(0.4, kilograms(body / 200.0 * 0.9)),
         },
         bore: dice.perhaps(0.7, ()).map(|()| mm(dice.stepped(25.0, body * 0.32, 1.0))),

@@ -40,6 +40,7 @@ pub fn job(dice: &mut Dice) -> Job {
         position: None,
         general: engine::part::General::default(),
         roughness: dice.perhaps(0.5, ()).map(|()| mm(dice.of(&[0.0016, 0.0032, 0.0063]))),
+        centre_holes: None,
         leave: shape.leave,
     };
     Job {

@@ -242,7 +242,7 @@ impl Case {
                 let bare = if found.end { "sawn end" } else { "bar" };
                 let name = found.face.map_or(bare, |at| self.faces[at].name.as_str());
                 plan.bears_on == name
-                    && found.kind == Some(plan.contact)
+                    && found.kind == Some(on_a_round_alike(plan.contact))
                     && (plan.reach_mm - plan.packing_mm - found.out).abs() < NEAR_MM
             })
     }
@@ -542,4 +542,9 @@ fn on_the_bar(job: &Job, faces: &mut [Face]) {
 pub fn middle_of_limits(sized: &engine::part::Sized) -> f64 {
     let limit = |given: Option<engine::quantity::Length>| given.map_or(0.0, Plain::plain);
     sized.size.plain() + (limit(sized.plus) - limit(sized.minus)) / 2.0
+}
+
+/// What jaw and round have to do with one another: a jaw bored to a round bears along it.
+fn on_a_round_alike(contact: ContactKind) -> ContactKind {
+    if contact == ContactKind::Bored { ContactKind::LineAlong } else { contact }
 }

@@ -2,7 +2,7 @@
 
 use engine::plan::{Audit, AuditLoad, PassKind, SetUp};
 use engine::quantity::Plain;
-use nalgebra::{Matrix3, Matrix6, Vector3, Vector6};
+use nalgebra::{Matrix3, Matrix6, Rotation3, Vector3, Vector6};
 
 use crate::case::{Case, rough, share_inside};
 use crate::data;
@@ -241,8 +241,11 @@ fn least_factor(audit: &Audit, set_up: &SetUp) -> Option<f64> {
                 let (a, b) = (-spring * moves * constant, -spring * moves * growing);
                 n0 += contact.preload_n + inward.dot(&a);
                 n1 += inward.dot(&b);
-                t0 += Vector3::from(contact.preload_friction_n) + a - inward * inward.dot(&a);
-                t1 += b - inward * inward.dot(&b);
+                // Friction of points with normals of their own is added as on the arc unrolled.
+                let push = carried.iter().filter(|one| one.0.jaw == *jaw).map(|one| one.1).sum::<Vector3<f64>>();
+                let unroll = Rotation3::rotation_between(inward, &push).unwrap_or_default();
+                t0 += unroll * (Vector3::from(contact.preload_friction_n) + a - inward * inward.dot(&a));
+                t1 += unroll * (b - inward * inward.dot(&b));
                 friction = friction.min(contact.friction);
             }
             // |t0 + x t1|^2 = mu^2 (n0 + x n1)^2, the least root ahead.

@@ -1,4 +1,10 @@
 //! What an outside program needs to recompute a hold.
+//!
+//! `contacts[].jaw` counts the jaws from 1; 9 is kept for a tailstock centre (`engine::holding::CENTRE`), which no plan
+//! has yet. Its `inward` is along the spindle to the chuck, its `preload_n` the thrust, already in the friction of the
+//! jaws, its `friction` the cotangent of half its point. Where the points of a jaw have normals of their own, round an
+//! arc, the jaw slips by their friction forces added as on the arc unrolled: each turned as its normal is turned onto
+//! the sum of the normals.
 
 use engine::plan::{Audit, AuditContact, AuditLoad, Surface};
 use serde_json::{Value, json};

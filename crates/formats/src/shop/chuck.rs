@@ -2,13 +2,13 @@
 
 use engine::plan::Assumed;
 use engine::quantity::{Angle, Kind, degrees, kilograms, mm, newton_metres, newtons, rpm};
-use engine::shop::{Chuck, ChuckKind, ClampingForce, Jaw, JawSurface};
+use engine::shop::{Chuck, ChuckKind, ClampingForce, Jaw, JawBore, JawSurface};
 
 use super::{assume, name, optional_plain, required_plain, table_of};
 use crate::bounds::{
     FORCE, FRICTION, LENGTH, LENGTH_OR_ZERO, MASS, SHARE, SMALL_ANGLE, SPEED, SPREAD, STIFFNESS, TORQUE,
 };
-use crate::reader::Reader;
+use crate::reader::{Reader, brief};
 use crate::table::{Item, Table};
 
 const KEYS: [&str; 15] = [
@@ -81,7 +81,7 @@ const JAW: &str = "`{ width = 24, length = 50, surface = \"hard smooth\", mass =
 
 fn jaw(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> Option<Jaw> {
     let table = reader.table(item, JAW)?;
-    reader.keys(&table, &["width", "length", "depth", "surface", "mass"]);
+    reader.keys(&table, &["width", "length", "depth", "surface", "bored", "mass"]);
     let width = required_plain(reader, &table, "width", Kind::Length, &LENGTH);
     let length = required_plain(reader, &table, "length", Kind::Length, &LENGTH);
     let depth = optional_plain(reader, &table, "depth", Kind::Length, &LENGTH);
@@ -92,14 +92,30 @@ fn jaw(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> 
         assume(assumed, "surface of the jaws".to_string(), "hard smooth", source);
         Some(JawSurface::HardSmooth)
     };
+    let bored = reader.optional(&table, "bored", bored);
     let mass = optional_plain(reader, &table, "mass", Kind::Mass, &MASS);
     Some(Jaw {
         width: mm(width?),
         length: mm(length?),
         depth: depth.map(mm),
         surface: surface?,
+        bored,
         mass: mass.map(kilograms),
     })
+}
+
+/// The diameter that soft jaws are bored to, or "to the work".
+fn bored(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<JawBore> {
+    const WORDS: &str = "to the work";
+    match item.value.as_str() {
+        Some(text) if text.trim() == WORDS => return Some(JawBore::Work),
+        Some(text) if !text.contains(|sign: char| sign.is_ascii_digit()) => {
+            let says = format!("`{}` says `{}`", item.path, brief(text));
+            return reader.fault(item.span.clone(), says, "a diameter such as `40`, or `to the work`");
+        }
+        _ => {}
+    }
+    reader.plain(item, Kind::Length, &LENGTH).map(|diameter| JawBore::Diameter(mm(diameter)))
 }
 
 const SURFACES: [(&str, JawSurface); 3] =

@@ -1,17 +1,18 @@
 //! `[[lathe]]` and its slides.
 
 use engine::plan::Assumed;
-use engine::quantity::{Kind, Length, degrees, kilograms, mm, newton_metres, rpm, watts};
-use engine::shop::{CrossFeeds, DialUnit, Lathe, Reads, Slide};
+use engine::quantity::{Kind, Length, degrees, kilograms, mm, newton_metres, newtons, rpm, watts};
+use engine::shop::{CrossFeeds, DialUnit, Lathe, Reads, Slide, Tailstock};
 
 use super::{assume, name, optional_plain, required_plain, table_of};
 use crate::bounds::{
-    Bounds, FEED, LENGTH, LENGTH_OR_ZERO, MASS, POWER, SHARE, SMALL_ANGLE, SMALL_LENGTH, SPEED, STIFFNESS, TORQUE,
+    Bounds, FEED, FORCE, LENGTH, LENGTH_OR_ZERO, MASS, POWER, SHARE, SMALL_ANGLE, SMALL_LENGTH, SPEED, STIFFNESS,
+    TORQUE,
 };
 use crate::reader::Reader;
 use crate::table::{Item, Table};
 
-const KEYS: [&str; 19] = [
+const KEYS: [&str; 20] = [
     "name",
     "speeds",
     "cross_feeds",
@@ -29,6 +30,7 @@ const KEYS: [&str; 19] = [
     "stiffness",
     "mass",
     "rotor_mass",
+    "tailstock",
     "depth_slide",
     "cross_slide",
 ];
@@ -60,6 +62,7 @@ pub(crate) fn read(
     let stiffness = plain(reader, "stiffness", Kind::Stiffness, &STIFFNESS);
     let mass = plain(reader, "mass", Kind::Mass, &MASS);
     let rotor_mass = plain(reader, "rotor_mass", Kind::Mass, &MASS);
+    let tailstock = reader.optional(table, "tailstock", tailstock);
     let depth_slide = reader.required(table, "depth_slide", "a table `[lathe.depth_slide]`", |r, item| {
         slide(r, item, "depth slide", assumed)
     });
@@ -82,8 +85,23 @@ pub(crate) fn read(
         stiffness_n_per_um: stiffness,
         mass: mass.map(kilograms),
         rotor_mass: rotor_mass.map(kilograms),
+        tailstock,
         depth_slide: depth_slide?,
         cross_slide,
+    })
+}
+
+/// A tailstock with a centre of 60 degrees: what is left out is taken.
+fn tailstock(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Tailstock> {
+    let table = table_of(reader, item)?;
+    reader.keys(&table, &["thrust", "most_thrust", "stiffness"]);
+    let thrust = optional_plain(reader, &table, "thrust", Kind::Force, &FORCE);
+    let most_thrust = optional_plain(reader, &table, "most_thrust", Kind::Force, &FORCE);
+    let stiffness = optional_plain(reader, &table, "stiffness", Kind::Stiffness, &STIFFNESS);
+    Some(Tailstock {
+        thrust: thrust.map(newtons),
+        most_thrust: most_thrust.map(newtons),
+        stiffness_n_per_um: stiffness,
     })
 }
 

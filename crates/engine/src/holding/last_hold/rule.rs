@@ -4,7 +4,7 @@ use nalgebra::Vector3;
 
 use super::{LastHold, LastHoldFault, PressLimit, PressPoint};
 use crate::holding::grip::OPPOSED_COSINE;
-use crate::holding::{Contact, Grip, JawGrip};
+use crate::holding::{CENTRE, Contact, Grip, JawGrip};
 
 /// What the jaws' forces may come to.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,6 +20,7 @@ struct Jaw {
     clamping_n: f64,
     push: Vector3<f64>,
     points: Vec<(Vector3<f64>, Vector3<f64>, f64)>,
+    centre: bool,
 }
 
 impl LastHold {
@@ -34,7 +35,7 @@ impl LastHold {
 }
 
 impl Grip {
-    /// The last hold of the points that bear, every jaw tightened to this force, N.
+    /// The last hold of the points that bear, every jaw tightened to this force, N, a centre pressing up to its thrust.
     pub fn last_hold(&self, clamping_n: f64, rule: HoldRule) -> Result<LastHold, LastHoldFault> {
         let mut numbers: Vec<u8> = self.held().iter().map(|held| held.contact.jaw).collect();
         numbers.sort_unstable();
@@ -42,7 +43,11 @@ impl Grip {
         let point = |contact: &Contact| (contact.at_mm, contact.inward, contact.friction);
         let jaw = |&number: &u8| {
             let held = self.held().iter().filter(|held| held.contact.jaw == number);
-            Jaw::new(clamping_n, held.map(|held| point(&held.contact)).collect())
+            let points = held.map(|held| point(&held.contact)).collect();
+            match self.thrust_n.filter(|_| number == CENTRE) {
+                Some(thrust_n) => Jaw { centre: true, ..Jaw::new(thrust_n, points) },
+                None => Jaw::new(clamping_n, points),
+            }
         };
         of(&numbers.iter().map(jaw).collect::<Vec<_>>(), rule)
     }
@@ -51,7 +56,7 @@ impl Grip {
 impl Jaw {
     fn new(clamping_n: f64, points: Vec<(Vector3<f64>, Vector3<f64>, f64)>) -> Jaw {
         let push: Vector3<f64> = points.iter().map(|(_, inward, _)| inward).sum();
-        Jaw { clamping_n, push: push.try_normalize(0.0).unwrap_or_else(Vector3::zeros), points }
+        Jaw { clamping_n, push: push.try_normalize(0.0).unwrap_or_else(Vector3::zeros), points, centre: false }
     }
 }
 
@@ -62,11 +67,14 @@ fn of(jaws: &[Jaw], rule: HoldRule) -> Result<LastHold, LastHoldFault> {
     };
     let mut forces = vec![0.0; limit_of.iter().max().map_or(0, |most| most + 1)];
     jaws.iter().zip(&limit_of).for_each(|(jaw, &limit)| forces[limit] += jaw.clamping_n);
-    let limit = match rule {
-        HoldRule::Upper => PressLimit::AtMost,
-        HoldRule::Pair => PressLimit::Kept,
+    // Nothing presses back against a centre with which it could keep a sum: the jaws' friction takes its thrust.
+    let limit = |(at, force_n): (usize, f64)| match rule {
+        HoldRule::Pair if !jaws.iter().zip(&limit_of).any(|(jaw, &limit)| limit == at && jaw.centre) => {
+            PressLimit::Kept(force_n)
+        }
+        _ => PressLimit::AtMost(force_n),
     };
-    let limits: Vec<PressLimit> = forces.into_iter().map(limit).collect();
+    let limits: Vec<PressLimit> = forces.into_iter().enumerate().map(limit).collect();
     let points = |(jaw, &limit): (&Jaw, &usize)| -> Vec<PressPoint> {
         let point = |&(at_mm, inward, friction)| PressPoint { at_mm, inward, friction, limit };
         jaw.points.iter().map(point).collect()

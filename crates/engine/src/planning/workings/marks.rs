@@ -64,7 +64,8 @@ fn one(told: &Told, (jaw, at): (usize, usize), press: Press, list: &mut Workings
             let of = strength(task);
             by_strength("pressure at which teeth sink in", mpa, &numbers().mark_flow_over_yield, of, list);
         }
-        (Press::Packed(None), _) => {}
+        // Jaws bored to a diameter hold rounds along the spindle alone, and no plan of today is made of these alone.
+        (Press::Strip(_) | Press::Edges(_) | Press::Packed(None), _) => {}
     }
 }
 
