@@ -3,6 +3,7 @@
 //! Pure: no files, clock, terminal, network or unseeded chance. Rooms and arrows are in
 //! `ARCHITECTURE.md`.
 
+pub mod accuracy;
 pub mod cutting;
 pub mod dial;
 pub mod hands;
