@@ -8,12 +8,15 @@
 mod bending;
 mod check;
 mod clamping;
+mod conform;
 mod cutting;
 mod dials;
+mod fits;
 mod geometry;
 mod holding;
 mod last_hold;
 mod stock;
+mod zones;
 
 use check::Check;
 
@@ -27,6 +30,9 @@ fn all() -> Vec<Check> {
         last_hold::checks(),
         clamping::checks(),
         dials::checks(),
+        fits::checks(),
+        zones::checks(),
+        conform::checks(),
     ]
     .concat()
 }
