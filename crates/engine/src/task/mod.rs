@@ -4,6 +4,7 @@
 //! nobody knows) with every problem at its place; after it the rooms are total.
 
 mod asked;
+mod asked_words;
 mod believed;
 mod chuck;
 mod defaults;
@@ -71,6 +72,8 @@ pub struct Task {
     pub roughness_um: Option<f64>,
     /// Other requirements in words.
     pub requirements: Vec<String>,
+    /// Where limits that the drawing does not write out come from, in words.
+    pub limits_from: Vec<String>,
     /// The lathe.
     pub lathe: LatheFacts,
     /// The chuck.
@@ -149,6 +152,8 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
     let bar_length_mm = job.stock.length.plain();
     settle(&bar, bar_length_mm, &mut faces);
     let asked_of = asked::resolve(job, &faces, &mut gaps);
+    let requirements = asked_words::requirements(job, &asked_of);
+    let limits_from = asked_words::limits_from(job, &asked_of);
     if !gaps.problems.is_empty() {
         return Err(gaps.problems);
     }
@@ -168,7 +173,8 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         offset_mm: [job.part.offset.0.plain(), job.part.offset.1.plain()],
         part_words,
         roughness_um: job.part.roughness.map(|ra| ra.plain() * 1000.0),
-        requirements: flats::requirements(job),
+        requirements,
+        limits_from,
         lathe,
         chuck,
         tools,
