@@ -95,7 +95,7 @@ const JOBS: &[Case] = &[
     ("plus = 0.05, minus = 0.05", "plus = 0.05, minus = 40", 10, "size of nothing", "more than 0"),
     ("plus = 0.05, minus = 0.05", "tol = 0.05", 10, "`tol` is not a key", "`minus`"),
     ("height = 36", "height = '36 i8'", 11, "no fit has the letter `i`", "js"),
-    ("height = 36", "height = '36 h'", 11, "unknown", "mm"),
+    ("height = 36", "height = '36 h'", 11, "not a unit", "mm"),
     ("height = 36", "height = '36 h19'", 11, "no standard tolerance grade", "1 to 18"),
     ("height = 36", "height = '36 H8'", 11, "holes and slots", "`h8`, which here is +0 um and -39 um"),
     ("height = 36", "height = '20 t6'", 11, "t6 is not used at 20 mm", "over 24"),

@@ -2,7 +2,7 @@
 
 use clarabel::algebra::CscMatrix;
 use clarabel::solver::{DefaultSettingsBuilder, DefaultSolver, IPSolver, NonnegativeConeT, SolverStatus};
-use engine::accuracy::zone::{flatness, least_strip};
+use engine::accuracy::zone::{Plane, datum_plane, flatness, least_strip, parallel_mm, square_zone};
 use nalgebra::Vector3;
 
 use crate::contacts::Dice;
@@ -147,5 +147,28 @@ fn flatness_is_the_least_of_all_zones_there_can_be() {
             .collect();
         let (ours, all) = (flatness(&points).expect("plain points").width_mm, by_enumeration(&points));
         assert!((ours - all).abs() < 1e-10, "seed {seed}, {count} points: ours {ours}, least of all {all}");
+    }
+}
+
+/// ISO 1101: a zone with a datum has less freedom. ISO 5459: the datum lies outside, and no nearer one is flatter.
+#[test]
+fn zones_with_a_datum_are_never_narrower_than_flatness() {
+    for seed in 0..400 {
+        let mut dice = Dice::new(90_000 + seed);
+        let points: Vec<Vector3<f64>> = face(&mut dice);
+        let flat = flatness(&points).expect("plain points").width_mm;
+        let lean = Vector3::new(dice.between(-1e-3, 1e-3), dice.between(-1e-3, 1e-3), 1.0).normalize();
+        let datum = Plane { normal: lean, distance_mm: 0.0 };
+        assert!(parallel_mm(&points, &datum) >= flat - 1e-12, "seed {seed}");
+        // Square to the face: along x, with a lean of its own.
+        let upright = Vector3::new(1.0, dice.between(-1.0, 1.0), dice.between(-1e-3, 1e-3));
+        let square = square_zone(&points, &upright).expect("plain points").width_mm;
+        assert!(square >= flat - 1e-12, "seed {seed}: square {square}, flat {flat}");
+        let touching = datum_plane(&points, &Vector3::z()).expect("plain points");
+        let (least, most) = points
+            .iter()
+            .map(|point| touching.off_mm(point))
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), off| (least.min(off), most.max(off)));
+        assert!(most.abs() < 1e-12 && (least + flat).abs() < 1e-11, "seed {seed}: {least} to {most}, flat {flat}");
     }
 }
