@@ -223,8 +223,9 @@ fn eliminate<const N: usize>(mut rows: [[f64; N]; N], mut right: [f64; N]) -> Op
         right.swap(at, pivot);
         for below in at + 1..N {
             let times = rows[below][at] / rows[at][at];
-            for to in at..N {
-                rows[below][to] -= times * rows[at][to];
+            let pivot_row = rows[at];
+            for (value, pivot) in rows[below].iter_mut().zip(pivot_row).skip(at) {
+                *value -= times * pivot;
             }
             right[below] -= times * right[at];
         }
