@@ -93,6 +93,8 @@ pub struct Asked {
     pub chuck: String,
     /// The tool's name.
     pub tool: String,
+    /// Where limits that the drawing does not write out come from: fits, general tolerances; in words.
+    pub limits: Vec<String>,
     /// What the drawing asks beyond sizes, in words.
     pub requirements: Vec<String>,
     /// What the shop measures with, for the inspection report.

@@ -2,7 +2,7 @@
 
 use engine::part::{Form, General, Part, Sized};
 use engine::plan::UNFINISHED;
-use engine::quantity::{self, Kind, Length, Plain, degrees, mm};
+use engine::quantity::{self, Kind, Length, degrees, mm};
 
 use crate::bounds::{ANGLE_LIMIT, LENGTH, ROUND, SIGNED_LENGTH, from_to};
 use crate::reader::{Reader, brief};

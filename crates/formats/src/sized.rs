@@ -20,6 +20,13 @@ pub(crate) fn sized(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Sized> {
     }
     let table = reader.table(item, SIZED)?;
     reader.keys(&table, &["size", "plus", "minus", "fit"]);
+    let coded = table.get("size").and_then(|size| Some((size.value.as_str()?.to_string(), size)));
+    if let Some((text, size)) = coded
+        && let Some(at) = code_at(&text)
+    {
+        reader.places.note(&size.path, size.span.clone());
+        return if table.entries.len() > 1 { beside(reader, item) } else { with_code(reader, &size, &text, at) };
+    }
     let size = reader.required(&table, "size", SIZED, size_of);
     if table.has("fit") {
         return with_fit(reader, item, &table, size);
@@ -81,11 +88,15 @@ fn with_code(reader: &mut Reader<'_>, item: &Item<'_>, text: &str, at: usize) ->
     }
 }
 
+fn beside<T>(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<T> {
+    let says = format!("`{}` has a fit and limits beside it", item.path);
+    reader.fault(item.span.clone(), says, "the fit alone, or plus and minus")
+}
+
 /// `{ size = 36, fit = "h8" }`.
 fn with_fit(reader: &mut Reader<'_>, item: &Item<'_>, table: &Table<'_>, size: Option<Length>) -> Option<Sized> {
     if table.has("plus") || table.has("minus") {
-        let says = format!("`{}` has a fit and limits beside it", item.path);
-        return reader.fault(item.span.clone(), says, "the fit alone, or plus and minus");
+        return beside(reader, item);
     }
     let sized = reader.optional(table, "fit", |reader, fit| {
         let Some(code) = fit.value.as_str() else { return reader.wrong_kind(fit, "the code of a fit, such as `h8`") };

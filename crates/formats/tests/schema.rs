@@ -284,6 +284,7 @@ fn plan(outcome: Outcome) -> Plan {
             lathe: "lathe".to_string(),
             chuck: "chuck".to_string(),
             tool: "tool".to_string(),
+            limits: Vec::new(),
             requirements: vec!["flat 0.03 mm".to_string()],
             gauges: Vec::new(),
         },

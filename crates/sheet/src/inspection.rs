@@ -69,6 +69,8 @@ fn shows(requirement: &str) -> &'static [&'static str] {
     let asks = |word: &str| requirement.contains(word);
     if requirement.starts_with("Ra ") {
         &["rough", "comparison", "surface tester"]
+    } else if requirement.starts_with("angles ") {
+        ANGLE_GAUGES
     } else if asks("square") {
         &["square", "cylinder square"]
     } else if asks("parallel") {

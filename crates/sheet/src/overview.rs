@@ -129,7 +129,8 @@ fn answer(plan: &Plan) -> String {
 
 fn facts(plan: &Plan) -> Vec<Value> {
     let asked = &plan.asked;
-    let part = std::iter::once(asked.part.clone()).chain(asked.requirements.iter().cloned());
+    let beyond = asked.limits.iter().chain(&asked.requirements).cloned();
+    let part = std::iter::once(asked.part.clone()).chain(beyond);
     let fact = |word: &str, is: Vec<String>| json!({ "word": word, "is": is });
     vec![
         fact("Part", part.collect()),

@@ -39,7 +39,7 @@ fn answer(plan: &Plan, page: &mut Page) {
 fn asked(plan: &Plan, page: &mut Page) {
     let asked = &plan.asked;
     page.entry("Part", &asked.part);
-    for requirement in &asked.requirements {
+    for requirement in asked.limits.iter().chain(&asked.requirements) {
         page.entry("", requirement);
     }
     page.entry("Bar", &format!("{}; {}", asked.stock, asked.material));

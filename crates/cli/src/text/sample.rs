@@ -86,6 +86,7 @@ fn plan(units: Units) -> Plan {
             lathe: "school lathe".to_string(),
             chuck: "independent 200".to_string(),
             tool: "facing tool, carbide".to_string(),
+            limits: Vec::new(),
             requirements: vec![
                 "square 0.06 mm, parallel 0.05 mm, flat 0.03 mm".to_string(),
                 "roughness Ra 1.6 um".to_string(),

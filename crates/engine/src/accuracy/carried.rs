@@ -109,8 +109,8 @@ fn drawn(dimension: u32, count: u32, seed: u32) -> Arc<[f64]> {
     (0..count).map(|index| quantile(share(index))).collect()
 }
 
-/// Of the standard normal, for a share between 0 and 1.
-pub fn quantile(share: f64) -> f64 {
+/// Of the standard normal, for a share between 0 and 1; in one go, since there are millions of them.
+fn quantile(share: f64) -> f64 {
     -std::f64::consts::SQRT_2 * erfc_inv(2.0 * share)
 }
 

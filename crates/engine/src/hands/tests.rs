@@ -117,6 +117,7 @@ fn plan(units: Units, set_ups: Vec<SetUp>) -> Plan {
             lathe: String::new(),
             chuck: String::new(),
             tool: String::new(),
+            limits: Vec::new(),
             requirements: Vec::new(),
             gauges: Vec::new(),
         },

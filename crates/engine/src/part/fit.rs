@@ -167,22 +167,30 @@ impl Fit {
         let row = &fit_table::grades()[grade];
         row.um_at(nominal_mm).ok_or_else(|| {
             let (says, accepts) = if nominal_mm > MOST_MM {
-                (format!("the tables of ISO 286 end at {MOST_MM} mm; {nominal_mm} mm is asked"), "plus and minus in mm")
+                (
+                    format!("the tables of ISO 286 end at {MOST_MM} mm; {} mm is asked", shown(nominal_mm)),
+                    "plus and minus in mm",
+                )
             } else {
-                (format!("grade {} is not used at {nominal_mm} mm", row.name), "a finer grade")
+                (format!("grade {} is not used at {} mm", row.name, shown(nominal_mm)), "a finer grade")
             };
             FitFault { at: 0, says, accepts: accepts.to_string() }
         })
     }
 
     fn unused(&self, nominal_mm: f64, accepts: &str) -> FitFault {
-        let says = format!("{self} is not used at {nominal_mm} mm");
+        let says = format!("{self} is not used at {} mm", shown(nominal_mm));
         FitFault { at: 0, says, accepts: accepts.to_string() }
     }
 
     fn grade_row(&self) -> &'static GradeRow {
         &fit_table::grades()[self.grade]
     }
+}
+
+/// A size for a message, without the noise of other units.
+fn shown(size_mm: f64) -> f64 {
+    (size_mm * 1e6).round() / 1e6
 }
 
 /// ei of the shaft k in grades 4 to 7, µm.
@@ -258,6 +266,7 @@ mod tests {
     fn a_range_ends_with_its_upper_end() {
         assert_eq!(um("H7", 120.0), (35.0, 0.0));
         assert_eq!(um("H7", 120.01), (40.0, 0.0));
+        assert_eq!((um("h9", 18.000_000_000_000_004), um("h9", 18.000_001)), ((0.0, -43.0), (0.0, -52.0)));
         assert_eq!((um("h7", 3.0), um("h7", 3.001)), ((0.0, -10.0), (0.0, -12.0)));
         assert_eq!((um("s6", 24.0), um("u6", 24.0), um("u6", 24.5)), ((48.0, 35.0), (54.0, 41.0), (61.0, 48.0)));
     }

@@ -4,6 +4,9 @@ use std::sync::OnceLock;
 
 use serde::Deserialize;
 
+/// A size is the end of a range within this, mm: 18 mm that came through other units is 18 mm.
+const SAME_MM: f64 = 1e-9;
+
 /// Which limit a fundamental deviation is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -93,10 +96,10 @@ impl DeviationRow {
 
 /// The value of the range that holds a size; values begin with the range that `over` opens or lies in.
 fn at(ends: &[f64], (over, to): (f64, f64), values: &[f64], size_mm: f64) -> Option<f64> {
-    if !(size_mm > over && size_mm <= to) {
+    if !(size_mm > over + SAME_MM && size_mm <= to + SAME_MM) {
         return None;
     }
-    let range = ends.iter().position(|&end| size_mm <= end)?;
+    let range = ends.iter().position(|&end| size_mm <= end + SAME_MM)?;
     let first = ends.iter().filter(|&&end| end <= over).count();
     values.get(range - first).copied()
 }

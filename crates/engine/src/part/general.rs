@@ -155,11 +155,13 @@ struct Table {
 impl Table {
     fn at(&self, class: char, size_mm: f64) -> Option<f64> {
         let row = self.row.iter().find(|row| row.class == class)?;
-        if !(size_mm > row.over && size_mm <= row.upto) {
+        // Within rounding: 18 mm that came through other units is 18 mm.
+        const SAME_MM: f64 = 1e-9;
+        if !(size_mm > row.over + SAME_MM && size_mm <= row.upto + SAME_MM) {
             return None;
         }
         // A size over the last range takes its value where the row reaches so far.
-        let range = self.to.iter().position(|&to| size_mm <= to).unwrap_or(self.to.len() - 1);
+        let range = self.to.iter().position(|&to| size_mm <= to + SAME_MM).unwrap_or(self.to.len() - 1);
         let first = self.to.iter().filter(|&&to| to <= row.over).count();
         row.values.get(range - first).copied()
     }

@@ -172,6 +172,7 @@ fn asked(task: &Task) -> Asked {
         lathe: task.lathe.name.clone(),
         chuck: task.chuck.name.clone(),
         tool: task.tools.iter().map(|tool| tool.name.clone()).collect::<Vec<_>>().join(" or "),
+        limits: task.limits_from.clone(),
         requirements: task.requirements.clone(),
         gauges: task.gauges.iter().map(measure::shop_gauge).collect(),
     }

@@ -2,11 +2,12 @@
 
 use std::f64::consts::TAU;
 
+use super::asked_words::size_words;
 use super::{Gaps, assumed};
 use crate::job::{BarForm, Job};
 use crate::part::{Form, Part, Place, SizeClass, Sized};
 use crate::problem::Source;
-use crate::quantity::{Plain, Units};
+use crate::quantity::Plain;
 
 /// Two normals are opposite, or a corner sits on a line, within this angle, rad: far below any squareness
 /// that a lathe can cut, far above rounding.
@@ -310,10 +311,7 @@ fn opposite(sides: &[Side], here: usize) -> Option<usize> {
 
 /// The part in words, in the job's units.
 pub(super) fn words(job: &Job) -> String {
-    let number = |sized: &Sized| match job.units {
-        Units::Mm => trimmed(sized.size.plain(), 4),
-        Units::Inch => trimmed(sized.size.plain() / 25.4, 6),
-    };
+    let number = |sized: &Sized| size_words(sized, job.units);
     let unit = job.units.name();
     let length = number(&job.part.length);
     match &job.part.form {
@@ -326,24 +324,6 @@ pub(super) fn words(job: &Job) -> String {
             )
         }
     }
-}
-
-/// Other requirements of the drawing in words.
-pub(super) fn requirements(job: &Job) -> Vec<String> {
-    let length = |value: crate::quantity::Length| match job.units {
-        Units::Mm => format!("{} mm", trimmed(value.plain(), 4)),
-        Units::Inch => format!("{} in", trimmed(value.plain() / 25.4, 5)),
-    };
-    let part = &job.part;
-    let mut list = Vec::new();
-    list.extend(part.square.map(|zone| format!("each flat square to its neighbours within {}", length(zone))));
-    list.extend(part.parallel.map(|zone| format!("opposite flats parallel within {}", length(zone))));
-    list.extend(part.flat.map(|zone| format!("flats flat within {}", length(zone))));
-    list.extend(part.roughness.map(|ra| match job.units {
-        Units::Mm => format!("Ra {} um", trimmed(ra.plain() * 1e3, 2)),
-        Units::Inch => format!("Ra {} uin", trimmed(ra.plain() / 25.4 * 1e6, 0)),
-    }));
-    list
 }
 
 pub(super) fn trimmed(value: f64, places: usize) -> String {

@@ -4,6 +4,7 @@
 //! nobody knows) with every problem at its place; after it the rooms are total.
 
 mod asked;
+mod asked_words;
 mod believed;
 mod chuck;
 mod defaults;
@@ -77,6 +78,8 @@ pub struct Task {
     pub centre_hole_mm: Option<f64>,
     /// Other requirements in words.
     pub requirements: Vec<String>,
+    /// Where limits that the drawing does not write out come from, in words.
+    pub limits_from: Vec<String>,
     /// The lathe.
     pub lathe: LatheFacts,
     /// The chuck.
@@ -159,6 +162,8 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
     let bar_length_mm = job.stock.length.plain();
     settle(&bar, bar_length_mm, &mut faces);
     let asked_of = asked::resolve(job, &faces, &mut gaps);
+    let requirements = asked_words::requirements(job, &asked_of);
+    let limits_from = asked_words::limits_from(job, &asked_of);
     if !gaps.problems.is_empty() {
         return Err(gaps.problems);
     }
@@ -179,7 +184,8 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         part_words,
         roughness_um: job.part.roughness.map(|ra| ra.plain() * 1000.0),
         centre_hole_mm: job.part.centre_holes.map(Plain::plain),
-        requirements: flats::requirements(job),
+        requirements,
+        limits_from,
         lathe,
         chuck,
         tools,

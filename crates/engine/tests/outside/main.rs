@@ -10,12 +10,15 @@ mod bored;
 mod centre;
 mod check;
 mod clamping;
+mod conform;
 mod cutting;
 mod dials;
+mod fits;
 mod geometry;
 mod holding;
 mod last_hold;
 mod stock;
+mod zones;
 
 use check::Check;
 
@@ -31,6 +34,9 @@ fn all() -> Vec<Check> {
         last_hold::checks(),
         clamping::checks(),
         dials::checks(),
+        fits::checks(),
+        zones::checks(),
+        conform::checks(),
     ]
     .concat()
 }

@@ -1,9 +1,10 @@
-//! Last hold beside a general cone solver from the registry (clarabel): random contact sets, seed stated.
+//! Last hold and minimum zone beside a general cone solver from the registry (clarabel): random sets, seed stated.
 #![allow(missing_docs)]
 
 mod contacts;
 mod creep;
 mod general;
+mod zones;
 
 use contacts::{Case, Dice};
 use engine::holding::{LastHold, LastHoldEnd, LastHoldFound, Wrench, certify};

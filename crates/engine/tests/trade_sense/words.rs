@@ -66,7 +66,7 @@ fn texts(plan: &Plan) -> Vec<&str> {
     let mut all: Vec<&str> = plan.cautions.iter().map(String::as_str).collect();
     let asked = &plan.asked;
     all.extend([&asked.part, &asked.stock, &asked.material].map(String::as_str));
-    all.extend(asked.requirements.iter().map(String::as_str));
+    all.extend(asked.limits.iter().chain(&asked.requirements).map(String::as_str));
     all.extend(plan.assumed.iter().flat_map(|row| [row.what.as_str(), &row.value, &row.source]));
     if let Outcome::Impossible(reasons) = &plan.outcome {
         all.extend(reasons.iter().flat_map(|reason| [reason.says.as_str(), &reason.way_out]));

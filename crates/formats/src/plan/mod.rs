@@ -86,6 +86,7 @@ fn asked(plan: &Plan) -> Value {
         "lathe": asked.lathe,
         "chuck": asked.chuck,
         "tool": asked.tool,
+        "limits": asked.limits,
         "requirements": asked.requirements,
     })
 }

@@ -9,7 +9,7 @@ pub fn asked(plan: &Plan) -> Markup {
     html! {
         dl.facts {
             dt { "Part" }
-            dd { (asked.part) @for requirement in &asked.requirements { br; (requirement) } }
+            dd { (asked.part) @for requirement in asked.limits.iter().chain(&asked.requirements) { br; (requirement) } }
             dt { "Bar" }
             dd { (asked.stock) "; " (asked.material) }
             dt { "With" }
