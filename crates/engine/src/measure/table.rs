@@ -1,0 +1,92 @@
+//! The reading table that hangs beside the lathe: if it measures this, set that. Few rows, in steps that the gauge
+//! shows.
+
+use super::decide::{Advice, Setting, Stop};
+
+/// Fewest and most rows.
+pub const ROWS: (usize, usize) = (5, 9);
+
+/// A row: a reading, and what to set.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Row {
+    /// The gauge shows this, mm.
+    pub measures_mm: f64,
+    /// What to set, and what comes of it.
+    pub setting: Setting,
+}
+
+/// Rows by rising reading.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Table {
+    /// The rows.
+    pub rows: Vec<Row>,
+    /// Between two rows: one mark more for each so much that it measures over the row of the lesser depth, mm;
+    /// `None`: no two rows differ by more than a mark.
+    pub mark_for_mm: Option<f64>,
+}
+
+/// The table of a stop, for a gauge with this graduation, mm. Rows lie on whole graduations, evenly about the reading
+/// that is expected, as far as two spreads where nine rows reach so far; rows that are no cut are left out.
+pub fn table(stop: &Stop, graduation_mm: f64) -> Table {
+    let step = row_step(stop, graduation_mm);
+    let each_way = rows_each_way(stop, step * graduation_mm);
+    let middle = (stop.expected.mean_mm / graduation_mm).round();
+    let rows: Vec<Row> = (-each_way..=each_way)
+        .map(|row| (middle + row as f64 * step) * graduation_mm)
+        .filter_map(|measures_mm| row(stop, measures_mm))
+        .collect();
+    let jumps = rows.windows(2).any(|two| two[0].setting.marks.abs_diff(two[1].setting.marks) > 1);
+    Table { mark_for_mm: jumps.then(|| mark_for_mm(stop, graduation_mm)), rows }
+}
+
+fn row(stop: &Stop, measures_mm: f64) -> Option<Row> {
+    match stop.decide(measures_mm) {
+        Advice::Cut(setting) => Some(Row { measures_mm, setting }),
+        _ => None,
+    }
+}
+
+/// How far two spreads of the reading reach, mm.
+fn reach_mm(stop: &Stop) -> f64 {
+    2.0 * stop.expected.read_spread_mm(stop.gauge_mm)
+}
+
+/// Graduations from row to row: one, two or five times a power of ten, the least that covers the reach.
+fn row_step(stop: &Stop, graduation_mm: f64) -> f64 {
+    let each_way = (ROWS.1 / 2) as f64;
+    let needed = reach_mm(stop) / (each_way * graduation_mm);
+    let steps = (0..9).flat_map(|power| [1.0, 2.0, 5.0].map(|step| step * 10f64.powi(power)));
+    // A table that reaches almost as far with a step that is half as wide is the better one.
+    const ALMOST: f64 = 0.9;
+    let mut steps = steps.filter(|step| *step >= ALMOST * needed);
+    steps.next().unwrap_or(1e9)
+}
+
+fn rows_each_way(stop: &Stop, step_mm: f64) -> i64 {
+    ((reach_mm(stop) / step_mm).ceil() as i64).clamp(ROWS.0 as i64 / 2, ROWS.1 as i64 / 2)
+}
+
+/// By how much more it must measure for one mark more, rounded up to what the gauge shows, mm.
+fn mark_for_mm(stop: &Stop, graduation_mm: f64) -> f64 {
+    let more_mm = stop.cut.mark_mm / stop.expected.weight_of(stop.gauge_mm);
+    (more_mm / graduation_mm - 1e-9).ceil() * graduation_mm
+}
+
+impl Table {
+    /// Marks to set for a reading as a person goes by the table: the nearest row from which no more is taken, and
+    /// between rows the marks that are said; no more than the next row. `None`: outside the table.
+    pub fn marks_for(&self, stop: &Stop, size_mm: f64) -> Option<u64> {
+        let goes = stop.band.scrap.cut_goes();
+        // By how much more than a row it has left on.
+        let over = |row: &Row| -goes * (size_mm - row.measures_mm);
+        let half_step = self.rows.windows(2).map(|two| (two[1].measures_mm - two[0].measures_mm) / 2.0).next()?;
+        let row = self.rows.iter().filter(|row| over(row) >= -1e-9).min_by(|a, b| over(a).total_cmp(&over(b)))?;
+        let next = self.rows.iter().filter(|row| over(row) < -1e-9).max_by(|a, b| over(a).total_cmp(&over(b)));
+        if next.is_none() && over(row) > half_step {
+            return None;
+        }
+        let more = self.mark_for_mm.map_or(0.0, |for_mm| (over(row) / for_mm + 1e-9).floor());
+        let marks = row.setting.marks + more as u64;
+        Some(next.map_or(marks, |next| marks.min(next.setting.marks)))
+    }
+}
