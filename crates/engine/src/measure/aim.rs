@@ -102,7 +102,7 @@ impl Band {
     }
 
     /// A size so far towards the side that another pass mends.
-    fn mendable_mm(&self, from_middle_mm: f64) -> f64 {
+    pub(super) fn mendable_mm(&self, from_middle_mm: f64) -> f64 {
         self.middle_mm() - self.scrap.cut_goes() * from_middle_mm
     }
 }
@@ -153,25 +153,11 @@ fn root(function: impl Fn(f64) -> f64, step: f64) -> f64 {
     }
 }
 
-/// An aim that leaves every further pass a chip, and whether one can be left.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Cuttable {
-    /// The aim, mm.
-    pub aim_mm: f64,
-    /// A piece just over its limits has less left on than the edge takes: the tool is only passed across again at the
-    /// same number (a spring pass), which takes what work and tool sprang apart.
-    pub spring_pass: bool,
-}
-
-/// Keeps the aim so far from the limit that can be mended that a piece just beyond it has a chip left to be taken to
-/// the aim. No nearer to scrap than the middle of the limits: from there on a spring pass is all there is.
-pub fn keep_a_chip(band: &Band, aim_mm: f64, least_chip_mm: f64) -> Cuttable {
-    let from_middle = |mm: f64| -band.scrap.cut_goes() * (mm - band.middle_mm());
-    let (aim, most) = (from_middle(aim_mm), band.width_mm() / 2.0 - least_chip_mm.max(0.0));
-    if aim <= most {
-        return Cuttable { aim_mm, spring_pass: false };
-    }
-    Cuttable { aim_mm: band.mendable_mm(most.max(0.0).min(aim)), spring_pass: most < 0.0 }
+/// Whether a piece just beyond the limit that can be mended has a chip left on: a further pass as thin as the edge takes
+/// lands no nearer to scrap than the middle of the limits. Where it has not, the tool is only passed across again at the
+/// same number (a spring pass), which takes what work and tool sprang apart.
+pub fn leaves_a_chip(band: &Band, least_chip_mm: f64) -> bool {
+    least_chip_mm <= band.width_mm() / 2.0
 }
 
 #[cfg(test)]
@@ -200,16 +186,9 @@ mod tests {
     }
 
     #[test]
-    fn a_chip_must_be_left_for_another_pass() {
+    fn a_chip_is_left_while_it_is_no_more_than_half_the_band() {
         let band = band(-0.02, 0.02);
-        let keep = |aim, chip| keep_a_chip(&band, aim, chip);
-        assert_eq!(keep(0.008, 0.01), Cuttable { aim_mm: 0.008, spring_pass: false });
-        let lowered = keep(0.008, 0.015);
-        assert!((lowered.aim_mm - 0.005).abs() < 1e-15 && !lowered.spring_pass);
-        assert_eq!(keep(0.008, 0.03), Cuttable { aim_mm: 0.0, spring_pass: true });
-        // An aim on the side of scrap, where scrap is cheap, is left alone.
-        assert_eq!(keep(-0.004, 0.01), Cuttable { aim_mm: -0.004, spring_pass: false });
-        assert_eq!(keep(-0.004, 0.05), Cuttable { aim_mm: -0.004, spring_pass: true });
+        assert!(leaves_a_chip(&band, 0.0) && leaves_a_chip(&band, 0.02) && !leaves_a_chip(&band, 0.021));
     }
 
     /// The least of a cost by another method: a grid over all that could be, then the golden section.

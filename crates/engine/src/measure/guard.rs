@@ -1,6 +1,6 @@
 //! Deciding by the same gauge: what it lets through, what it turns away, and guard bands inside the limits.
 
-use super::aim::Band;
+use super::aim::{Band, Scrap, aim_repeated};
 use super::normal::{chance_above, chance_below, chance_between, density};
 use super::unusable::{Unusable, price, spread};
 
@@ -68,8 +68,8 @@ impl Judged {
 /// What a gauge makes of pieces whose true size is normal about `aim_mm`.
 pub fn judged(band: &Band, aim_mm: f64, spread_mm: f64, gauge: &Gauge) -> Judged {
     let (low_guard, high_guard) = match band.scrap {
-        super::aim::Scrap::Under => (gauge.guard_scrap_mm, gauge.guard_again_mm),
-        super::aim::Scrap::Over => (gauge.guard_again_mm, gauge.guard_scrap_mm),
+        Scrap::Under => (gauge.guard_scrap_mm, gauge.guard_again_mm),
+        Scrap::Over => (gauge.guard_again_mm, gauge.guard_scrap_mm),
     };
     let (low, high) = (band.least_mm + low_guard, band.most_mm - high_guard);
     let read = spread_mm.hypot(gauge.uncertainty_mm);
@@ -82,8 +82,8 @@ pub fn judged(band: &Band, aim_mm: f64, spread_mm: f64, gauge: &Gauge) -> Judged
     };
     let good = integral(passes, band, (aim_mm, spread_mm, u));
     let (again, scrap) = match band.scrap {
-        super::aim::Scrap::Under => (above, below),
-        super::aim::Scrap::Over => (below, above),
+        Scrap::Under => (above, below),
+        Scrap::Over => (below, above),
     };
     Judged { good: good.min(accepted), again, scrap, escapes: (accepted - good).max(0.0) }
 }
@@ -129,10 +129,48 @@ const EIGHT: [(f64, f64); 4] = [
 pub fn aim_by_gauge(band: &Band, spread_mm: f64, gauge: &Gauge, prices: &Prices) -> Result<f64, Unusable> {
     spread("the spread of the cut", spread_mm)?;
     spread("the gauge's uncertainty", gauge.uncertainty_mm)?;
-    let cost = |aim_mm: f64| judged(band, aim_mm, spread_mm, gauge).cost(prices);
+    let cost = |from_middle_mm: f64| judged(band, band.mendable_mm(from_middle_mm), spread_mm, gauge).cost(prices);
+    // Limits so wide that nothing goes wrong about the middle: there is no least to find.
+    let gauge_apart_mm = aim_repeated(band, spread_mm, prices.scrap_passes)?;
+    if judged(band, gauge_apart_mm, spread_mm, gauge).cost(prices) < NOTHING {
+        return Ok(gauge_apart_mm);
+    }
+    let half = band.width_mm() / 2.0;
     let reach = 3.0 * spread_mm.hypot(gauge.uncertainty_mm);
-    Ok(cheapest(cost, band.least_mm - reach, band.most_mm + reach, 64))
+    // Beyond the limit of scrap there is no aim: where all goes wrong the cost only asks to throw the work away at once.
+    Ok(band.mendable_mm(cheapest(cost, -half, half + reach, 32)))
 }
+
+/// The size from which on one mark more costs less, mm, as far towards the side that can be mended as a cut that comes
+/// out there on average may lie: with it and with a mark beyond it costs the same. About half a mark from the aim, less
+/// the more scrap costs.
+pub fn next_mark_from_mm(
+    band: &Band,
+    (aim_mm, mark_mm): (f64, f64),
+    spread_mm: f64,
+    gauge: &Gauge,
+    prices: &Prices,
+) -> f64 {
+    let away_mm = -band.scrap.cut_goes();
+    let cost = |size_mm: f64| judged(band, size_mm, spread_mm, gauge).cost(prices);
+    let dearer = |over_mm: f64| {
+        let here_mm = aim_mm + away_mm * over_mm;
+        let saved = cost(here_mm) - cost(here_mm - away_mm * mark_mm);
+        // Where neither costs anything the nearer to the aim is taken.
+        if saved.abs() < NOTHING { over_mm > mark_mm / 2.0 } else { saved > 0.0 }
+    };
+    let (mut low, mut high) = (0.0, mark_mm);
+    for _ in 0..HALVINGS {
+        let middle = low + (high - low) / 2.0;
+        if dearer(middle) { high = middle } else { low = middle }
+    }
+    aim_mm + away_mm * low
+}
+
+/// A cost, in passes, that nobody meets in a working life.
+const NOTHING: f64 = 1e-6;
+/// A mark halved so often is less than anything that a hand or a gauge tells apart.
+const HALVINGS: u32 = 16;
 
 /// The guard, the same on both sides, that costs least with this aim, mm; 0 to half of the band.
 pub fn cheapest_guard_mm(band: &Band, aim_mm: f64, spread_mm: f64, uncertainty_mm: f64, prices: &Prices) -> f64 {
@@ -153,7 +191,7 @@ pub fn textbook_guard_mm(uncertainty_mm: f64) -> f64 {
 /// The least of a cost: the best of a grid, then the golden section between its neighbours.
 fn cheapest(cost: impl Fn(f64) -> f64, low: f64, high: f64, steps: u32) -> f64 {
     /// A least is flat: nearer than the root of what a double tells apart there is nothing to find.
-    const NEAR: f64 = 1e-7;
+    const NEAR: f64 = 1e-6;
     let golden = (5f64.sqrt() - 1.0) / 2.0;
     let at = |step: u32| low + (high - low) * f64::from(step) / f64::from(steps);
     let best = (0..=steps).min_by(|&a, &b| cost(at(a)).total_cmp(&cost(at(b)))).unwrap_or(0);
@@ -169,7 +207,6 @@ fn cheapest(cost: impl Fn(f64) -> f64, low: f64, high: f64, steps: u32) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::measure::aim::Scrap;
 
     fn band() -> Band {
         Band::new(-0.02, 0.02, Scrap::Under).expect("sound")

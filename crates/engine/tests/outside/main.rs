@@ -5,6 +5,7 @@
 //! the test compares, so that the table cannot go stale.
 #![allow(missing_docs)]
 
+mod aim;
 mod bending;
 mod check;
 mod clamping;
@@ -27,6 +28,7 @@ fn all() -> Vec<Check> {
         last_hold::checks(),
         clamping::checks(),
         dials::checks(),
+        aim::checks(),
     ]
     .concat()
 }
