@@ -237,6 +237,7 @@ fn set_up() -> SetUp {
             takes_out: true,
             over_bar: false,
             over_jaws_mm: None,
+            table: None,
         }],
         hands: vec![
             Hand::Do { does: "Tighten jaws 1 and 3.".to_string(), why: None },

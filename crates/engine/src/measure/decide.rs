@@ -3,7 +3,7 @@
 
 use super::aim::{Band, Chances, leaves_a_chip};
 use super::belief::{Belief, Reading, cut_spread_mm};
-use super::guard::{Gauge, Prices, aim_by_gauge, next_mark_from_mm};
+use super::guard::{Gauge, Prices, aim_by_gauge, judged, next_mark_from_mm};
 use super::normal::density;
 use super::numbers::numbers;
 use super::unusable::{Unusable, number, spread};
@@ -145,6 +145,23 @@ impl Rule {
     /// What is not cut is judged as it is: a pass without a chip is not repeated for ever.
     fn costs(&self, setting: &Setting) -> f64 {
         setting.chances.cost_once(self.stop.scrap_passes)
+    }
+
+    /// What a measurement before the cut saves a piece, in passes, against the cut by the dial, its own price not
+    /// counted. Less than that price: the limits are so wide that the dial alone does it.
+    pub fn measuring_saves(&self) -> f64 {
+        let by_the_dial = self.stop.by_the_dial(&self.stop.expected).comes_out;
+        self.expected_cost(by_the_dial.mean_mm, by_the_dial.spread_mm) - self.expected_cost(self.aim_mm, self.spread_mm)
+    }
+
+    /// Expected cost in passes beyond the first of a cut whose size is normal about a mean, the gauge deciding; every
+    /// further pass goes by the rule.
+    fn expected_cost(&self, mean_mm: f64, spread_mm: f64) -> f64 {
+        let (stop, gauge) = (&self.stop, Gauge::guarded(self.stop.gauge_mm, 0.0));
+        let Ok(prices) = stop.prices(self.spring_pass) else { return f64::INFINITY };
+        let further = judged(&stop.band, self.aim_mm, self.spread_mm, &gauge).cost(&prices);
+        let found = judged(&stop.band, mean_mm, spread_mm, &gauge);
+        found.again * (1.0 + further) + prices.scrap_passes * found.scrap + prices.escape_passes * found.escapes
     }
 
     /// The chances over all readings that may be expected: of this rule, of the last cut by the dial, of measuring once
@@ -372,6 +389,16 @@ mod tests {
         let cost = |chances: Chances| chances.cost_repeated(15.0);
         assert!(cost(rules.ours) < cost(rules.by_the_dial) && cost(rules.ours) < cost(rules.cut_the_rest));
         assert!(rules.ours.scrap < rules.by_the_dial.scrap);
+    }
+
+    #[test]
+    fn measuring_is_worth_less_the_wider_the_limits() {
+        let saves = |half: f64| {
+            let band = Band::new(36.0 - half, 36.0 + half, Scrap::Under).expect("sound");
+            Rule::new(Stop { band, ..stop() }).expect("sound").measuring_saves()
+        };
+        let [fine, usual, wide] = [0.05, 0.1, 0.3].map(saves);
+        assert!(fine > 2.0 && usual < fine && wide.abs() < 1e-3, "{fine} {usual} {wide}");
     }
 
     #[test]

@@ -37,7 +37,7 @@ pub fn table(rule: &Rule, graduation_mm: f64) -> Table {
         .filter_map(|measures_mm| row(rule, measures_mm))
         .collect();
     let jumps = rows.windows(2).any(|two| two[0].setting.marks.abs_diff(two[1].setting.marks) > 1);
-    Table { mark_for_mm: jumps.then(|| mark_for_mm(stop, graduation_mm)), rows }
+    Table { mark_for_mm: jumps.then(|| mark_for_mm(rule, (graduation_mm, step * graduation_mm))), rows }
 }
 
 fn row(rule: &Rule, measures_mm: f64) -> Option<Row> {
@@ -67,10 +67,18 @@ fn rows_each_way(stop: &Stop, step_mm: f64) -> i64 {
     ((reach_mm(stop) / step_mm).ceil() as i64).clamp(ROWS.0 as i64 / 2, ROWS.1 as i64 / 2)
 }
 
-/// By how much more it must measure for one mark more, rounded up to what the gauge shows, mm.
-fn mark_for_mm(stop: &Stop, graduation_mm: f64) -> f64 {
-    let more_mm = stop.cut.mark_mm / stop.expected.weight_of(stop.gauge_mm);
-    (more_mm / graduation_mm - 1e-9).ceil() * graduation_mm
+/// By how much more it must measure for one mark more, in steps that the gauge shows, mm: the nearest step, or the next
+/// one up where the nearest would take a quarter of a mark too much by the next row.
+fn mark_for_mm(rule: &Rule, (graduation_mm, row_mm): (f64, f64)) -> f64 {
+    const TOO_MUCH: f64 = 0.25;
+    let stop = &rule.stop;
+    let exact_mm = stop.cut.mark_mm / stop.expected.weight_of(stop.gauge_mm);
+    let nearest_mm = (exact_mm / graduation_mm).round().max(1.0) * graduation_mm;
+    if row_mm / nearest_mm - row_mm / exact_mm <= TOO_MUCH {
+        nearest_mm
+    } else {
+        (exact_mm / graduation_mm - 1e-9).ceil() * graduation_mm
+    }
 }
 
 impl Table {
@@ -145,7 +153,7 @@ mod tests {
         let rule = rule(0.05, 0.003, 0.01, Scrap::Under);
         let table = table(&rule, 0.01);
         // Rows every 0.02 or 0.05 mm on a dial of hundredths: a mark for each hundredth.
-        assert_eq!(table.mark_for_mm.map(|mm| (mm * 1000.0).round()), Some(20.0));
+        assert_eq!(table.mark_for_mm.map(|mm| (mm * 1000.0).round()), Some(10.0));
         let first = table.rows[0];
         assert_eq!(table.marks_for(&rule.stop, first.measures_mm), Some(first.setting.marks));
         assert_eq!(table.marks_for(&rule.stop, first.measures_mm - 0.01), None);
@@ -155,14 +163,14 @@ mod tests {
     proptest! {
         #![proptest_config(ProptestConfig { rng_seed: proptest::test_runner::RngSeed::Fixed(84), cases: 200, ..ProptestConfig::default() })]
 
-        /// By the table never more is taken than by the rule itself, and not much less; in a bore too.
+        /// By the table hardly more is taken than by the rule itself; in a bore too.
         #[test]
         fn the_table_errs_towards_what_can_be_mended(spread in 0.005..0.1f64, gauge in 0.001..0.02f64, mark in 0.005..0.05f64, z in -2.0..2.0f64, bore: bool) {
             let rule = rule(spread, gauge, mark, if bore { Scrap::Over } else { Scrap::Under });
             let table = table(&rule, 0.01);
             let reads = rule.stop.expected.mean_mm + z * rule.stop.expected.read_spread_mm(gauge);
             if let (Some(marks), Advice::Cut(setting)) = (table.marks_for(&rule.stop, reads), rule.decide(reads)) {
-                prop_assert!(marks <= setting.marks, "{marks} {setting:?}");
+                prop_assert!(marks <= setting.marks + 1, "{marks} {setting:?}");
             }
         }
     }

@@ -31,6 +31,7 @@ mod scene;
 mod search;
 mod speed;
 mod stock;
+mod stop;
 mod surface;
 mod swing;
 mod twins;
@@ -73,7 +74,9 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
         }
         return Ok(told(&task, Outcome::Impossible(or_nothing_to_cut(reasons)), Vec::new(), found.search));
     }
-    let set_ups = found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(&task, number, chosen)).collect();
+    let mut set_ups: Vec<SetUp> =
+        found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(&task, number, chosen)).collect();
+    stop::fill(&task, &mut set_ups, &found.set_ups);
     let mut plan = told(&task, Outcome::Planned, set_ups, found.search);
     // Before what stands at the head of every plan.
     let of_the_jaws = marks::notices(&task, &found.set_ups).into_iter().chain(jaws_out::notice(&task, &found.set_ups));

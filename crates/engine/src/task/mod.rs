@@ -12,6 +12,7 @@ mod lathe;
 mod left;
 mod material;
 mod rules;
+mod scatter;
 mod taken;
 mod tool;
 
@@ -22,6 +23,7 @@ pub use handling::HandlingMinutes;
 pub use lathe::LatheFacts;
 pub use left::{Misplaced, misplaced, own_surface_mm, settle};
 pub use rules::Rules;
+pub use scatter::ScatterFacts;
 pub use taken::SPEED_SHARE;
 pub use tool::ToolFacts;
 
@@ -84,6 +86,8 @@ pub struct Task {
     pub gauges: Vec<Gauge>,
     /// Handling times.
     pub minutes: HandlingMinutes,
+    /// How sizes scatter here.
+    pub scatter: ScatterFacts,
     /// Wishes of the job.
     pub wishes: crate::job::Wishes,
     /// Numbers behind the rules.
@@ -138,6 +142,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         ));
         skin
     });
+    let scatter = scatter::resolve(shop, skin, job.units, &mut gaps);
     let part_words = flats::words(job);
     taken::note(job, &material, &chuck, &tools, skin, &mut gaps);
     let bar = crate::shape::Bar::from(&job.stock.form).section;
@@ -168,6 +173,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         packing,
         gauges: shop.gauges.clone(),
         minutes,
+        scatter,
         wishes: job.cutting,
         rules: Rules::from_table(),
         assumed: gaps.assumed,

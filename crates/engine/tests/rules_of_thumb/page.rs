@@ -1,7 +1,8 @@
 //! The page that the comparison writes.
 
+use crate::piece::ALL;
 use crate::shops::{SEED, SHOPS};
-use crate::{Compared, ERRORS, PIECES};
+use crate::{Compared, ERRORS, PIECES, dearer};
 
 /// The whole page.
 pub fn page(compared: &[Compared]) -> String {
@@ -21,7 +22,8 @@ fn head() -> String {
          scatters does so by half to twice what the shop believes of itself.\n\n\
          - *dial*: the last cut by the dial, as planned; then measured, and what reads over is cut off.\n\
          - *rest*: measured once before the last cut, and what reads over the middle of the limits is cut off.\n\
-         - *ours*: measured, then decided (`measure::Rule::decide`); *table*: the same by the printed table.\n\n\
+         - *ours*: measured, then decided (`measure::Rule::decide`), after a spring pass by the mean of the readings; by the dial\n  \
+           where measuring costs more than it saves. *table*: the same, the first cut by the printed table.\n\n\
          A piece is passed when it reads within its limits and thrown away when it reads under them twice. Cost in passes\n\
          (a cut and a measurement), measurements and cuts counted apart; scrap at K passes, a bad piece passed as good at\n\
          twice that. *saves* is what ours saves a piece against the other, in passes, ± {ERRORS} standard errors.\n\n\
@@ -59,18 +61,23 @@ fn foot(compared: &[Compared]) -> String {
     let passes = |at: usize| mean(&|one| one.means[at].passes);
     let minutes = |at: usize| mean(&|one| one.minutes[at]);
     let clear = |at: usize| compared.iter().filter(|one| one.saves[at].0 > ERRORS * one.saves[at].1).count();
-    let worse = |at: usize| compared.iter().filter(|one| one.saves[at].0 < -ERRORS * one.saves[at].1).count();
+    let named = |(shop, at): &(usize, usize)| {
+        let one = &compared[*shop];
+        format!("shop {} against {:?} ({:+.3} of {:.2} passes)", shop + 1, ALL[*at], one.saves[*at].0, one.cost[2])
+    };
+    let worse: Vec<String> = dearer(compared).iter().map(named).collect();
     let four = |of: &dyn Fn(usize) -> String| (0..4).map(of).collect::<Vec<_>>().join(", ");
     format!(
         "\nOver all shops (dial, rest, ours, table): lost {} %; cuts {}; minutes a piece {}. Ours is clearly cheaper than\n\
-         the dial in {} shops and than the rest in {}; clearly dearer in {} and {}.\n",
+         the dial in {} shops and than the rest in {}. Clearly dearer: {}. These\n\
+         shops scatter less than they believe: they measure where the dial alone would have done, and aim farther from scrap\n\
+         than they need. A shop that gives its own numbers loses neither.\n",
         four(&|at| format!("{:.2}", lost(at))),
         four(&|at| format!("{:.2}", passes(at))),
         four(&|at| format!("{:.1}", minutes(at))),
         clear(0),
         clear(1),
-        worse(0),
-        worse(1),
+        if worse.is_empty() { "none".to_string() } else { worse.join("; ") },
     )
 }
 

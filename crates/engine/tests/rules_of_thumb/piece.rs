@@ -63,21 +63,25 @@ struct Piece<'a> {
     size_mm: f64,
     cuts: usize,
     readings: usize,
+    /// Readings since the tool last took a chip: a piece that is measured until it reads well is not good for that.
+    since_chip: Vec<f64>,
     fate: Fate,
 }
 
-/// Cuts one piece by a rule.
-pub fn make(shop: &Shop, rule: &Rule, table: &Table, by: By, luck: &Luck) -> Fate {
+/// Cuts one piece by a rule; `worth`: whether ours measures before the cut at all.
+pub fn make(shop: &Shop, (rule, table, worth): (&Rule, &Table, bool), by: By, luck: &Luck) -> Fate {
     let size_mm = shop.is.expected.mean_mm + luck.before * shop.is.expected.spread_mm;
-    let mut piece = Piece { shop, luck, size_mm, cuts: 0, readings: 0, fate: Fate::default() };
-    let mut now = piece.first_cut(rule, table, by);
+    let mut piece = Piece { shop, luck, size_mm, cuts: 0, readings: 0, since_chip: Vec::new(), fate: Fate::default() };
+    let mut now = piece.first_cut((rule, table, worth), by);
     for pass in 1..=GIVES_UP {
         let Some(known) = now else { return piece.thrown_away() };
-        let reads_mm = piece.measure();
+        let read_mm = piece.measure();
+        // By thumb the last reading counts; by our rule all since the last chip.
+        let reads_mm = if matches!(by, By::OurRule | By::OurTable) { piece.mean_mm() } else { read_mm };
         let band = &shop.believes.band;
         if reads_mm < band.least_mm - 1e-9 {
             // Nobody throws work away on one reading.
-            let both_mm = (reads_mm + piece.measure()) / 2.0;
+            let both_mm = (read_mm + piece.measure()) / 2.0;
             if both_mm < band.least_mm - 1e-9 {
                 return piece.thrown_away();
             }
@@ -86,7 +90,7 @@ pub fn make(shop: &Shop, rule: &Rule, table: &Table, by: By, luck: &Luck) -> Fat
         if reads_mm <= band.most_mm + 1e-9 {
             return piece.passed(pass);
         }
-        now = piece.again(rule, by, &known, reads_mm);
+        now = piece.again(rule, by, &known, read_mm);
     }
     piece.thrown_away()
 }
@@ -96,7 +100,13 @@ impl Piece<'_> {
         let error_mm = self.luck.readings[self.readings] * self.shop.is.gauge_mm;
         self.readings += 1;
         self.fate.measures += 1.0;
-        ((self.size_mm + error_mm) / self.shop.graduation_mm).round() * self.shop.graduation_mm
+        let reads_mm = ((self.size_mm + error_mm) / self.shop.graduation_mm).round() * self.shop.graduation_mm;
+        self.since_chip.push(reads_mm);
+        reads_mm
+    }
+
+    fn mean_mm(&self) -> f64 {
+        self.since_chip.iter().sum::<f64>() / self.since_chip.len() as f64
     }
 
     fn cut(&mut self, marks: u64, first: bool) {
@@ -107,14 +117,17 @@ impl Piece<'_> {
         let moved_mm = depth_mm * (1.0 + share * cut.share) + comes_off_mm + scatter * cut.scatter_mm;
         // A tool that is only passed across again puts nothing on.
         self.size_mm -= if marks == 0 { moved_mm.max(0.0) } else { moved_mm };
+        if marks > 0 {
+            self.since_chip.clear();
+        }
         self.cuts += 1;
         self.fate.passes += 1.0;
     }
 
     /// The first finishing cut; what is known after it, `None`: thrown away.
-    fn first_cut(&mut self, rule: &Rule, table: &Table, by: By) -> Option<Belief> {
+    fn first_cut(&mut self, (rule, table, worth): (&Rule, &Table, bool), by: By) -> Option<Belief> {
         let stop = &rule.stop;
-        if by == By::TheDial {
+        if by == By::TheDial || (by != By::TheRest && !worth) {
             self.cut(stop.planned_marks, true);
             return Some(stop.by_the_dial(&stop.expected).comes_out);
         }
