@@ -8,6 +8,7 @@ mod hold;
 mod measuring;
 mod page;
 mod passes;
+mod reading;
 mod reasons;
 #[cfg(test)]
 mod sample;
@@ -15,6 +16,7 @@ mod search;
 mod set_up;
 
 use engine::plan::{Outcome, Plan};
+use engine::planning::Next;
 use page::Page;
 
 /// The whole plan.
@@ -30,6 +32,13 @@ pub fn plan(plan: &Plan) -> String {
     }
     assumed::print(&plan.assumed, &mut page);
     search::print(plan, &mut page);
+    page.finish()
+}
+
+/// The answer to a reading.
+pub fn next(answer: &Next) -> String {
+    let mut page = Page::new();
+    reading::next(answer, &mut page);
     page.finish()
 }
 

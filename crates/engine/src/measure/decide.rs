@@ -398,7 +398,7 @@ mod tests {
             Rule::new(Stop { band, ..stop() }).expect("sound").measuring_saves()
         };
         let [fine, usual, wide] = [0.05, 0.1, 0.3].map(saves);
-        assert!(fine > 2.0 && usual < fine && wide.abs() < 1e-3, "{fine} {usual} {wide}");
+        assert!(fine > 1.0 && usual < fine && wide.abs() < 1e-3, "{fine} {usual} {wide}");
     }
 
     #[test]

@@ -60,15 +60,15 @@ pub struct ReadingRow {
 }
 
 impl ReadingTable {
-    /// Head of the columns of [`ReadingTable::lines`].
-    pub fn head(&self, units: Units) -> [String; 6] {
+    /// Head of the columns of [`ReadingTable::lines`]: name and unit.
+    pub fn head(&self, units: Units) -> [[&'static str; 2]; 6] {
         [
-            format!("measures {}", self.gauge_units.name()),
-            format!("set the dial to {}", self.dial_unit),
-            format!("comes out {}", units.name()),
-            "good %".to_string(),
-            "over %".to_string(),
-            "under %".to_string(),
+            ["measures", self.gauge_units.name()],
+            ["set the dial to", self.dial_unit],
+            ["comes out", units.name()],
+            ["good", "%"],
+            ["over", "%"],
+            ["under", "%"],
         ]
     }
 

@@ -24,6 +24,7 @@ mod lie;
 mod machine;
 mod marks;
 mod measure;
+mod next;
 mod overhang;
 mod reasons;
 mod report;
@@ -41,6 +42,7 @@ mod work;
 mod workings;
 
 pub use exhaustive::{Exhausted, exhaustive};
+pub use next::{Ask, Next, NoAnswer, next};
 pub use search::{Fewest, fewest};
 pub use way::{Custom, Refusal, Way, ways_alone};
 
