@@ -22,7 +22,7 @@ pub fn table(table: &ReadingTable, units: Units, page: &mut Page) {
         page.line(&format!("{INDENT}{}  {left} {} {right}  {}", cells[0], cells[1], cells[2..].join("  ")));
     }
     page.blank();
-    for says in [table.between(), table.beside()].into_iter().chain(table.warnings(units)).chain([table.after(units)]) {
+    for says in [table.between(), table.beside()].into_iter().chain(table.warnings(units)).chain([table.after()]) {
         page.item("    ", &says);
     }
     page.blank();

@@ -2,7 +2,7 @@
 
 use crate::measure::{Chances, Rules, Stop};
 use crate::quantity::Units;
-use crate::quantity::limits::{nominal_least_most, places};
+use crate::quantity::limits::places;
 use crate::quantity::show::{length_to, number_to};
 
 /// What to set for what it measures. The sizes are those of the part, also where two readings make one.
@@ -97,32 +97,30 @@ impl ReadingTable {
     /// What stands between and beside the rows.
     pub fn between(&self) -> String {
         let more = self.mark_for_mm.map_or(String::new(), |mm| {
-            format!(" and one mark more for each {} {} above it", self.reading(mm), self.gauge_units.name())
+            format!(", one mark more for each {} {} above it", self.reading(mm), self.gauge_units.name())
         });
-        format!(
-            "Between two rows go by the smaller reading{more}. Outside the table measure again; if it stays so, find out why \
-             before you cut."
-        )
+        format!("Between two rows: the smaller reading's{more}. Outside the table: measure again, then find out why.")
     }
 
     /// Chances of the table and of two rules of thumb.
     pub fn beside(&self) -> String {
-        let said = |chances: &Chances| {
-            let [good, over, under] = self.percents(chances);
-            format!("good {good} %, over {over} %, under {under} %")
-        };
-        let saves = if self.saves_passes < self.costs_passes {
-            " The limits are wide for this lathe: the dial alone costs no more than measuring here."
-        } else {
-            ""
-        };
+        let said = |chances: &Chances| self.percents(chances).join(", ");
+        let wide = if self.dial_alone() { " The limits are wide: here the dial alone does as well." } else { "" };
+        let mended = if self.stop.band.scrap.cut_goes() < 0.0 { "under" } else { "over" };
         format!(
-            "By this table: {}. Last cut by the dial: {}. Measured once and the rest cut off: {}. Over is another pass, under \
-             is scrap.{saves}",
+            "Good, over, under in %: by this table {}; last cut by the dial {}; measured once, the rest cut off {}. No cut \
+             mends {mended}.{wide}",
             said(&self.rules.ours),
             said(&self.rules.by_the_dial),
             said(&self.rules.cut_the_rest)
         )
+    }
+
+    /// Whether measuring here costs more than it saves, and hardly a piece goes wrong without.
+    pub fn dial_alone(&self) -> bool {
+        /// A person who loses one piece in a hundred to save a measurement is not thanked.
+        const HARDLY: f64 = 0.99;
+        self.saves_passes < self.costs_passes && self.rules.by_the_dial.good > HARDLY
     }
 
     /// What else must be known here.
@@ -135,15 +133,15 @@ impl ReadingTable {
             )
         });
         let spring = self.spring_pass.then(|| {
-            "Just over its limits too little is left on for the edge: pass the tool across once more at the same number, \
-             then measure again and take the mean."
+            "Just over its limits after the cut: too little for the edge. Across once more at the same number, measure again, \
+             take the mean."
                 .to_string()
         });
         finer.into_iter().chain(spring).collect()
     }
 
     /// What a reading after the cut says.
-    pub fn after(&self, units: Units) -> String {
+    pub fn after(&self) -> String {
         let band = &self.stop.band;
         let inside = |by_mm: f64| {
             let (least, most) = (band.least_mm + by_mm, band.most_mm - by_mm);
@@ -153,19 +151,13 @@ impl ReadingTable {
             let shown = |steps: f64| self.reading(steps * self.graduation_mm);
             (least <= most).then(|| format!("{} to {} {}", shown(least), shown(most), self.gauge_units.name()))
         };
-        let [_, least, most] = nominal_least_most(
-            band.middle_mm(),
-            band.most_mm - band.middle_mm(),
-            band.middle_mm() - band.least_mm,
-            units,
-        );
         let proof = inside(self.proves_mm).map_or_else(
-            || "no reading of this gauge proves it to 95 % (ISO 14253-1)".to_string(),
-            |from_to| format!("a reading of {from_to} proves it to 95 % (ISO 14253-1)"),
+            || "no reading of this gauge proves it to 95 %".to_string(),
+            |from_to| format!("{from_to} proves it to 95 %"),
         );
         let best = inside(self.guard_mm).filter(|_| self.guard_mm > 0.0);
-        let best = best.map_or(String::new(), |from_to| format!("; passing it from {from_to} costs least here"));
-        format!("After the cut, limits {least} to {most} {}: {proof}{best}.", units.name())
+        let best = best.map_or(String::new(), |from_to| format!("; passing {from_to} costs least here"));
+        format!("After the cut: {proof} (ISO 14253-1){best}.")
     }
 
     /// Chances in per cent: good, over the limits, under them; scrap is the side that no cut mends.

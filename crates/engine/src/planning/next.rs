@@ -223,8 +223,8 @@ impl Told<'_> {
         match advice {
             Advice::Cut(setting) => {
                 let mut says = vec![("Set", self.set(setting)), ("Then", self.then(setting))];
+                says.push(("After", self.table.after()));
                 says.extend(self.table.warnings(self.task.units).into_iter().map(|warning| ("Note", warning)));
-                says.push(("After", self.table.after(self.task.units)));
                 says
             }
             Advice::TooDeep(marks) => vec![(
@@ -272,13 +272,13 @@ impl Told<'_> {
     }
 
     fn then(&self, setting: &Setting) -> String {
-        format!("it comes out near {}: {}", self.size(setting.comes_out.mean_mm), self.chances(setting))
+        format!("it comes out near {}; {}", self.size(setting.comes_out.mean_mm), self.chances(setting))
     }
 
     fn chances(&self, setting: &Setting) -> String {
         let chances = &setting.chances;
         let [good, again, scrap] = [chances.good, chances.again, chances.scrap].map(percent);
-        format!("good {good} %, another pass {again} %, scrap {scrap} %")
+        format!("chances in %: good {good}, another pass {again}, scrap {scrap}")
     }
 
     /// What two rules of thumb would set.
@@ -286,7 +286,7 @@ impl Told<'_> {
         let stop = &self.table.stop;
         let said = |setting: &Setting| {
             format!(
-                "{}; near {}: {}",
+                "{}; near {}; {}",
                 self.dial(setting.marks).split(':').next().unwrap_or_default(),
                 self.size(setting.comes_out.mean_mm),
                 self.chances(setting)
