@@ -1,7 +1,7 @@
 //! What the hands do, in order, with passes, stops and cautions in their places.
 
 use engine::hands::Signal;
-use engine::plan::{Hand, Measure, ReadingTable, SetUp};
+use engine::plan::{Hand, Measure, SetUp};
 use engine::quantity::Units;
 use engine::quantity::limits::{about, limits};
 use engine::quantity::show::length;
@@ -51,7 +51,7 @@ fn step(hand: &Hand, set_up: &SetUp, units: Units) -> Value {
 fn stop(measure: &Measure, set_up: &SetUp, units: Units) -> Value {
     let adds = measure.over_jaws_mm.is_some();
     let Some(near) = near(measure, set_up, units) else {
-        return json!({ "kind": "stop", "what": measure.says(units), "now": null, "then": null, "adds": adds, "table": null });
+        return json!({ "kind": "stop", "what": measure.says(units), "now": null, "then": null, "adds": adds });
     };
     let out = if measure.takes_out { ", piece out of the chuck" } else { "" };
     let size = if measure.over_bar { about } else { limits };
@@ -62,17 +62,6 @@ fn stop(measure: &Measure, set_up: &SetUp, units: Units) -> Value {
         "now": near,
         "then": format!("After the last pass: {size}."),
         "adds": adds,
-        "table": measure.table.as_ref().map(|table| reads(table, units)),
-    })
-}
-
-/// The reading table: head, rows, and what must be known beside them.
-fn reads(table: &ReadingTable, units: Units) -> Value {
-    let says = [table.between(), table.beside()].into_iter().chain(table.warnings(units)).chain([table.after()]);
-    json!({
-        "head": table.head(units),
-        "rows": table.lines(units),
-        "says": says.collect::<Vec<_>>().join(" "),
     })
 }
 

@@ -34,9 +34,9 @@ pub(super) fn before_the_last(view: &View, steps: &mut Steps) -> Measured {
         }
         if inside.iter().chain(&outside).any(|&index| view.set_up.measure[index].table.is_some()) {
             steps.in_full_once(
-                "Set the last pass by the table at this stop, not by its number here.",
+                "Set the last pass by the reading table of this stop, not by its number here.",
                 "a size comes from a measurement, never from a sum of dial readings",
-                "Set the last pass by the table.",
+                "Set the last pass by the reading table.",
             );
             return if outside.is_empty() { Measured::InTheChuck } else { Measured::OutOfTheChuck };
         }
