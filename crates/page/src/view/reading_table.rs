@@ -4,6 +4,8 @@ use engine::plan::ReadingTable;
 use engine::quantity::Units;
 use maud::{Markup, html};
 
+use super::passes::reading;
+
 /// Rows, and what must be known beside them.
 pub fn reading_table(table: &ReadingTable, units: Units) -> Markup {
     let head = table.head(units);
@@ -16,7 +18,7 @@ pub fn reading_table(table: &ReadingTable, units: Units) -> Markup {
                     @for line in table.lines(units) {
                         tr {
                             th scope="row" data-label=(head[0][0]) { (line[0]) }
-                            td.dial data-label=(head[1][0]) { (line[1]) " " span.unit { (head[1][1]) } }
+                            td.dial data-label=(head[1][0]) { (reading(&format!("{} {}", line[1], head[1][1]))) }
                             @for (cell, [name, unit]) in line[2..].iter().zip(&head[2..]) {
                                 td.value data-label=(format!("{name} {unit}")) { (cell) }
                             }
