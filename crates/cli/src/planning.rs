@@ -1,7 +1,9 @@
 //! The one door from the terminal to the formats and the engine.
 
 use engine::plan::Plan;
+use engine::planning::{Ask, Next, NoAnswer};
 use engine::problem::{Problem, Source};
+use engine::quantity::{Plain, Units, read_length};
 
 use crate::Refusal;
 use crate::fault::{self, Shown};
@@ -46,17 +48,42 @@ pub fn plans(job: &Named, shop: &[Named], lathes: &Lathes) -> Result<Vec<Plan>, 
 /// Job and shop as they were read, with the places of their keys.
 type Read = (formats::job::ReadJob, formats::shop::ReadShop);
 
-fn plan_read((read_job, read_shop): &Read, job: &Named, shop: &[Named]) -> Result<Plan, Refusal> {
+fn refuse_problems(job: &Named, shop: &[Named], problems: &[Problem], (read_job, read_shop): &Read) -> Refusal {
+    let shown = problems.iter().map(|problem| match problem.file {
+        Source::Job => shown(problem, &read_job.places),
+        Source::Shop => shown(problem, &read_shop.places),
+    });
+    refuse(job, shop, &shown.collect::<Vec<_>>())
+}
+
+fn plan_read(read: &Read, job: &Named, shop: &[Named]) -> Result<Plan, Refusal> {
+    let (read_job, read_shop) = read;
     let planned = engine::plan(&read_job.job, &read_shop.shop);
-    let mut plan = planned.map_err(|problems| {
-        let shown = problems.iter().map(|problem| match problem.file {
-            Source::Job => shown(problem, &read_job.places),
-            Source::Shop => shown(problem, &read_shop.places),
-        });
-        refuse(job, shop, &shown.collect::<Vec<_>>())
-    })?;
+    let mut plan = planned.map_err(|problems| refuse_problems(job, shop, &problems, read))?;
     plan.assumed.extend(read_shop.assumed.iter().cloned());
     Ok(plan)
+}
+
+/// Reads job, shop and readings and answers what to set; the readings in the job's units unless they say others.
+pub fn next(job: &Named, shop: &[Named], reads: &[String], ask: impl Fn(Vec<f64>) -> Ask) -> Result<Next, Refusal> {
+    let (read_job, read_shop) = read(job, shop)?;
+    let units = read_job.job.units;
+    let reads_mm = reads.iter().map(|text| reading(text, units)).collect::<Result<Vec<f64>, Refusal>>()?;
+    engine::planning::next(&read_job.job, &read_shop.shop, &ask(reads_mm)).map_err(|why| match why {
+        NoAnswer::Problems(problems) => refuse_problems(job, shop, &problems, &(read_job, read_shop)),
+        other => Refusal(format!("{}.", capital(&other.to_string()))),
+    })
+}
+
+fn reading(text: &str, units: Units) -> Result<f64, Refusal> {
+    read_length(text, units).map(Plain::plain).map_err(|misread| {
+        Refusal(format!("The reading \"{text}\" cannot be read: {}; accepted: {}.", misread.says, misread.accepts))
+    })
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// Reads job and shop and asks whether they fit one another.

@@ -9,6 +9,7 @@ pub mod dial;
 pub mod hands;
 pub mod holding;
 pub mod job;
+pub mod measure;
 pub mod part;
 pub mod plan;
 pub mod planning;

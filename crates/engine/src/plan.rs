@@ -4,12 +4,14 @@
 //! speeds in rpm, times in minutes, whatever the job's units: `units` says how faces show them.
 
 mod forecast;
+mod reading_table;
 mod said;
 mod scene;
 mod surface;
 mod working;
 
 pub use forecast::{CauseShare, Chance, Forecast, PerGood, Quality};
+pub use reading_table::{ReadingRow, ReadingTable, percent};
 
 pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
 
@@ -527,6 +529,9 @@ pub struct Measure {
     pub over_bar: bool,
     /// What a depth gauge reads from the new face to a jaw front when the size is right; `None`: measured otherwise.
     pub over_jaws_mm: Option<f64>,
+    /// What to set for what it measures, where a finishing cut is still to come; `None`: nothing is to be decided, or no
+    /// gauge on hand reads it.
+    pub table: Option<ReadingTable>,
 }
 
 /// One thing that the hands do.

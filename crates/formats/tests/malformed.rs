@@ -217,6 +217,21 @@ const PRISMS: &[Case] = &[
 ];
 
 const SHOPS: &[Case] = &[
+    ("feed = [0.05, 0.3]\n", "feed = [0.05, 0.3]\n[scatter]\ntouch_off = 0\n", 28, "`scatter.touch_off`", "0"),
+    (
+        "feed = [0.05, 0.3]\n",
+        "feed = [0.05, 0.3]\n[scatter]\nseet = 0.005\n",
+        28,
+        "did you mean `seat`?",
+        "`touch_off`",
+    ),
+    (
+        "feed = [0.05, 0.3]\n",
+        "feed = [0.05, 0.3]\n[[gauge]]\ngraduation = 0.01\nuncertainty = 0\n",
+        29,
+        "uncertainty",
+        "0",
+    ),
     ("[45, 70, 110]", "[]", 5, "`lathe[0].speeds` is empty", "600 rpm"),
     ("[45, 70, 110]", "[45, 70, 70]", 5, "not more than the one before", "rising"),
     ("[45, 70, 110]", "[45, -70, 110]", 5, "more than 0", "rpm"),

@@ -238,6 +238,7 @@ fn set_up() -> SetUp {
             takes_out: true,
             over_bar: false,
             over_jaws_mm: None,
+            table: None,
         }],
         hands: vec![
             Hand::Do { does: "Tighten jaws 1 and 3.".to_string(), why: None },
@@ -364,7 +365,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&set_up["passes"][0]["force_n"], FORCE, &[]);
     in_order(&set_up["passes"][0]["force_safe_n"], FORCE, &[]);
     in_order(&set_up["passes"][0]["power_w"], POWER, &[]);
-    in_order(&set_up["measure"][0], MEASURE, &["takes_out", "over_bar", "over_jaws_mm"]);
+    in_order(&set_up["measure"][0], MEASURE, &["takes_out", "over_bar", "over_jaws_mm", "table"]);
     in_order(&set_up["audit"], AUDIT, &["surface_rays"]);
     in_order(&set_up["audit"]["contacts"][0], CONTACT, &[]);
     in_order(&set_up["audit"]["pairs"][0], &["jaws", "total_n"], &[]);

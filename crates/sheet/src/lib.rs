@@ -10,6 +10,7 @@ mod letters;
 mod overview;
 mod passes;
 mod press;
+mod reading_tables;
 mod reasons;
 mod scales;
 mod set_up;

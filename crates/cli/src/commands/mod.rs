@@ -2,6 +2,7 @@
 
 mod check;
 mod demo;
+mod next;
 mod plan;
 mod serve;
 mod sheet;
@@ -25,6 +26,7 @@ enum Command {
     Plan(plan::Plan),
     Sheet(sheet::Sheet),
     Check(check::Check),
+    Next(next::Next),
     Serve(serve::Serve),
 }
 
@@ -43,6 +45,7 @@ pub fn run(arguments: Arguments) -> Result<Answer, Refusal> {
         Some(Command::Plan(plan)) => plan.run(),
         Some(Command::Sheet(sheet)) => sheet.run(),
         Some(Command::Check(check)) => check.run(),
+        Some(Command::Next(next)) => next.run(),
         Some(Command::Serve(serve)) => serve.run(),
         None => serve::Serve::default().run(),
     }

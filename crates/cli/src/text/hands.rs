@@ -5,6 +5,7 @@ use engine::plan::{Hand, SetUp};
 use engine::quantity::Units;
 
 use super::page::Page;
+use super::reading;
 use engine::quantity::column::aligned;
 
 /// Numbered steps; a caution stands above the step that it belongs to.
@@ -58,5 +59,8 @@ fn stop(set_up: &SetUp, mark: &str, index: usize, units: Units, page: &mut Page)
         let now = set_up.expected(measure, units).map(|now| format!(" {now}"));
         let what = measure.says(units);
         page.item(mark, &format!("STOP. Spindle at rest. Measure {what}.{}", now.unwrap_or_default()));
+        if let Some(table) = &measure.table {
+            reading::table(table, units, page);
+        }
     }
 }

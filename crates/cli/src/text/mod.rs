@@ -9,6 +9,7 @@ mod hold;
 mod measuring;
 mod page;
 mod passes;
+mod reading;
 mod reasons;
 #[cfg(test)]
 mod sample;
@@ -16,6 +17,7 @@ mod search;
 mod set_up;
 
 use engine::plan::{Outcome, Plan};
+use engine::planning::Next;
 use page::Page;
 
 /// The whole plan.
@@ -32,6 +34,13 @@ pub fn plan(plan: &Plan) -> String {
     forecast::print(plan.forecast.as_ref(), plan.units, &mut page);
     assumed::print(&plan.assumed, &mut page);
     search::print(plan, &mut page);
+    page.finish()
+}
+
+/// The answer to a reading.
+pub fn next(answer: &Next) -> String {
+    let mut page = Page::new();
+    reading::next(answer, &mut page);
     page.finish()
 }
 

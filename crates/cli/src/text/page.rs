@@ -4,6 +4,8 @@
 pub const WIDTH: usize = 80;
 /// Where the text of an entry begins.
 const INDENT: usize = 11;
+/// Where the text of an answer begins.
+const LABEL: usize = 14;
 
 /// A text that grows line by line and never past its width.
 pub struct Page {
@@ -49,6 +51,11 @@ impl Page {
     /// A label at the left, its text beside it; an empty label carries on.
     pub fn entry(&mut self, label: &str, text: &str) {
         self.hang(&plain(label), &plain(text), INDENT);
+    }
+
+    /// A wider label at the left, its text beside it.
+    pub fn label(&mut self, label: &str, text: &str) {
+        self.hang(&plain(label), &plain(text), LABEL);
     }
 
     /// A mark, then text hanging beside it.

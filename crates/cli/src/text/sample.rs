@@ -165,6 +165,7 @@ fn first_side() -> SetUp {
             takes_out: false,
             over_bar: false,
             over_jaws_mm: None,
+            table: None,
         }],
         ..set_up(2, "C")
     }
@@ -196,6 +197,7 @@ fn second_side() -> SetUp {
                 takes_out: true,
                 over_bar: false,
                 over_jaws_mm: None,
+                table: None,
             },
             Measure {
                 what: "C to E".to_string(),
@@ -207,6 +209,7 @@ fn second_side() -> SetUp {
                 takes_out: true,
                 over_bar: false,
                 over_jaws_mm: None,
+                table: None,
             },
         ],
         ..set_up(3, "E")

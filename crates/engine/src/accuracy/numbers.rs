@@ -59,8 +59,9 @@ pub struct Spreads {
 }
 
 impl Spreads {
-    /// What the table says, for a bar of this skin.
-    pub fn from_table(skin: &str) -> Spreads {
+    /// What the table says, for a bar of this skin; how sizes scatter comes from elsewhere: of the last cut, mm, as a
+    /// share of it, and of touching off, mm.
+    pub fn from_table(skin: &str, (cut_scatter_mm, dial_share, touch_off_mm): (f64, f64, f64)) -> Spreads {
         let mrad = |name: &str| spread(name).value / 1e3;
         let um = |name: &str| spread(name).value / 1e3;
         Spreads {
@@ -70,8 +71,8 @@ impl Spreads {
             chuck_face_rad: mrad("chuck_face_mrad"),
             cross_slide_rad: mrad("cross_slide_mrad"),
             cross_slide_spread_rad: mrad("cross_slide_spread_mrad"),
-            cut_scatter_mm: um("cut_scatter_um"),
-            dial_share: spread("dial_share").value,
+            cut_scatter_mm,
+            dial_share,
             dirt_mm: um("dirt_um"),
             jaw_tilt_rad: mrad("jaw_tilt_mrad"),
             packing_mm: um("packing_um"),
@@ -81,7 +82,7 @@ impl Spreads {
             sawn_rad: mrad("sawn_mrad"),
             seat_over_jaw_stiffness: spread("seat_over_jaw_stiffness").value,
             tapped_mm: um("tapped_um"),
-            touch_off_mm: um("touch_off_um"),
+            touch_off_mm,
         }
     }
 }
@@ -123,7 +124,7 @@ mod tests {
     #[test]
     fn every_skin_has_its_spread() {
         for skin in ["hot_rolled", "drawn", "turned", "ground", "cast"] {
-            assert!(Spreads::from_table(skin).bar_rad > 0.0);
+            assert!(Spreads::from_table(skin, (0.006, 0.02, 0.008)).bar_rad > 0.0);
         }
     }
 }

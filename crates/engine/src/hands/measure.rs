@@ -32,6 +32,14 @@ pub(super) fn before_the_last(view: &View, steps: &mut Steps) -> Measured {
             outside.iter().for_each(|&index| stop(view, index, steps));
             back(view, steps);
         }
+        if inside.iter().chain(&outside).any(|&index| view.set_up.measure[index].table.is_some()) {
+            steps.in_full_once(
+                "Set the last pass by the reading table of this stop, not by its number here.",
+                "a size comes from a measurement, never from a sum of dial readings",
+                "Set the last pass by the reading table.",
+            );
+            return if outside.is_empty() { Measured::InTheChuck } else { Measured::OutOfTheChuck };
+        }
         steps.in_full_once(
             "Correct the last dial reading by what you measured: too much left, further on; too little, less far.",
             "a size comes from a measurement, never from a sum of dial readings",

@@ -103,6 +103,7 @@ fn measure(when: &str, takes_out: bool) -> Measure {
         takes_out,
         over_bar: false,
         over_jaws_mm: None,
+        table: None,
     }
 }
 

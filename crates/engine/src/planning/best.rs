@@ -69,7 +69,7 @@ impl<'s, 'a> Best<'s, 'a> {
             shapes: shapes(task),
             known: BTreeMap::new(),
             needs: (fewest / NEED_MINUTES).floor() * NEED_MINUTES,
-            stock_minutes: task.rules.new_stock_minutes,
+            stock_minutes: task.scatter.new_blank_minutes,
             best: f64::INFINITY,
             plan: Vec::new(),
             least_open: f64::INFINITY,

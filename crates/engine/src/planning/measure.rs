@@ -107,6 +107,7 @@ fn across_both(task: &Task, lie: &Lie, depth: &Depth, across: &Across, still_on_
         takes_out,
         over_bar: false,
         over_jaws_mm: (!takes_out).then_some(over_jaws),
+        table: None,
     }
 }
 
@@ -154,6 +155,7 @@ fn from_behind(task: &Task, piece: &Piece, lie: &Lie) -> Measure {
         takes_out: false,
         over_bar: true,
         over_jaws_mm: None,
+        table: None,
     }
 }
 
@@ -202,6 +204,12 @@ fn pick(task: &Task, size_mm: f64, band_mm: f64, in_chuck: bool) -> Option<Strin
         .filter(enough)
         .min_by(|a, b| uncertainty_mm(a).total_cmp(&uncertainty_mm(b)))
         .map(|gauge| gauge.name.clone())
+}
+
+/// The shop's gauge that a measure names; `None`: it names one that the shop does not list.
+pub(super) fn gauge_of<'a>(task: &'a Task, measure: &Measure) -> Option<&'a Gauge> {
+    let name = measure.gauge.strip_suffix(COARSE).map_or(measure.gauge.as_str(), str::trim_end);
+    task.gauges.iter().find(|gauge| gauge.name == name)
 }
 
 fn reaching(task: &Task, size_mm: f64, in_chuck: bool) -> impl Iterator<Item = &Gauge> {

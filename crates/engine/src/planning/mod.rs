@@ -28,6 +28,7 @@ mod lie;
 mod machine;
 mod marks;
 mod measure;
+mod next;
 mod overhang;
 mod quality;
 mod reasons;
@@ -37,6 +38,7 @@ mod search;
 mod sits;
 mod speed;
 mod stock;
+mod stop;
 mod surface;
 mod swing;
 mod twins;
@@ -46,6 +48,7 @@ mod work;
 mod workings;
 
 pub use exhaustive::{Exhausted, exhaustive};
+pub use next::{Ask, Next, NoAnswer, next};
 pub use search::{Fewest, fewest};
 pub use way::{Custom, Refusal, Way, ways_alone};
 
@@ -79,7 +82,9 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
         }
         return Ok(told(&task, Outcome::Impossible(or_nothing_to_cut(reasons)), Vec::new(), found.search));
     }
-    let set_ups = found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(&task, number, chosen)).collect();
+    let mut set_ups: Vec<SetUp> =
+        found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(&task, number, chosen)).collect();
+    stop::fill(&task, &mut set_ups, &found.set_ups);
     let mut plan = told(&task, Outcome::Planned, set_ups, found.search);
     plan.forecast = Some(quality::quality(&task, &found, &plan.set_ups));
     // Before what stands at the head of every plan.

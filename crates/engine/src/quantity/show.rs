@@ -160,6 +160,11 @@ fn beside(metric: String, other: f64, unit: &str, units: Units) -> String {
     }
 }
 
+/// A length to so many places without its unit, for a column that carries it in its head.
+pub fn number_to(length_mm: f64, units: Units, places: usize) -> String {
+    number(in_units(length_mm, units), places)
+}
+
 /// To so many places; no "-0.00", and a word where there is no number.
 fn number(value: f64, places: usize) -> String {
     if !value.is_finite() {

@@ -7,6 +7,7 @@ mod chuck;
 mod gauge;
 mod lathe;
 mod packing;
+mod scatter;
 mod slide;
 mod tool;
 
@@ -14,6 +15,7 @@ pub use chuck::{Chuck, ChuckKind, ClampingForce, Jaw, JawBore, JawSurface};
 pub use gauge::Gauge;
 pub use lathe::{CrossFeeds, Lathe, Tailstock};
 pub use packing::{Packing, Parallels};
+pub use scatter::Scatter;
 pub use slide::{DialUnit, Reads, Slide};
 pub use tool::{Tool, ToolMaterial};
 
@@ -36,6 +38,8 @@ pub struct Shop {
     pub gauges: Vec<Gauge>,
     /// Handling times in minutes.
     pub minutes: Minutes,
+    /// How its sizes scatter.
+    pub scatter: Scatter,
 }
 
 /// Handling minutes as this shop does it; `None`: assumed.

@@ -14,6 +14,7 @@ mod lathe;
 mod left;
 mod material;
 mod rules;
+mod scatter;
 mod spreads;
 mod tailstock;
 mod taken;
@@ -27,6 +28,7 @@ pub use handling::HandlingMinutes;
 pub use lathe::LatheFacts;
 pub use left::{Misplaced, misplaced, own_surface_mm, settle};
 pub use rules::Rules;
+pub use scatter::ScatterFacts;
 pub use spreads::SpreadFacts;
 pub use tailstock::TailstockFacts;
 pub use taken::SPEED_SHARE;
@@ -98,6 +100,8 @@ pub struct Task {
     pub gauges: Vec<Gauge>,
     /// Handling times.
     pub minutes: HandlingMinutes,
+    /// How sizes scatter here.
+    pub scatter: ScatterFacts,
     /// Wishes of the job.
     pub wishes: crate::job::Wishes,
     /// Where size and squareness are lost.
@@ -155,7 +159,8 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         ));
         skin
     });
-    let spreads = spreads::resolve(job, shop, skin);
+    let scatter = scatter::resolve(shop, skin, job.units, &mut gaps);
+    let spreads = spreads::resolve(job, shop, skin, &scatter);
     let part_words = flats::words(job);
     taken::note(job, &material, &chuck, &tools, skin, &mut gaps);
     let bar = crate::shape::Bar::from(&job.stock.form).section;
@@ -195,6 +200,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         packing,
         gauges: shop.gauges.clone(),
         minutes,
+        scatter,
         wishes: job.cutting,
         spreads,
         rules: Rules::from_table(),

@@ -73,8 +73,6 @@ pub struct Rules {
     pub like_cutting_minutes: f64,
     /// Minutes of plans within this share count as equal.
     pub like_plan_minutes: f64,
-    /// Minutes that a scrapped piece costs besides its own: new stock fetched, sawn, paid.
-    pub new_stock_minutes: f64,
     /// Limits no wider than so many marks are not met by dial numbers alone.
     pub trusted_marks: f64,
     /// First cut under a skin, mm.
@@ -119,7 +117,6 @@ impl Rules {
             jaw_stands_mm: number("jaw stands"),
             like_cutting_minutes: number("like minutes, cuts"),
             like_plan_minutes: number("like minutes, plans"),
-            new_stock_minutes: number("minutes, new stock"),
             trusted_marks: number("trusted marks"),
             under_skin_mm: number("under the skin"),
         }

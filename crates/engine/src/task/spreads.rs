@@ -1,6 +1,6 @@
 //! Where size and squareness are lost in this shop: what it says itself, else the table's spreads.
 
-use super::assumed;
+use super::{ScatterFacts, assumed};
 use crate::accuracy::{SourcedSpread, Spreads, spread};
 use crate::job::{Job, Surface};
 use crate::plan::Assumed;
@@ -19,11 +19,9 @@ pub struct SpreadFacts {
 }
 
 /// What the forecast asks of a shop, with the words for it.
-const ASKED: [(&str, &str); 12] = [
+const ASKED: [(&str, &str); 9] = [
     ("by_eye_mrad", "squared by eye alone"),
     ("chuck_face_mrad", "tilt of the chuck's face"),
-    ("cut_scatter_um", "scatter of the last cut"),
-    ("dial_share", "dial and spring, as a share of the last cut"),
     ("dirt_um", "dirt left at a point of a wiped bearing"),
     ("packing_um", "unevenness of packing along a jaw"),
     ("parallels_um", "parallels of a pair against each other"),
@@ -31,17 +29,16 @@ const ASKED: [(&str, &str); 12] = [
     ("sawn_mrad", "lean of a sawn end"),
     ("seat_over_jaw_stiffness", "stiffness of a seat over a jaw's while tapping down"),
     ("tapped_um", "tapped down, at the edge of the seat"),
-    ("touch_off_um", "touching off"),
 ];
 
-pub(super) fn resolve(job: &Job, shop: &Shop, skin: Surface) -> SpreadFacts {
+pub(super) fn resolve(job: &Job, shop: &Shop, skin: Surface, scatter: &ScatterFacts) -> SpreadFacts {
     let lathe = shop.lathes.iter().find(|lathe| job.lathe.as_ref().is_none_or(|name| *name == lathe.name));
     let chuck = shop.chucks.iter().find(|chuck| job.chuck.as_ref().is_none_or(|name| *name == chuck.name));
-    of(lathe, chuck, skin)
+    of(lathe, chuck, skin, scatter)
 }
 
-fn of(lathe: Option<&Lathe>, chuck: Option<&Chuck>, skin: Surface) -> SpreadFacts {
-    let mut spreads = Spreads::from_table(skin_name(skin));
+fn of(lathe: Option<&Lathe>, chuck: Option<&Chuck>, skin: Surface, scatter: &ScatterFacts) -> SpreadFacts {
+    let mut spreads = Spreads::from_table(skin_name(skin), (scatter.cut_mm, scatter.cut_share, scatter.touch_off_mm));
     let mut told: Vec<Assumed> = ASKED.iter().map(|(name, what)| said(what, spread(name))).collect();
     let skin_row = format!("bar_{}_mrad", skin_name(skin));
     told.push(said("lean of the bar's skin under a jaw", spread(&skin_row)));

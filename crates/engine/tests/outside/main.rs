@@ -5,6 +5,7 @@
 //! the test compares, so that the table cannot go stale.
 #![allow(missing_docs)]
 
+mod aim;
 mod bending;
 mod bored;
 mod centre;
@@ -37,6 +38,7 @@ fn all() -> Vec<Check> {
         fits::checks(),
         zones::checks(),
         conform::checks(),
+        aim::checks(),
     ]
     .concat()
 }

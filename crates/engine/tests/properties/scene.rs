@@ -37,6 +37,7 @@ pub fn shop() -> Shop {
             next_pass: Some(0.4),
             set_depth: Some(2.0),
         },
+        scatter: engine::shop::Scatter::default(),
     }
 }
 

@@ -22,6 +22,7 @@ pub fn shop(dice: &mut Dice, job: &Job) -> Shop {
         packing: packing(dice),
         gauges: gauges(dice),
         minutes: minutes(dice),
+        scatter: engine::shop::Scatter::default(),
     }
 }
 

@@ -2,7 +2,7 @@
 //!
 //! Units are in the keys. Numbers carry nine significant digits, so that the bytes do not hang on the
 //! last bit of a sum; a number without limit is null. `title`, `units`, `asked`, `hands`,
-//! `hand_checks` and a few more are additions to the agreement, each beside what it belongs to.
+//! `hand_checks`, `measure[].table` and a few more are additions to the agreement, each beside what it belongs to.
 //!
 //! Since schema 2: `audit.cut_loads[].pass` counts from 1, like every other number of a pass, jaw or set-up; what a
 //! jaw bears on and what lies on the seat is "bar", "sawn end" or a face's name, where schema 1 called a sawn end
@@ -12,6 +12,7 @@ mod audit;
 mod forecast;
 mod number;
 mod set_up;
+mod table;
 
 use engine::plan::{Outcome, Plan, Reason};
 use engine::quantity::Units;

@@ -3,8 +3,8 @@
 use engine::plan::{Force3, Hand, HoldReport, JawPlan, LastHoldReport, Measure, Pass, SetUp, Surface, SurfacePlace};
 use serde_json::{Value, json};
 
-use super::audit;
 use super::number::{factor, number};
+use super::{audit, table};
 
 pub(super) fn value(set_up: &SetUp, with_audit: bool) -> Value {
     let mut value = json!({
@@ -169,6 +169,7 @@ fn measure(measure: &Measure) -> Value {
         "takes_out": measure.takes_out,
         "over_bar": measure.over_bar,
         "over_jaws_mm": measure.over_jaws_mm.map(number),
+        "table": measure.table.as_ref().map(table::value),
     })
 }
 

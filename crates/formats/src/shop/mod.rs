@@ -5,7 +5,7 @@ mod lathe;
 mod things;
 
 use engine::plan::Assumed;
-use engine::shop::{Chuck, Gauge, Lathe, Minutes, Packing, Parallels, Shop, Tool};
+use engine::shop::{Chuck, Gauge, Lathe, Minutes, Packing, Parallels, Scatter, Shop, Tool};
 
 use crate::job::units;
 use crate::reader::{Reader, document};
@@ -70,11 +70,13 @@ pub(crate) struct Store {
     packing: Vec<Option<Packing>>,
     gauges: Vec<Option<Gauge>>,
     minutes: Option<Minutes>,
+    scatter: Option<Scatter>,
     assumed: Vec<Assumed>,
     places: Places,
 }
 
-const KEYS: [&str; 9] = ["name", "units", "lathe", "chuck", "parallels", "tool", "packing", "gauge", "minutes"];
+const KEYS: [&str; 10] =
+    ["name", "units", "lathe", "chuck", "parallels", "tool", "packing", "gauge", "minutes", "scatter"];
 
 fn file(reader: &mut Reader<'_>, root: &Table<'_>, store: &mut Store) {
     units(reader, root);
@@ -101,6 +103,13 @@ fn file(reader: &mut Reader<'_>, root: &Table<'_>, store: &mut Store) {
         things::minutes(r, item)
     });
     store.minutes = store.minutes.take().or(minutes);
+    let scatter = reader.optional(root, "scatter", |r, item| {
+        if store.scatter.is_some() {
+            return r.fault(item.span.clone(), "another file of the shop has `[scatter]` already", "one `[scatter]`");
+        }
+        things::scatter(r, item)
+    });
+    store.scatter = store.scatter.take().or(scatter);
 }
 
 /// Reads every table of a kind, `[[lathe]]` for instance, and counts on from what there is.
@@ -208,6 +217,7 @@ impl Store {
             packing: self.packing.into_iter().flatten().collect(),
             gauges: self.gauges.into_iter().flatten().collect(),
             minutes: self.minutes.unwrap_or_default(),
+            scatter: self.scatter.unwrap_or_default(),
         };
         ReadShop { shop, places: self.places, assumed: self.assumed }
     }

@@ -2,10 +2,10 @@
 
 use engine::plan::Assumed;
 use engine::quantity::{Kind, Length, degrees, mm, mpa};
-use engine::shop::{Gauge, Minutes, Packing, Parallels, Tool, ToolMaterial};
+use engine::shop::{Gauge, Minutes, Packing, Parallels, Scatter, Tool, ToolMaterial};
 
 use super::{assume, name, optional_plain, required_plain, table_of};
-use crate::bounds::{FEED, FRICTION, LENGTH, LENGTH_OR_ZERO, MINUTES, SMALL_LENGTH, from_to};
+use crate::bounds::{FEED, FRICTION, LENGTH, LENGTH_OR_ZERO, MINUTES, SMALL_LENGTH, SPREAD_LENGTH, from_to};
 use crate::reader::Reader;
 use crate::table::{Item, Table};
 
@@ -107,7 +107,7 @@ pub(crate) fn gauge(
     let name = name(reader, table, "gauge", number);
     let graduation = required_plain(reader, table, "graduation", Kind::Length, &LENGTH);
     let range = reader.optional(table, "range", |r, item| r.range(item, Kind::Length, &LENGTH_OR_ZERO));
-    let uncertainty = optional_plain(reader, table, "uncertainty", Kind::Length, &SMALL_LENGTH);
+    let uncertainty = optional_plain(reader, table, "uncertainty", Kind::Length, &SPREAD_LENGTH);
     let fits = if table.has("fits_in_chuck") {
         reader.optional(table, "fits_in_chuck", |r, item| r.flag(item))
     } else {
@@ -137,6 +137,24 @@ pub(crate) fn minutes(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Minute
         touch_off: time(reader, "touch_off"),
         next_pass: time(reader, "next_pass"),
         set_depth: time(reader, "set_depth"),
+    })
+}
+
+/// Reads how the shop's sizes scatter.
+pub(crate) fn scatter(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Scatter> {
+    let table = table_of(reader, item)?;
+    reader.keys(&table, &["touch_off", "bar", "seat", "screw", "cut", "cut_share", "new_blank"]);
+    let length =
+        |reader: &mut Reader<'_>, key| optional_plain(reader, &table, key, Kind::Length, &SPREAD_LENGTH).map(mm);
+    let share = |reader: &mut Reader<'_>, key| optional_plain(reader, &table, key, Kind::Share, &from_to(0.0, 0.5));
+    Some(Scatter {
+        touch_off: length(reader, "touch_off"),
+        bar: length(reader, "bar"),
+        seat: length(reader, "seat"),
+        screw: share(reader, "screw"),
+        cut: length(reader, "cut"),
+        cut_share: share(reader, "cut_share"),
+        new_blank_minutes: optional_plain(reader, &table, "new_blank", Kind::Time, &MINUTES),
     })
 }
 

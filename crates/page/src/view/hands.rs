@@ -7,6 +7,7 @@ use maud::{Markup, html};
 
 use super::head::caution;
 use super::passes::{kind, reading};
+use super::reading_table::reading_table;
 
 /// Numbered steps; a caution stands above the step that it belongs to.
 pub fn hands(set_up: &SetUp, units: Units) -> Markup {
@@ -55,6 +56,7 @@ pub fn stop(set_up: &SetUp, index: usize, units: Units) -> Markup {
         @if let Some(measure) = set_up.measure.get(index) {
             p { strong.signal { "STOP." } " Spindle at rest. Measure " (measure.says(units)) "." }
             @if let Some(now) = set_up.expected(measure, units) { p.now { (now) } }
+            @if let Some(table) = &measure.table { (reading_table(table, units)) }
         }
     }
 }

@@ -13,6 +13,7 @@ mod machine;
 mod passes;
 mod picture;
 mod plan;
+mod reading_table;
 mod reasons;
 mod set_up;
 mod text;
