@@ -8,6 +8,8 @@ mod scene;
 mod surface;
 mod working;
 
+pub use said::counts_mm;
+
 pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
 
 pub use surface::{Surface, SurfacePlace, SurfaceRay};
