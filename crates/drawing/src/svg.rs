@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use crate::dimension::arrow;
-use crate::figure::{Anchor, Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
+use crate::figure::{Anchor, Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Text, TextKind};
 use crate::lettering::{above_mm, em_mm, is_measured, width_in_mm};
 use crate::vector::{Flat, between};
 
@@ -51,7 +51,9 @@ pub fn svg(figure: &Figure, dress: Dress) -> String {
     let look = match dress {
         Dress::Page => " class=\"drawing\"".to_string(),
         Dress::Paper => {
-            format!(" font-family=\"{PAPER_FONT}\" font-stretch=\"{PAPER_STRETCH}\" fill=\"none\" stroke=\"none\"")
+            format!(
+                " font-family=\"{PAPER_FONT}\" font-stretch=\"{PAPER_STRETCH}\" fill=\"none\" stroke=\"none\" stroke-linejoin=\"round\""
+            )
         }
     };
     push(
@@ -64,9 +66,14 @@ pub fn svg(figure: &Figure, dress: Dress) -> String {
             escaped(&figure.says)
         ),
     );
-    for mark in &figure.marks {
-        match mark {
-            Mark::Stroke(stroke) => write_stroke(&mut out, stroke, dress),
+    for alike in figure.marks.chunk_by(are_alike) {
+        match &alike[0] {
+            Mark::Stroke(first) => {
+                let curves = alike
+                    .iter()
+                    .filter_map(|mark| if let Mark::Stroke(stroke) = mark { Some(&stroke.curve) } else { None });
+                write_strokes(&mut out, first.kind, first.part, curves, dress);
+            }
             Mark::Area(area) => write_area(&mut out, area, dress),
             Mark::Text(text) => write_text(&mut out, text, dress),
             Mark::Dimension(dimension) => write_dimension(&mut out, dimension, dress),
@@ -81,22 +88,41 @@ fn push(out: &mut String, arguments: std::fmt::Arguments) {
     let _ = out.write_fmt(arguments);
 }
 
-fn write_stroke(out: &mut String, stroke: &Stroke, dress: Dress) {
-    let path = path(&[stroke.curve], false);
+/// Whether two marks are strokes of one look: those that follow one another are one path, of which a page has a few
+/// hundred instead of thousands.
+fn are_alike(one: &Mark, next: &Mark) -> bool {
+    match (one, next) {
+        (Mark::Stroke(one), Mark::Stroke(next)) => (one.kind, one.part) == (next.kind, next.part),
+        _ => false,
+    }
+}
+
+fn write_strokes<'c>(
+    out: &mut String,
+    kind: LineKind,
+    part: Part,
+    curves: impl Iterator<Item = &'c Curve>,
+    dress: Dress,
+) {
+    // Broken lines begin anew at each corner, and thick ones end where the surface ends.
+    let joins = if matches!(kind, LineKind::Wide | LineKind::Narrow) { Joins::Touching } else { Joins::None };
     let look = match dress {
-        Dress::Page => format!("class=\"d-line d-{} d-{}\"", kind_name(stroke.kind), part_name(stroke.part)),
-        Dress::Paper => paper_line(stroke.kind, stroke.part),
+        Dress::Page => format!("class=\"d-line d-{} d-{}\"", kind_name(kind), part_name(part)),
+        Dress::Paper => paper_line(kind, part),
     };
-    push(out, format_args!("<path {look} d=\"{path}\"/>"));
+    push(out, format_args!("<path {look} d=\""));
+    write_path(out, curves, joins);
+    out.push_str("\"/>");
 }
 
 fn write_area(out: &mut String, area: &Area, dress: Dress) {
-    let path = path(&area.edge, true);
     let look = match dress {
         Dress::Page => format!("class=\"d-fill-{} d-{}\"", fill_name(area.fill), part_name(area.part)),
         Dress::Paper => format!("fill=\"{}\"", paper_fill(area.fill)),
     };
-    push(out, format_args!("<path {look} d=\"{path}\"/>"));
+    push(out, format_args!("<path {look} d=\""));
+    write_path(out, area.edge.iter(), Joins::All);
+    out.push_str("Z\"/>");
 }
 
 fn write_text(out: &mut String, text: &Text, dress: Dress) {
@@ -135,10 +161,9 @@ fn true_width(text: &Text) -> String {
 }
 
 fn write_dimension(out: &mut String, dimension: &Dimension, dress: Dress) {
-    for line in dimension.extensions_mm.iter().chain(&dimension.lines_mm) {
-        let curve = Curve::line(line[0], line[1]);
-        write_stroke(out, &Stroke { kind: LineKind::Narrow, part: Part::Sign, curve }, dress);
-    }
+    let lines = dimension.extensions_mm.iter().chain(&dimension.lines_mm);
+    let curves: Vec<Curve> = lines.map(|line| Curve::line(line[0], line[1])).collect();
+    write_strokes(out, LineKind::Narrow, Part::Sign, curves.iter(), dress);
     for corners in arrows(dimension) {
         let edge = (0..3).map(|at| Curve::line(corners[at], corners[(at + 1) % 3])).collect();
         write_area(out, &Area { fill: Fill::Ink, part: Part::Sign, edge }, dress);
@@ -156,49 +181,80 @@ fn arrows(dimension: &Dimension) -> [[Flat; 3]; 2] {
     [arrow(a, [-way[0], -way[1]]), arrow(b, way)]
 }
 
-fn path(curves: &[Curve], closed: bool) -> String {
-    let mut out = String::new();
-    for (at, curve) in curves.iter().enumerate() {
-        let [x, y] = curve.start().map(number);
-        if at == 0 {
-            push(&mut out, format_args!("M{x} {y}"));
+/// Which curves of a path go on from where the last one ended.
+#[derive(Clone, Copy, PartialEq)]
+enum Joins {
+    /// Each: the edge of a region.
+    All,
+    /// Those that begin there.
+    Touching,
+    /// None.
+    None,
+}
+
+/// Curves one after the other.
+fn write_path<'c>(out: &mut String, curves: impl Iterator<Item = &'c Curve>, joins: Joins) {
+    let mut end: Option<[i64; 2]> = None;
+    for curve in curves {
+        let start = curve.start().map(steps);
+        let goes_on = match joins {
+            Joins::All => end.is_some(),
+            Joins::Touching => end == Some(start),
+            Joins::None => false,
+        };
+        if !goes_on {
+            write_steps(out, 'M', start);
         }
         match curve {
-            Curve::Line { to_mm, .. } => push(&mut out, format_args!("L{} {}", number(to_mm[0]), number(to_mm[1]))),
-            Curve::Arc(arc) => push_arc(&mut out, arc),
+            Curve::Line { to_mm, .. } => write_steps(out, 'L', to_mm.map(steps)),
+            Curve::Arc(arc) => write_arc(out, arc),
         }
+        end = Some(curve.end().map(steps));
     }
-    if closed {
-        out.push('Z');
-    }
-    out
 }
 
 /// In two halves, so that none is a whole turn and none is ambiguous.
-fn push_arc(out: &mut String, arc: &Arc) {
+fn write_arc(out: &mut String, arc: &Arc) {
     let (long, short, angle) = arc.axes();
     let (long, short, angle) = (number(long), number(short), number(angle.to_degrees()));
     let sweep = u8::from(arc.runs_x_to_y());
     for share in [0.5, 1.0] {
-        let [x, y] = arc.point(arc.from_rad + (arc.to_rad - arc.from_rad) * share).map(number);
-        push(out, format_args!("A{long} {short} {angle} 0 {sweep} {x} {y}"));
+        push(out, format_args!("A{long} {short} {angle} 0 {sweep}"));
+        write_steps(out, ' ', arc.point(arc.from_rad + (arc.to_rad - arc.from_rad) * share).map(steps));
     }
 }
 
-/// To a ten-thousandth of a mm, idle zeros left out.
+fn write_steps(out: &mut String, letter: char, [x, y]: [i64; 2]) {
+    out.push(letter);
+    write_number(out, x);
+    out.push(' ');
+    write_number(out, y);
+}
+
 fn number(value: f64) -> String {
-    const STEPS: f64 = 10_000.0;
-    // Whole steps: a picture holds thousands of numbers, and the general writer of fractions takes most of its time.
-    let steps = if value.is_finite() { (value * STEPS).round() as i64 } else { 0 };
-    let (sign, steps, per) = (if steps < 0 { "-" } else { "" }, steps.unsigned_abs(), STEPS as u64);
-    let (whole, mut rest, mut places) = (steps / per, steps % per, 4);
-    if rest == 0 {
-        return format!("{sign}{whole}");
+    let mut out = String::new();
+    write_number(&mut out, steps(value));
+    out
+}
+
+/// Steps in which places are written: of a thousandth of a mm of paper, ten times finer than ink.
+fn steps(value: f64) -> i64 {
+    const STEPS: f64 = 1000.0;
+    if value.is_finite() { (value * STEPS).round() as i64 } else { 0 }
+}
+
+/// Whole steps in mm, idle zeros left out. A picture holds thousands of numbers, and the general writer of fractions takes
+/// most of its time.
+fn write_number(out: &mut String, steps: i64) {
+    const PER_MM: u64 = 1000;
+    let (sign, size) = (if steps < 0 { "-" } else { "" }, steps.unsigned_abs());
+    let (whole, rest) = (size / PER_MM, size % PER_MM);
+    match (rest % 10, rest % 100) {
+        _ if rest == 0 => push(out, format_args!("{sign}{whole}")),
+        (_, 0) => push(out, format_args!("{sign}{whole}.{}", rest / 100)),
+        (0, _) => push(out, format_args!("{sign}{whole}.{:02}", rest / 10)),
+        _ => push(out, format_args!("{sign}{whole}.{rest:03}")),
     }
-    while rest % 10 == 0 {
-        (rest, places) = (rest / 10, places - 1);
-    }
-    format!("{sign}{whole}.{rest:0places$}")
 }
 
 fn escaped(says: &str) -> String {

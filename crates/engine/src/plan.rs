@@ -12,6 +12,7 @@ mod working;
 
 pub use forecast::{CauseShare, Chance, Forecast, PerGood, Quality};
 pub use reading_table::{ReadingRow, ReadingTable, percent};
+pub use said::counts_mm;
 
 pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
 

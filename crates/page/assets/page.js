@@ -29,8 +29,10 @@
   let heard = null; // the choice whose `input` was just heard
   let own = true; // whether the plan in sight is, or was, one of these texts
   let unseen = new Set(); // set-ups out of sight when an answer came
+  let arriving = Promise.resolve(); // what is still to come of the answer in sight
   const before = []; // texts to go back to
   let noted = 0;
+  const lines = { job: null, shop: null }; // their numbered lines, as last shown
 
   // ---- asking -------------------------------------------------------------------------------------------------
 
@@ -43,6 +45,8 @@
 
   async function ask() {
     const mine = turn;
+    await arriving; // an answer that is in sight comes whole before another is asked for
+    if (mine !== turn) return;
     const sent = changes.slice();
     if (asking) asking.abort();
     asking = new AbortController();
@@ -51,10 +55,11 @@
       const response = await fetch("/plan", {
         method: "POST",
         headers: { "Content-Type": "application/json" },
-        body: JSON.stringify({ job: now.job, shop: now.shop, changes: sent, pressed: asked }),
+        body: JSON.stringify({ job: now.job, shop: now.shop, changes: sent, pressed: asked, in_sight: inSight() }),
         signal: asking.signal,
       });
-      const answer = await response.json();
+      const lines = linesOf(response);
+      const answer = (await lines.next()).value;
       performance.mark("answered");
       if (mine !== turn) return;
       if (!response.ok) {
@@ -62,11 +67,61 @@
         return;
       }
       changes = changes.filter((change) => !sent.includes(change));
+      asking = null;
       show(answer);
+      arriving = arrive(lines, answer.plan !== null, mine);
     } catch (why) {
       if (why.name === "AbortError" || mine !== turn) return;
       trouble("Turnwright does not answer. Start it again and change something: what you typed is still here.");
     }
+  }
+
+  // An answer comes in lines of JSON, each when it is made.
+  async function* linesOf(response) {
+    const reader = response.body.pipeThrough(new TextDecoderStream()).getReader();
+    let text = "";
+    for (;;) {
+      const { value, done } = await reader.read();
+      if (done) break;
+      const lines = (text + value).split("\n");
+      text = lines.pop();
+      for (const line of lines) yield JSON.parse(line);
+    }
+    if (text) yield JSON.parse(text);
+  }
+
+  // The rest of an answer, after what is in sight is painted.
+  async function arrive(lines, planned, mine) {
+    await painted();
+    performance.mark("painted");
+    for (const place of document.querySelectorAll("details.workings[open]")) worked(place);
+    let whole = !planned;
+    try {
+      for await (const part of lines) {
+        if (part.set_up) one(at(`set-up-${part.set_up}`), made(part.html).firstChild);
+        else [steps, whole] = [part.machine, true];
+      }
+    } catch {
+      // What did not come is told below.
+    }
+    if (!whole) broken();
+    place(false);
+    performance.mark("whole");
+    if (mine === turn) at("plan").setAttribute("aria-busy", "false");
+  }
+
+  // A frame's own callbacks run before it is laid out and painted: what follows it comes after.
+  // A page that nobody sees is not painted.
+  const painted = () => new Promise((done) => (document.hidden ? done() : requestAnimationFrame(() => setTimeout(done))));
+
+  function broken() {
+    for (const set_up of document.querySelectorAll(".set-up.waits")) {
+      set_up.classList.remove("waits");
+      set_up.replaceChildren("This set-up did not arrive.");
+    }
+    swap(at("machine"), "");
+    steps = null;
+    trouble("Turnwright stopped in the middle of its answer. Start it again and change something: what you typed is still here.");
   }
 
   // ---- showing ------------------------------------------------------------------------------------------------
@@ -76,8 +131,11 @@
     now = { job: answer.job, shop: answer.shop };
     for (const name of ["job", "shop"]) {
       if (texts[name].value !== now[name]) texts[name].value = now[name];
-      at(`${name}-lines`).innerHTML = answer[`${name}_lines`];
-      at(`${name}-lines`).scrollTop = texts[name].scrollTop;
+      if (lines[name] !== answer[`${name}_lines`]) {
+        lines[name] = answer[`${name}_lines`];
+        at(`${name}-lines`).innerHTML = lines[name];
+        at(`${name}-lines`).scrollTop = texts[name].scrollTop;
+      }
     }
     form.elements.was.value = now.job;
     for (const name of ["job", "shop"]) at("open").elements[name].value = now[name];
@@ -89,22 +147,15 @@
     at("lacks").hidden = answer.lacks === "";
     if (answer.plan !== null) {
       swap(at("planned"), answer.plan);
-      steps = answer.machine;
       document.title = `${answer.title} - Turnwright`;
     }
     if (answer.plan !== null) own = true;
     if (!own) none();
     old(own && answer.plan === null);
-    for (const place of document.querySelectorAll("details.workings[open]")) worked(place);
     tell(answer.answer);
     keep();
     offer();
     place(false);
-    // A frame's own callbacks run before it is laid out and painted: what follows it comes after.
-    requestAnimationFrame(() => {
-      at("plan").setAttribute("aria-busy", "false");
-      setTimeout(() => performance.mark("painted"));
-    });
   }
 
   // Fields that the text no longer fills: their faults were those of the text before.
@@ -154,9 +205,13 @@
 
   // Makes a place say what the new text says, touching only what differs.
   function swap(place, html) {
-    const made = document.createElement("template");
-    made.innerHTML = html;
-    children(place, made.content);
+    children(place, made(html));
+  }
+
+  function made(html) {
+    const template = document.createElement("template");
+    template.innerHTML = html;
+    return template.content;
   }
 
   const alike = (a, b) => a && a.nodeName === b.nodeName && (a.id || "") === (b.id || "");
@@ -194,6 +249,11 @@
       return;
     }
     if (is.matches("details.workings[open] > .here")) return;
+    // The place of a set-up that is still to come: what stands there is veiled until then.
+    if (want.matches(".waits")) {
+      is.classList.add("waits");
+      return;
+    }
     if (is.nodeName === "svg") {
       if (!is.isEqualNode(want)) is.replaceWith(want);
       return;
@@ -216,13 +276,20 @@
   function outOfSight() {
     const marks = getSelection();
     const untouched = (set_up) => {
-      const { top, bottom } = set_up.getBoundingClientRect();
       const marked = marks.rangeCount > 0 && marks.containsNode(set_up, true);
       const opened = set_up.querySelector("details[open]") !== null;
-      return (bottom <= 0 || top >= innerHeight) && !marked && !opened && !set_up.contains(document.activeElement);
+      return !isInSight(set_up) && !marked && !opened && !set_up.contains(document.activeElement);
     };
     return new Set([...document.querySelectorAll(".set-up")].filter(untouched));
   }
+
+  function isInSight(set_up) {
+    const { top, bottom } = set_up.getBoundingClientRect();
+    return bottom > 0 && top < innerHeight;
+  }
+
+  // Their numbers, for the server: these are wanted first.
+  const inSight = () => [...document.querySelectorAll(".set-up")].filter(isInSight).map((set_up) => Number(set_up.id.slice("set-up-".length)));
 
   // ---- typing -------------------------------------------------------------------------------------------------
 

@@ -14,7 +14,8 @@ use tower::ServiceExt;
 
 fn main() {
     let (first, answer) = (ask(&runtime(), request("/")), ask(&runtime(), change()));
-    println!("first page {} kB, answer to a change {} kB", first.len() / 1000, answer.len() / 1000);
+    let sizes = [first.len(), answer.len(), first_line(&runtime()).len()].map(|bytes| bytes / 1000);
+    println!("first page {} kB, answer to a change {} kB, {} kB of it in sight", sizes[0], sizes[1], sizes[2]);
     for paper in [Paper::A4, Paper::Letter] {
         println!("sheet on {paper:?} {} kB", sheet_of(&plan(), paper).len() / 1000);
     }
@@ -32,6 +33,13 @@ fn plan_alone(bencher: Bencher) {
 fn answer_to_a_change(bencher: Bencher) {
     let runtime = runtime();
     bencher.bench(|| ask(black_box(&runtime), change()));
+}
+
+/// The same up to what is in sight at the head of the page, which is painted first.
+#[divan::bench(max_time = 3)]
+fn answer_in_sight(bencher: Bencher) {
+    let runtime = runtime();
+    bencher.bench(|| first_line(black_box(&runtime)));
 }
 
 /// The page as first served, plan and pictures in it.
@@ -67,6 +75,13 @@ fn ask(runtime: &Runtime, request: Request<Body>) -> Vec<u8> {
     runtime.block_on(async {
         let response = page::router().oneshot(request).await.expect("an answer");
         response.into_body().collect().await.expect("a body").to_bytes().to_vec()
+    })
+}
+
+fn first_line(runtime: &Runtime) -> Vec<u8> {
+    runtime.block_on(async {
+        let mut body = page::router().oneshot(change()).await.expect("an answer").into_body();
+        body.frame().await.expect("a line").expect("sent").into_data().expect("data").to_vec()
     })
 }
 

@@ -25,6 +25,9 @@ pub struct Asked {
     /// The set-up whose workings are asked for; 0: those of the whole plan.
     #[serde(default)]
     pub set_up: u32,
+    /// Set-ups that are in sight: they are answered first.
+    #[serde(default)]
+    pub in_sight: Vec<u32>,
 }
 
 /// What a new job begins with, in millimetres.

@@ -3,6 +3,7 @@
 //! The job's text is the truth; the form is a view of it. Everything is rendered here: the first page as served holds
 //! the plan and its pictures, and works without script. The script only swaps what a new answer changes.
 
+mod answer;
 mod asked;
 mod change;
 mod fault;

@@ -16,9 +16,9 @@ use axum::routing::{get, post};
 use axum::{Json, Router};
 use engine::plan::Plan;
 use engine::quantity::bare::several;
-use maud::{Markup, PreEscaped};
-use serde_json::{Value, json};
+use serde_json::json;
 
+use crate::answer::answer;
 use crate::asked::{Asked, Texts};
 use crate::guard::guard;
 use crate::planned::{Planned, planned};
@@ -142,7 +142,10 @@ fn is_shop(text: &str) -> bool {
 
 async fn plan(body: Result<Bytes, BytesRejection>) -> Response {
     match asked(body) {
-        Ok(asked) => answer(Texts::asked(asked)).await,
+        Ok(mut asked) => {
+            let in_sight = std::mem::take(&mut asked.in_sight);
+            answer(Texts::asked(asked), in_sight).await.unwrap_or_else(failed)
+        }
         Err(why) => said(why),
     }
 }
@@ -276,10 +279,6 @@ async fn page(texts: Texts) -> Response {
     worked(texts, |texts, planned| view::document(texts, planned).into_response()).await
 }
 
-async fn answer(texts: Texts) -> Response {
-    worked(texts, |texts, planned| written(&changed(texts, planned))).await
-}
-
 /// Plans away from the threads that answer.
 async fn worked(texts: Texts, show: impl FnOnce(&Texts, &Planned) -> Response + Send + 'static) -> Response {
     let work = tokio::task::spawn_blocking(move || show(&texts, &planned(&texts)));
@@ -289,28 +288,4 @@ async fn worked(texts: Texts, show: impl FnOnce(&Texts, &Planned) -> Response + 
 fn failed() -> Response {
     let says = "Planning this job failed: a fault of Turnwright. Keep the job's text, please, and report it.";
     (StatusCode::INTERNAL_SERVER_ERROR, view::refusal("A fault of ours", says)).into_response()
-}
-
-/// JSON written in this crate, which a development build optimises: in the server's it takes as long as the plan.
-fn written(value: &Value) -> Response {
-    ([(header::CONTENT_TYPE, "application/json")], value.to_string()).into_response()
-}
-
-/// The parts of the page that hang on the texts, as the script swaps them.
-fn changed(texts: &Texts, planned: &Planned) -> Value {
-    let parts = view::parts(texts, planned);
-    let html = |part: Option<Markup>| part.map(|PreEscaped(html)| html);
-    json!({
-        "job": texts.job,
-        "shop": texts.shop,
-        "title": planned.plan.as_ref().map(|plan| plan.title.as_str()),
-        "answer": parts.answer,
-        "faults": parts.faults.0,
-        "fields": html(parts.fields),
-        "job_lines": parts.job_lines.0,
-        "shop_lines": parts.shop_lines.0,
-        "plan": html(parts.plan),
-        "machine": html(parts.machine),
-        "lacks": parts.lacks,
-    })
 }

@@ -32,11 +32,47 @@ async fn get(path: &str) -> (StatusCode, String) {
     (response.status(), text(response).await)
 }
 
-async fn plan(body: &Value) -> Value {
+/// The lines of an answer.
+async fn lines(body: &Value) -> Vec<Value> {
     let asked = request(Method::POST, "/plan").header(header::CONTENT_TYPE, "application/json");
     let response = ask(asked.body(Body::from(body.to_string())).unwrap()).await;
     assert_eq!(response.status(), StatusCode::OK);
-    serde_json::from_str(&text(response).await).unwrap()
+    text(response).await.lines().map(|line| serde_json::from_str(line).unwrap()).collect()
+}
+
+/// The first line of an answer, with the set-ups that come after it as one text and the steps at the machine.
+async fn plan(body: &Value) -> Value {
+    let mut lines = lines(body).await;
+    let mut answer = lines.remove(0);
+    assert_eq!(answer["plan"].is_null(), lines.is_empty(), "{body}");
+    if let Some(last) = lines.pop() {
+        answer["machine"] = last["machine"].as_str().unwrap().into();
+        answer["set_ups"] = lines.iter().map(|line| line["html"].as_str().unwrap()).collect::<String>().into();
+    }
+    answer
+}
+
+/// Whatever is in sight, an answer has every set-up once, and together they are the page as it is first served.
+#[tokio::test]
+async fn what_is_in_sight_comes_first_and_the_rest_after_it() {
+    let whole = get("/").await.1;
+    for in_sight in [&[][..], &[2], &[1, 2, 3, 4, 5, 6], &[5, 99, 5]] {
+        let lines = lines(&json!({ "job": demo(), "in_sight": in_sight })).await;
+        let mut plan = lines[0]["plan"].as_str().unwrap().to_string();
+        let here = |number: u32| format!("id=\"set-up-{number}\"");
+        for number in 1..=6 {
+            let waits = format!("<section class=\"set-up waits\" {} tabindex=\"-1\"></section>", here(number));
+            assert_eq!(plan.contains(&waits), !in_sight.contains(&number), "{number} of {in_sight:?}");
+            assert_eq!(plan.matches(&here(number)).count(), 1);
+            let later: Vec<&Value> = lines.iter().filter(|line| line["set_up"] == number).collect();
+            assert_eq!(later.len(), usize::from(!in_sight.contains(&number)));
+            for line in later {
+                plan = plan.replace(&waits, line["html"].as_str().unwrap());
+            }
+        }
+        assert!(whole.contains(&format!("<div id=\"planned\">{plan}</div>")), "{in_sight:?}");
+        assert!(whole.contains(lines.last().unwrap()["machine"].as_str().unwrap()));
+    }
 }
 
 /// As a browser writes a form.
@@ -134,7 +170,7 @@ async fn nothing_typed_is_executed() {
     let faulty = demo().replace("\"round\"", "\"</textarea><script>alert(3)</script>\"");
     for (job, shop) in [(demo(), shop.as_str()), (faulty.as_str(), "")] {
         let answer = plan(&json!({ "job": job, "shop": shop })).await.to_string();
-        let html = ["fields", "faults", "plan", "machine"];
+        let html = ["fields", "faults", "plan", "set_ups", "machine"];
         let answer: Value = serde_json::from_str(&answer).unwrap();
         for part in html.iter().filter_map(|part| answer[*part].as_str()) {
             assert!(!part.contains("<img") && !part.contains("<script"), "{part}");

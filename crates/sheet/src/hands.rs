@@ -58,7 +58,7 @@ fn stop(measure: &Measure, set_up: &SetUp, units: Units) -> Value {
     let size = size(measure.nominal_mm, measure.plus_mm, measure.minus_mm, units);
     json!({
         "kind": "stop",
-        "what": format!("{}; {}{out}", measure.what, measure.gauge),
+        "what": format!("{}; {}{out}", measure.what, measure.gauge_says(units)),
         "now": near,
         "then": format!("After the last pass: {size}."),
         "adds": adds,

@@ -2,9 +2,10 @@
 
 use std::f64::consts::{PI, TAU};
 
-use engine::plan::{FacePlace, FaceShape, Hand, Plan, ShopGauge, SizeShape};
+use engine::plan::{FacePlace, FaceShape, Hand, Plan, ShopGauge, SizeShape, counts_mm};
 use engine::quantity::Units;
-use engine::quantity::limits::nominal_least_most;
+use engine::quantity::bare::bare;
+use engine::quantity::limits::{limits_in_mm, nominal_least_most};
 use serde_json::{Value, json};
 
 /// Stands where the shop has nothing that shows it.
@@ -22,7 +23,7 @@ const SQUARE_RAD: f64 = 1e-6;
 pub(crate) fn value(plan: &Plan) -> Value {
     json!({
         "units": plan.units.name(),
-        "sizes": plan.scene.sizes.iter().map(|size| row(size, plan)).collect::<Vec<_>>(),
+        "sizes": plan.scene.sizes.iter().map(|size| row(size, plan)).chain(lone_sides(plan)).collect::<Vec<_>>(),
         "angles": angles(&plan.scene.faces, &named_or_used(plan, ANGLE_GAUGES, "bevel protractor")),
         "requirements": plan.asked.requirements.iter().map(|says| json!({
             "says": says,
@@ -42,17 +43,31 @@ fn row(size: &SizeShape, plan: &Plan) -> Value {
     })
 }
 
+/// Sides without an opposite one, whose place the drawing gives from the middle of the bar: the size over each and the
+/// bar behind it is measured in its set-up, with its limits.
+fn lone_sides(plan: &Plan) -> impl Iterator<Item = Value> {
+    let sized = |face: &FaceShape| plan.scene.sizes.iter().any(|size| size.between.contains(&face.name));
+    let alone = plan.scene.faces.iter().filter(move |face| face.cut && side(face).is_some() && !sized(face));
+    alone.map(|face| {
+        let cut_in = plan.set_ups.iter().find(|set_up| set_up.cuts_faces.contains(&face.name));
+        let gauge = cut_in.map_or(String::new(), |set_up| format!("as measured in set-up {}", set_up.number));
+        json!({
+            "what": format!("{} from the bar's middle", face.name),
+            "nominal": bare(face.distance_mm, plan.units),
+            "least": "",
+            "most": "",
+            "gauge": gauge,
+        })
+    })
+}
+
 /// The limits as a gauge named in mm reads them, where the job is in inches; rounded inwards.
 fn in_its_units(size: &SizeShape, plan: &Plan) -> String {
     let name = bench_gauge(size.nominal_mm, &plan.asked.gauges);
-    let range_mm = plan.asked.gauges.iter().find(|gauge| gauge.name == name).and_then(|gauge| gauge.range_mm);
-    let in_mm = range_mm.is_some_and(|[least, most]| name.contains(&format!("{least:.0}-{most:.0}")));
-    if plan.units != Units::Inch || !in_mm {
+    if plan.units != Units::Inch || !counts_mm(&name, size.nominal_mm) {
         return String::new();
     }
-    let inwards = |limit_mm: f64, sense: f64| sense * (sense * limit_mm * 1000.0 - 1e-6).ceil() / 1000.0;
-    let [least, most] = [inwards(size.nominal_mm - size.minus_mm, 1.0), inwards(size.nominal_mm + size.plus_mm, -1.0)];
-    format!(" (reads mm: {least:.3} to {most:.3})")
+    format!(" (reads mm: {})", limits_in_mm(size.nominal_mm, size.plus_mm, size.minus_mm))
 }
 
 /// The gauge of least uncertainty that reaches a size on the bench.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use drawing::{Dress, PAGE_STYLE, svg};
+use drawing::{Curve, Dress, Mark, PAGE_STYLE, svg};
 
 use crate::{drawn, figures, impossible, lines, plans, room};
 
@@ -96,12 +96,68 @@ fn markup_and_odd_letters_in_names_are_only_text() {
 }
 
 #[test]
-fn arcs_are_written_as_arcs() {
-    let round = plans().iter().find(|(_, plan)| plan.stock.form == "round").expect("a round bar");
-    let text = svg(&drawing::before_after(&round.1, &round.1.set_ups[0], [110.0, 130.0]), Dress::Paper);
-    let tree = roxmltree::Document::parse(&text).expect("SVG");
-    let arcs = tree.descendants().filter_map(|node| node.attribute("d")).filter(|path| path.contains('A')).count();
-    assert!(arcs >= 4, "{arcs}");
+fn every_line_is_written_where_it_is_drawn_and_arcs_as_arcs() {
+    let mut arcs = 0;
+    for (seed, _, figures) in drawn().iter().filter(|(seed, _, _)| seed % 10 == 0) {
+        for figure in figures {
+            let due: Vec<Option<Curve>> = figure.marks.iter().flat_map(curves).collect();
+            arcs += due.iter().filter(|curve| matches!(curve, Some(Curve::Arc(_)))).count();
+            for dress in [Dress::Page, Dress::Paper] {
+                let text = svg(figure, dress);
+                let tree = roxmltree::Document::parse(&text).expect("SVG");
+                let paths = tree.descendants().filter_map(|node| node.attribute("d"));
+                let written: Vec<(char, [[f64; 2]; 2])> = paths.flat_map(pieces).collect();
+                assert_eq!(written.len(), due.len(), "{seed} {}", figure.name);
+                for ((letter, ends), curve) in written.iter().zip(&due) {
+                    assert_eq!(*letter == 'A', matches!(curve, Some(Curve::Arc(_))), "{seed} {}", figure.name);
+                    let Some(curve) = curve else { continue };
+                    for (is, due) in ends.iter().zip([curve.start(), curve.end()]) {
+                        // Rounded to a thousandth, in both directions; a curve may begin where the one before was rounded to.
+                        let off = (is[0] - due[0]).hypot(is[1] - due[1]);
+                        assert!(off < 1.001e-3, "{seed} {}: {is:?} for {due:?}", figure.name);
+                    }
+                }
+            }
+        }
+    }
+    assert!(arcs > 1000, "{arcs}");
+}
+
+/// The curves of a mark in their order; `None`: a side of an arrow, whose place is the writer's own.
+fn curves(mark: &Mark) -> Vec<Option<Curve>> {
+    match mark {
+        Mark::Stroke(stroke) => vec![Some(stroke.curve)],
+        Mark::Area(area) => area.edge.iter().copied().map(Some).collect(),
+        Mark::Text(_) => Vec::new(),
+        Mark::Dimension(dimension) => {
+            let lines = dimension.extensions_mm.iter().chain(&dimension.lines_mm);
+            let lines = lines.map(|line| Some(Curve::line(line[0], line[1])));
+            lines.chain([None; 6]).collect()
+        }
+    }
+}
+
+/// The lines and arcs of a path with their ends, the two halves of an arc as one.
+fn pieces(path: &str) -> Vec<(char, [[f64; 2]; 2])> {
+    let (mut at, mut from, mut half, mut found) = ([0.0; 2], [0.0; 2], false, Vec::new());
+    for part in path.trim_end_matches('Z').split_inclusive(['M', 'L', 'A']).collect::<Vec<_>>().windows(2) {
+        let letter = part[0].chars().last().expect("a letter");
+        let numbers =
+            part[1].trim_end_matches(['M', 'L', 'A']).split(' ').map(|number| number.parse().expect("a number"));
+        let numbers: Vec<f64> = numbers.collect();
+        let to = [numbers[numbers.len() - 2], numbers[numbers.len() - 1]];
+        match letter {
+            'A' if !half => (from, half) = (at, true),
+            'A' => {
+                found.push(('A', [from, to]));
+                half = false;
+            }
+            'L' => found.push(('L', [at, to])),
+            _ => {}
+        }
+        at = to;
+    }
+    found
 }
 
 #[test]

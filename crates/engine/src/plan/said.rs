@@ -5,7 +5,7 @@ use super::{
 };
 use crate::quantity::Units;
 use crate::quantity::bare::{factor, rpm, small};
-use crate::quantity::limits::{about, length_within, limits, places};
+use crate::quantity::limits::{about, length_within, limits, limits_in_mm, places};
 use crate::quantity::show::{force, length, length_to, mass, on_hand, power};
 
 impl JawPlan {
@@ -74,21 +74,30 @@ impl HoldReport {
     }
 }
 
+/// Speeds above this are told in words: no chuck on a lathe turned by hand comes near.
+const BEYOND_RPM: f64 = 1e5;
+
 impl HoldReport {
     /// What turns with the jaws: the work's weight, its unbalance, and the speed that the grip permits.
     pub fn carries(&self, units: Units) -> Vec<String> {
         let weight = format!("the work weighs {}", mass(self.mass_kg, units));
         let uneven = if self.unbalance_n > 0.0 {
             let [pull, most] = [self.unbalance_n, self.unbalance_most_n].map(|newtons| force(newtons, units));
-            format!("{weight}; off the axis, it pulls round with {pull} at this speed, {most} at most for this lathe")
+            if pull == force(0.0, units) {
+                format!("{weight}; its middle lies all but on the axis")
+            } else {
+                format!("{weight}; off the axis, it pulls round with {pull} at the speed set; this lathe bears {most}")
+            }
         } else {
             format!("{weight}; its middle lies on the axis")
         };
         let permitted = self.permitted_rpm.map(|permitted| {
-            format!(
-                "for these cuts the jaws' grip permits {:.0} rpm (published procedure, VDI 3106)",
-                permitted.floor()
-            )
+            let speed = if permitted < BEYOND_RPM {
+                format!("{:.0} rpm", permitted.floor())
+            } else {
+                "any speed that a chuck may turn at".to_string()
+            };
+            format!("for these cuts the jaws' grip permits {speed} (published procedure, VDI 3106)")
         });
         [uneven].into_iter().chain(permitted).collect()
     }
@@ -167,7 +176,14 @@ impl Measure {
         let out = if self.takes_out { ", piece out of the chuck" } else { "" };
         let size = if self.over_bar { about } else { limits };
         let size = size(self.nominal_mm, self.plus_mm, self.minus_mm, units);
-        format!("{}: {size}; {}{out}", self.what, self.gauge)
+        format!("{}: {size}; {}{out}", self.what, self.gauge_says(units))
+    }
+
+    /// The gauge, with the limits as it reads them where it counts mm and the job speaks inches.
+    pub fn gauge_says(&self, units: Units) -> String {
+        let limits = limits_in_mm(self.nominal_mm, self.plus_mm, self.minus_mm);
+        let in_mm = units == Units::Inch && self.over_jaws_mm.is_none() && counts_mm(&self.gauge, self.nominal_mm);
+        if in_mm { format!("{} (reads mm: {limits})", self.gauge) } else { self.gauge.clone() }
     }
 
     fn now(&self, still_on_mm: f64, units: Units) -> String {
@@ -182,6 +198,13 @@ impl Measure {
             None => format!("Near {} now.", now(self.nominal_mm + (self.plus_mm - self.minus_mm) / 2.0)),
         }
     }
+}
+
+/// Whether the name of a gauge gives its range in mm, as "micrometer 25-50": this size lies in it.
+pub fn counts_mm(gauge: &str, size_mm: f64) -> bool {
+    let ranges = gauge.split_whitespace().filter_map(|word| word.split_once('-'));
+    let ranges = ranges.filter_map(|(least, most)| Some((least.parse::<f64>().ok()?, most.parse::<f64>().ok()?)));
+    ranges.into_iter().any(|(least, most)| (least..=most).contains(&size_mm))
 }
 
 impl SetUp {
@@ -261,6 +284,19 @@ mod tests {
     fn said(value: f64, limit: f64, unit: &'static str) -> Option<[String; 2]> {
         let (place, says, way_out) = (String::new(), String::new(), String::new());
         Reason { rule: "rule", place, says, value, limit, unit, way_out }.compared(Units::Mm)
+    }
+
+    #[test]
+    fn a_range_in_the_name_of_a_gauge_tells_what_it_counts() {
+        for (gauge, size_mm, due) in [
+            ("micrometer 25-50", 38.1, true),
+            ("micrometer 1-2 in", 38.1, false),
+            ("caliper 0-150 mm", 38.1, true),
+            ("dial-test indicator", 38.1, false),
+            ("micrometer", 38.1, false),
+        ] {
+            assert_eq!(counts_mm(gauge, size_mm), due, "{gauge}");
+        }
     }
 
     #[test]

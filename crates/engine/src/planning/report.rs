@@ -433,7 +433,7 @@ fn binding_words(chosen: &Chosen, tool: &str) -> String {
         DepthBinding::Chip => {
             "the depth of the cuts is held by the chip, which would be too wide for its feed".to_string()
         }
-        DepthBinding::Wish => "the depth of the cuts is held by the job's wish".to_string(),
+        DepthBinding::Wish => "the cuts are as deep as the job asks for".to_string(),
         DepthBinding::Power => "the depth of the cuts is held by the mean power over a turn".to_string(),
         DepthBinding::Torque => {
             "the depth of the cuts is held by the peak power or torque at the farthest corner".to_string()

@@ -63,6 +63,12 @@ pub fn nominal_least_most(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: U
     }
 }
 
+/// The limits of a size in mm to a micrometre, rounded inwards, without their unit: "47.346 to 47.904".
+pub fn limits_in_mm(nominal_mm: f64, plus_mm: f64, minus_mm: f64) -> String {
+    let inwards = |limit_mm: f64, sense: f64| sense * (sense * limit_mm * 1000.0 - NOISE).ceil() / 1000.0;
+    format!("{:.3} to {:.3}", inwards(nominal_mm - minus_mm, 1.0), inwards(nominal_mm + plus_mm, -1.0))
+}
+
 /// A size as a drawing has it, without its unit: "36.00 ±0.05", "45.00 0 -0.10"; a limit of nothing is "0" without a
 /// sign (ISO 129-1), equal ones carry both signs; in inches size and limits have the same number of places (ASME Y14.5,
 /// general rules of inch dimensions; both from memory).
@@ -180,6 +186,13 @@ fn scale(places: usize) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn limits_in_mm_are_not_rounded_outwards() {
+        // 1.5 in +0.002 -0.002 by hand: 38.0492 and 38.1508.
+        assert_eq!(limits_in_mm(38.1, 0.0508, 0.0508), "38.050 to 38.150");
+        assert_eq!(limits_in_mm(36.0, 0.05, 0.05), "35.950 to 36.050");
+    }
 
     #[test]
     fn the_limits_of_a_drawing_are_shown_as_it_gives_them() {

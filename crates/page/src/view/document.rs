@@ -3,13 +3,13 @@
 use engine::plan::Plan;
 use maud::{DOCTYPE, Markup, html};
 
-use super::{Parts, parts, text, working};
+use super::{Drawn, Parts, machine, parts, text, working};
 use crate::asked::Texts;
 use crate::planned::Planned;
 
 /// The whole page.
 pub fn document(texts: &Texts, planned: &Planned) -> Markup {
-    let parts = parts(texts, planned);
+    let parts = parts(texts, planned, Drawn::All);
     let title = planned.plan.as_ref().map_or("Turnwright", |plan| &plan.title);
     html! {
         (DOCTYPE)
@@ -33,7 +33,7 @@ pub fn document(texts: &Texts, planned: &Planned) -> Markup {
                     }
                 }
                 section #machine aria-label="At the machine" {
-                    @if let Some(cards) = &parts.machine { (cards) }
+                    @if let Some(plan) = &planned.plan { (machine::cards(plan)) }
                 }
                 footer.foot { p { "Turnwright runs on this machine alone. Nothing leaves it." } }
             }

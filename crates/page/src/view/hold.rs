@@ -93,8 +93,8 @@ fn more(plan: &Plan, set_up: &SetUp) -> Markup {
                 @if let Some(surface) = &hold.surface { li { (sentence(&surface.says(plan.units))) } }
             }
             div.pictures {
-                @if let Some(figure) = turn_plot(set_up, TURN_ROOM_MM) { (plot(&figure, "turn")) }
                 @if let Some(figure) = jaw_forces(plan, set_up, FORCES_ROOM_MM) { (plot(&figure, "forces")) }
+                @if let Some(figure) = turn_plot(set_up, TURN_ROOM_MM) { (plot(&figure, "turn")) }
                 @if let Some(figure) = surface_map(set_up, plan.units, TURN_ROOM_MM) { (plot(&figure, "surface")) }
             }
         }

@@ -123,7 +123,7 @@ fn stop(set_up: &SetUp, index: usize, units: Units) -> Markup {
         dl.aims {
             @for (says, reading) in &reads { div { dt { (says) } dd.large { (reading) } } }
             @if let Some(between) = between(measure, units) { div { dt { "Limits of the size" } dd.limits { (between) } } }
-            div { dt { "With" } dd { (measure.gauge) @if measure.takes_out { ", piece out of the chuck" } } }
+            div { dt { "With" } dd { (measure.gauge_says(units)) @if measure.takes_out { ", piece out of the chuck" } } }
         }
         @if measure.over_jaws_mm.is_some() { p { (FROM_THE_JAWS) } }
         @if let Some(table) = &measure.table { (reading_table(table, units)) }

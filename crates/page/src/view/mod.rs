@@ -27,6 +27,8 @@ use crate::asked::Texts;
 use crate::planned::Planned;
 
 pub use document::{document, refusal, working_page};
+pub use machine::cards;
+pub use set_up::set_up;
 pub use working::workings;
 
 /// The parts of the page that hang on the texts.
@@ -43,14 +45,21 @@ pub struct Parts {
     pub shop_lines: Markup,
     /// The plan; `None`: there is none.
     pub plan: Option<Markup>,
-    /// The same plan one step at a time.
-    pub machine: Option<Markup>,
     /// What the sheet could not print of it; mostly empty.
     pub lacks: String,
 }
 
+/// Which set-ups of a plan are rendered, and which have only their place.
+#[derive(Debug, Clone, Copy)]
+pub enum Drawn<'n> {
+    /// Every one.
+    All,
+    /// Those of these numbers.
+    Only(&'n [u32]),
+}
+
 /// Renders the parts.
-pub fn parts(texts: &Texts, planned: &Planned) -> Parts {
+pub fn parts(texts: &Texts, planned: &Planned, drawn: Drawn<'_>) -> Parts {
     let new = texts.is_untouched();
     let faults = if new { &[][..] } else { &planned.faults };
     Parts {
@@ -59,8 +68,7 @@ pub fn parts(texts: &Texts, planned: &Planned) -> Parts {
         faults: if new { faults::to_fill_in(&planned.faults) } else { faults::list(faults) },
         job_lines: text::lines(&texts.job, faults, engine::problem::Source::Job),
         shop_lines: text::lines(&texts.shop, &planned.faults, engine::problem::Source::Shop),
-        plan: planned.plan.as_ref().map(plan::plan),
-        machine: planned.plan.as_ref().map(machine::cards),
+        plan: planned.plan.as_ref().map(|plan| plan::plan(plan, drawn)),
         lacks: lacks(texts, planned),
     }
 }

@@ -16,7 +16,7 @@ pub fn picture(figure: &Figure, class: &str) -> Markup {
 /// A plot, the answer that it gives as its heading.
 pub fn plot(figure: &Figure, class: &str) -> Markup {
     html! {
-        figure.plot class=(class) {
+        figure class=(format!("plot {class}")) {
             figcaption { (figure.title) }
             (drawn(figure))
         }

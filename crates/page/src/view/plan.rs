@@ -3,17 +3,21 @@
 use engine::plan::{Outcome, Plan};
 use maud::{Markup, html};
 
-use super::{assumed, head, reasons, set_up, working};
+use super::{Drawn, assumed, head, reasons, set_up, working};
 
-/// The whole plan.
-pub fn plan(plan: &Plan) -> Markup {
+/// The whole plan; set-ups that are not drawn have their place in it.
+pub fn plan(plan: &Plan, drawn: Drawn<'_>) -> Markup {
+    let is_drawn =
+        |number| matches!(drawn, Drawn::All) || matches!(drawn, Drawn::Only(these) if these.contains(&number));
     html! {
         (head::head(plan))
         @if let Outcome::Impossible(reasons) = &plan.outcome { (reasons::reasons(reasons, plan.units)) }
         (head::what_is_asked(plan))
         (head::order(plan))
         (head::read_first(plan))
-        @for set_up in &plan.set_ups { (set_up::set_up(set_up, plan)) }
+        @for set_up in &plan.set_ups {
+            @if is_drawn(set_up.number) { (set_up::set_up(set_up, plan)) } @else { (set_up::place(set_up)) }
+        }
         @if !plan.workings.is_empty() { (working::place(0)) }
         (assumed::assumed(plan))
     }

@@ -40,6 +40,11 @@ pub fn set_up(set_up: &SetUp, plan: &Plan) -> Markup {
     }
 }
 
+/// Where a set-up comes: the page shows what it showed there, veiled, until it does.
+pub fn place(set_up: &SetUp) -> Markup {
+    html! { section.set-up.waits id=(format!("set-up-{}", set_up.number)) tabindex="-1" {} }
+}
+
 fn measures(set_up: &SetUp, plan: &Plan) -> Markup {
     html! {
         @if !set_up.measure.is_empty() {

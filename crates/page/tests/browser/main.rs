@@ -6,6 +6,7 @@
 // What goes wrong in a test ends it, with the place.
 #![allow(clippy::unwrap_used)]
 
+mod arrive;
 mod bench;
 mod broken;
 mod fill;
