@@ -233,6 +233,8 @@ pub enum ContactKind {
     LineAlong,
     /// On a round lying across.
     LineAcross,
+    /// On a corner through a vee.
+    Vee,
 }
 
 impl ContactKind {
@@ -242,6 +244,7 @@ impl ContactKind {
             ContactKind::Flat => "flat",
             ContactKind::LineAlong => "line along",
             ContactKind::LineAcross => "line across",
+            ContactKind::Vee => "vee",
         }
     }
 }

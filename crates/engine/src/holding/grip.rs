@@ -3,7 +3,7 @@
 use nalgebra::{Cholesky, Matrix6, SMatrix, Vector3, Vector4, Vector6};
 use thiserror::Error;
 
-use super::{Contact, Held, JawGrip, SteadyLoad, Wrench};
+use super::{Contact, Held, JawGrip, SteadyLoad, Wrench, vee};
 
 /// The work in tightened jaws.
 #[derive(Debug, Clone, PartialEq)]
@@ -13,6 +13,7 @@ pub struct Grip {
     /// The same with each jaw's pressure spread evenly.
     spread: Springs,
     pub(super) points: Vec<Bearing>,
+    /// Whole jaws; one that bears through a vee twice: first as it pushes the vee, then as the vee's flanks hold.
     pub(super) jaws: Vec<Bearing>,
 }
 
@@ -142,7 +143,7 @@ impl Grip {
     fn assemble(held: Vec<Held>, pressed: &[Pressed], springs: Springs, steady: &Wrench) -> Grip {
         let load = steady.about(&springs.reference_mm);
         let points: Vec<Bearing> = held.iter().map(|point| springs.bearing(point, &load)).collect();
-        let jaws = join_by_jaw(&points);
+        let jaws = vee::pushes(&held, &points).into_iter().chain(join_by_jaw(&points)).collect();
         // What holds the work at its corners holds it drawn in too; should rounding say no, the corners stand.
         let spread = Springs::of(&drawn_in(pressed)).unwrap_or_else(|_| springs.clone());
         Grip { held, springs, spread, points, jaws }
@@ -208,18 +209,18 @@ impl Springs {
     }
 }
 
-/// Points of a jaw drawn in to 1/√3 of their way from the middle: from the corners of a rectangle, or the ends of a
+/// Points of a jaw, of each flank of a vee by itself, drawn in to 1/√3 of their way from the middle: from the corners of a rectangle, or the ends of a
 /// line, to the points of Gauss's rule, where springs are as stiff against shift and tipping as spread evenly.
 fn drawn_in(pressed: &[Pressed]) -> Vec<Pressed> {
-    let middle = |jaw: u8| {
-        let own = pressed.iter().filter(|point| point.contact.jaw == jaw);
+    let middle = |of: &Contact| {
+        let own = pressed.iter().filter(|point| point.contact.jaw == of.jaw && point.contact.inward == of.inward);
         let (sum, share) = own.fold((Vector3::zeros(), 0.0), |(sum, share), point| {
             (sum + point.contact.at_mm * point.share, share + point.share)
         });
         sum / share
     };
     let drawn = |point: &Pressed| {
-        let middle = middle(point.contact.jaw);
+        let middle = middle(&point.contact);
         let at_mm = middle + (point.contact.at_mm - middle) / 3f64.sqrt();
         Pressed { contact: Contact { at_mm, ..point.contact }, ..*point }
     };
@@ -299,7 +300,14 @@ fn check_steady(steady: &[SteadyLoad]) -> Result<(), GripFault> {
 }
 
 fn check_jaws_left(jaws: &[JawGrip], pressed: &[Pressed]) -> Result<(), GripFault> {
-    match jaws.iter().find(|jaw| !pressed.iter().any(|point| point.contact.jaw == jaw.jaw)) {
+    // Every flank of a vee must go on bearing.
+    let bears = |jaw: &JawGrip, inward: Vector3<f64>| {
+        pressed.iter().any(|point| point.contact.jaw == jaw.jaw && point.contact.inward == inward)
+    };
+    let seeds = |jaw: &&JawGrip| {
+        jaw.contacts.iter().filter(|seed| seed.share > 0.0).all(|seed| bears(jaw, seed.inward.normalize()))
+    };
+    match jaws.iter().find(|jaw| !seeds(jaw)) {
         Some(jaw) => Err(GripFault::TipsOff { jaw: jaw.jaw }),
         None => Ok(()),
     }

@@ -34,6 +34,7 @@ mod stock;
 mod surface;
 mod swing;
 mod twins;
+mod vee;
 mod way;
 mod window;
 mod work;

@@ -6,6 +6,7 @@ use super::hold::reach_mm;
 use super::lie::{CannotLie, Lie, Surface, lies};
 use super::measure::measures;
 use super::twins::Twins;
+use super::vee;
 use super::window::{Depth, NoDepth, SeatOn, gripped_mm, most_overhang, seated, trade_bite, unseated};
 use crate::part::Place;
 use crate::plan::Measure;
@@ -232,6 +233,7 @@ fn way(task: &Task, done: Done, facing: Facing, tool: usize) -> Way {
         handling: minutes.touch_off
             + minutes.next_pass * facing.cuts.len() as f64
             + set_depth
+            + minutes.lay_vee * vee::count(&facing.lie) as f64
             + out * minutes.turn_piece,
         cutting: facing.cutting_minutes,
         measuring: minutes.measure * measure.len() as f64,

@@ -2,6 +2,7 @@
 
 use super::hold::reach_mm;
 use super::lie::{Bearing, Lie};
+use super::vee;
 use crate::plan::ContactKind;
 use crate::task::Task;
 
@@ -62,6 +63,7 @@ pub fn contact_bite(task: &Task, lie: &Lie) -> f64 {
         Bearing::Area(area) => {
             (-area.extent_mm(std::f64::consts::PI) - lie.back_mm).max(0.0) + task.rules.least_bite_mm
         }
+        Bearing::Vee(on) => vee::needed_bite_mm(task, lie, on),
     };
     lie.sides.iter().map(|side| from_side(&side.bearing)).fold(task.rules.least_bite_mm, f64::max)
 }
@@ -138,7 +140,7 @@ pub fn parallels_run(task: &Task, lie: &Lie) -> Option<usize> {
     if lie.sides.len() != 4 {
         return Some(0);
     }
-    let beside = task.chuck.jaw_width_mm / 2.0;
+    let beside = vee::widest_mm(task, lie).max(task.chuck.jaw_width_mm) / 2.0;
     // With a little play, or they bind between jaw and packing and prove nothing.
     let width = task.parallels_width_mm + task.rules.parallels_play_mm;
     (0..2).find(|&axis| {
@@ -187,7 +189,7 @@ fn into_the_hole(task: &Task, lie: &Lie) -> bool {
 }
 
 fn judged(task: &Task, lie: &Lie, depth: Depth) -> Result<Depth, NoDepth> {
-    if depth.bite_mm < contact_bite(task, lie) - 1e-9 {
+    if depth.bite_mm < contact_bite(task, lie) - 1e-9 || !vee::backed(task, lie, &depth) {
         return Err(no_depth(task, lie));
     }
     Ok(Depth { shallow: depth.bite_mm < trade_bite(task, lie) - 1e-9, ..depth })

@@ -9,6 +9,7 @@ mod lathe;
 mod packing;
 mod slide;
 mod tool;
+mod vee;
 
 pub use chuck::{Chuck, ChuckKind, ClampingForce, Jaw, JawSurface};
 pub use gauge::Gauge;
@@ -16,6 +17,7 @@ pub use lathe::{CrossFeeds, Lathe};
 pub use packing::{Packing, Parallels};
 pub use slide::{DialUnit, Reads, Slide};
 pub use tool::{Tool, ToolMaterial};
+pub use vee::Vee;
 
 /// Everything that a shop file says.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,6 +34,8 @@ pub struct Shop {
     pub parallels: Vec<Parallels>,
     /// Soft pieces for between jaw and finished flat; empty: assumed.
     pub packing: Vec<Packing>,
+    /// Vees for between a jaw and a corner of the work.
+    pub vees: Vec<Vee>,
     /// What it measures with; empty: assumed.
     pub gauges: Vec<Gauge>,
     /// Handling times in minutes.
@@ -53,4 +57,6 @@ pub struct Minutes {
     pub next_pass: Option<f64>,
     /// Setting the depth of the work in the jaws without a seat.
     pub set_depth: Option<f64>,
+    /// Laying a vee between a jaw and the work.
+    pub lay_vee: Option<f64>,
 }

@@ -14,6 +14,7 @@ mod material;
 mod rules;
 mod taken;
 mod tool;
+mod vee;
 
 pub use chuck::ChuckFacts;
 pub use defaults::source_of;
@@ -24,6 +25,7 @@ pub use left::{Misplaced, misplaced, own_surface_mm, settle};
 pub use rules::Rules;
 pub use taken::SPEED_SHARE;
 pub use tool::ToolFacts;
+pub use vee::VeeFacts;
 
 use crate::cutting::Material;
 use crate::job::{Job, Surface};
@@ -80,6 +82,8 @@ pub struct Task {
     pub parallels_width_mm: f64,
     /// Soft packing on finished flats: thickness and friction.
     pub packing: PackingFacts,
+    /// Vees on hand, for between a jaw and a corner.
+    pub vees: Vec<VeeFacts>,
     /// Gauges on hand; empty: nothing stated.
     pub gauges: Vec<Gauge>,
     /// Handling times.
@@ -127,6 +131,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         return Err(gaps.problems);
     }
     let packing = handling::packing(shop, &mut gaps);
+    let vees = vee::resolve(shop, &packing, material.yield_mpa, &mut gaps);
     let minutes = handling::minutes(shop, &mut gaps);
     let (parallels_mm, parallels_length_mm, parallels_width_mm) = handling::parallels(shop, &mut gaps);
     let skin = job.stock.surface.unwrap_or_else(|| {
@@ -166,6 +171,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         parallels_length_mm,
         parallels_width_mm,
         packing,
+        vees,
         gauges: shop.gauges.clone(),
         minutes,
         wishes: job.cutting,

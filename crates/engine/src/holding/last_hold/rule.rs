@@ -4,6 +4,7 @@ use nalgebra::Vector3;
 
 use super::{LastHold, LastHoldFault, PressLimit, PressPoint};
 use crate::holding::grip::OPPOSED_COSINE;
+use crate::holding::vee::mean_push;
 use crate::holding::{Contact, Grip, JawGrip};
 
 /// What the jaws' forces may come to.
@@ -42,7 +43,7 @@ impl Grip {
         let point = |contact: &Contact| (contact.at_mm, contact.inward, contact.friction);
         let jaw = |&number: &u8| {
             let held = self.held().iter().filter(|held| held.contact.jaw == number);
-            Jaw::new(clamping_n, held.map(|held| point(&held.contact)).collect())
+            Jaw::new(clamping_n, held.map(|held| point(&held.contact)).collect()).through_a_vee()
         };
         of(&numbers.iter().map(jaw).collect::<Vec<_>>(), rule)
     }
@@ -52,6 +53,21 @@ impl Jaw {
     fn new(clamping_n: f64, points: Vec<(Vector3<f64>, Vector3<f64>, f64)>) -> Jaw {
         let push: Vector3<f64> = points.iter().map(|(_, inward, _)| inward).sum();
         Jaw { clamping_n, push: push.try_normalize(0.0).unwrap_or_else(Vector3::zeros), points }
+    }
+
+    /// Flanks that lean from the push may together press harder than the jaw does, and no more than so that normal forces
+    /// and friction together never push harder than it: `Σ N ≤ F/(cos β + μ sin β)`, the least lean β counting.
+    fn through_a_vee(self) -> Jaw {
+        let Some(push) = mean_push(self.points.iter().map(|(_, inward, _)| *inward)) else { return self };
+        let most = |(_, inward, friction): &(Vector3<f64>, Vector3<f64>, f64)| {
+            let along = inward.dot(&push).min(1.0);
+            along + friction * (1.0 - along * along).sqrt()
+        };
+        if self.points.iter().all(|(_, inward, _)| *inward == self.points[0].1) {
+            return self;
+        }
+        let share = self.points.iter().map(most).fold(0.0, f64::max);
+        Jaw { clamping_n: self.clamping_n / share, ..self }
     }
 }
 
