@@ -185,6 +185,7 @@ fn set_up() -> SetUp {
             kept: false,
             reach_mm: 29.0,
             mark: Some(Mark { grade: "burnish", pressure_mpa: Some(761.0), limit_mpa: 617.9, beyond_yield: None }),
+            vee: None,
         }],
         seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 12.0, along: None }),
         angle: None,

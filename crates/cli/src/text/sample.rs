@@ -268,11 +268,21 @@ fn on_face(jaw: u8, face: &str) -> JawPlan {
         kept: false,
         reach_mm: 23.5,
         mark: Some(Mark { grade: "none", pressure_mpa: Some(210.0), limit_mpa: 568.0, beyond_yield: None }),
+        vee: None,
     }
 }
 
 fn on_bar(jaw: u8, contact: ContactKind) -> JawPlan {
-    JawPlan { jaw, bears_on: "bar".to_string(), contact, packing_mm: 0.0, kept: false, reach_mm: 30.0, mark: None }
+    JawPlan {
+        jaw,
+        bears_on: "bar".to_string(),
+        contact,
+        packing_mm: 0.0,
+        kept: false,
+        reach_mm: 30.0,
+        mark: None,
+        vee: None,
+    }
 }
 
 /// On a ring of 0.100 in a turn: whole turns and what is left.

@@ -1,9 +1,9 @@
 //! Putting the piece in the jaws and tightening them.
 
-use super::View;
 use super::caution::{Caution, Signal};
 use super::steps::Steps;
 use super::words::{self, degrees, jaws, opened_by_eye};
+use super::{View, vee};
 use crate::plan::{ContactKind, JawPlan, Seat, SetUp, UNFINISHED};
 use crate::quantity::show::{length, on_hand};
 
@@ -12,6 +12,7 @@ pub(super) fn grip(view: &View, steps: &mut Steps) {
     set_jaws(view, steps);
     seat(view, steps);
     jaw_front_to_seat(view, steps);
+    vee::lay(view, steps);
     put_in(view, steps);
     past_the_widest_line(view.set_up, steps);
     close_lightly(view, steps);
@@ -277,6 +278,10 @@ fn key_out(view: &View, steps: &mut Steps) {
 fn clear_out(view: &View, steps: &mut Steps) {
     let behind = view.set_up.seat.as_ref().and_then(parallels).is_some();
     let packed = !packed(&view.set_up.jaws).is_empty();
+    let vees = vee::jaws_with(view.set_up);
+    if !vees.is_empty() {
+        return vee::clear_out(view, behind, packed, steps);
+    }
     let out = "Draw both parallels out and count them back on the bench.";
     let pull = "Pull at each piece of packing: none may move.";
     let flies = |what: &str| Caution::new(Signal::Warning, format!("{what} flies out when the chuck turns."));
@@ -325,7 +330,7 @@ fn capital(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-fn packed(jaws: &[JawPlan]) -> Vec<JawPlan> {
+pub(super) fn packed(jaws: &[JawPlan]) -> Vec<JawPlan> {
     jaws.iter().filter(|jaw| jaw.packing_mm > 0.0).cloned().collect()
 }
 

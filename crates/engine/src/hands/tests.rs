@@ -15,6 +15,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
         kept: number > 1 && jaw < 3,
         reach_mm: 20.0 + f64::from(jaw % 2) * 5.0,
         mark: None,
+        vee: None,
     };
     SetUp {
         number,

@@ -107,11 +107,15 @@ fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
             value: 1.0,
             limit: 0.0,
             unit: "1",
-            way_out: "notched soft packing made for the corner, which this plan does not reckon with; or a bar or section whose sides stand square to each other".to_string(),
+            way_out: "vees in the shop that fit the corner; or a bar or section whose sides stand square to each other"
+                .to_string(),
         },
         CannotLie::Across => Says {
             rule: "chuck-cannot-hold-across",
-            says: format!("for face {name} the piece lies across the spindle; the {} cannot hold it so", task.chuck.name),
+            says: format!(
+                "for face {name} the piece lies across the spindle; the {} cannot hold it so",
+                task.chuck.name
+            ),
             value: 0.0,
             limit: 1.0,
             unit: "1",
@@ -119,7 +123,11 @@ fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
         },
         CannotLie::Unequal(by) => Says {
             rule: "jaws-find-unequal",
-            says: format!("the jaws of the {} move together, but find surfaces {} apart", task.chuck.name, show::length(*by, task.units)),
+            says: format!(
+                "the jaws of the {} move together, but find surfaces {} apart",
+                task.chuck.name,
+                show::length(*by, task.units)
+            ),
             value: *by,
             limit: 0.0,
             unit: "mm",
@@ -195,6 +203,9 @@ fn overhang(task: &Task, name: &str, out: f64, most: f64) -> Says {
 }
 
 fn depth(task: &Task, name: &str, why: &NoDepth) -> Says {
+    if let Some(width_mm) = why.vee_mm {
+        return vees(task, name, why, width_mm);
+    }
     if why.needed_bite_mm > task.chuck.jaw_length_mm {
         return short_jaws(task, name, why);
     }
@@ -202,6 +213,24 @@ fn depth(task: &Task, name: &str, why: &NoDepth) -> Says {
         empty_window(task, name, why)
     } else {
         no_seat(task, name, why)
+    }
+}
+
+fn vees(task: &Task, name: &str, why: &NoDepth, width_mm: f64) -> Says {
+    let (least, most) = (why.least_stick_out_mm, why.most_stick_out_mm);
+    Says {
+        rule: "vee-on-jaw",
+        says: format!(
+            "for face {name} a jaw finds a corner, and the vees on hand, {} across, do not lie on the jaws with all of \
+             their back while the cut clears them: the piece must stand out {} and may {}",
+            show::length(width_mm, task.units),
+            show::length(least, task.units),
+            show::length(most.max(0.0), task.units)
+        ),
+        value: most,
+        limit: least,
+        unit: "mm",
+        way_out: "narrower or lower vees".to_string(),
     }
 }
 

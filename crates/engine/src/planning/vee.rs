@@ -173,7 +173,7 @@ pub fn needed_bite_mm(task: &Task, lie: &Lie, vee: &VeeOn) -> f64 {
 }
 
 /// Whether every vee lies on its jaw with all that the cut may press it with: no part of a block that lies across
-/// stands over the jaw's front or runs into the chuck face; a flank's push lands on the jaw while no point lifts.
+/// stands over the jaw's front, with something to spare, or runs into the chuck face; a flank's push lands on the jaw while no point lifts.
 pub fn backed(task: &Task, lie: &Lie, depth: &Depth) -> bool {
     let front = lie.top_mm - depth.stick_out_mm;
     let back = front - task.chuck.jaw_length_mm;
@@ -183,7 +183,8 @@ pub fn backed(task: &Task, lie: &Lie, depth: &Depth) -> bool {
             Groove::Across => (back - vee.at_mm, front - vee.at_mm),
             Groove::Along => (-task.chuck.jaw_width_mm / 2.0 - vee.at_mm, task.chuck.jaw_width_mm / 2.0 - vee.at_mm),
         };
-        let whole = vee.groove == Groove::Along || (jaw.0 <= 1e-9 - half && jaw.1 >= half - 1e-9);
+        let whole = vee.groove == Groove::Along
+            || (jaw.0 <= 1e-9 - half && jaw.1 >= half + task.rules.spare_stick_out_mm - 1e-9);
         let lands = lands_mm(task, vee) / holding::numbers().needed_lift.value;
         whole && jaw.0.max(-half) <= -lands && jaw.1.min(half) >= lands
     })

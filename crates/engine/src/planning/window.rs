@@ -45,6 +45,8 @@ pub struct NoDepth {
     pub for_widest_line: bool,
     /// Parallels find no room beside the jaws.
     pub no_room: bool,
+    /// Width of the vees that the jaws must back; `None`: there are none.
+    pub vee_mm: Option<f64>,
     /// What is asked of the finished face's distance from the middle of a round, so that any bar can be held for it.
     pub least_half_mm: f64,
 }
@@ -203,6 +205,7 @@ fn no_depth(task: &Task, lie: &Lie) -> NoDepth {
         needed_bite_mm: contact_bite(task, lie),
         for_widest_line: lies_on_round(lie),
         no_room: parallels_run(task, lie).is_none(),
+        vee_mm: lie.sides.iter().find_map(vee::on).map(|on| vee::kind(task, on).width_mm),
         least_half_mm: task.rules.clearance_mm + task.rules.margin_mm + task.rules.past_widest_mm,
     }
 }

@@ -31,6 +31,8 @@ pub struct Rules {
     pub least_bite_mm: f64,
     /// No flank of a vee bears on less of a flat, mm.
     pub least_on_flank_mm: f64,
+    /// Metal behind the groove of a vee that a plan advises, mm.
+    pub advised_behind_groove_mm: f64,
     /// Modulus of a vee, MPa.
     pub vee_modulus_mpa: f64,
     /// Nor under this share of the gripped size ...
@@ -100,6 +102,7 @@ impl Rules {
             interrupted_feed_share: number("interrupted feed share"),
             least_bite_mm: number("least bite"),
             least_on_flank_mm: number("least on a vee's flank"),
+            advised_behind_groove_mm: number("advised vee, behind the groove"),
             vee_modulus_mpa: number("vee modulus"),
             least_bite_of_size: number("least bite, share of gripped size"),
             least_bite_of_length: number("least bite, share of length"),

@@ -30,11 +30,30 @@ pub struct VeeFacts {
 }
 
 impl VeeFacts {
+    /// A soft one as a shop may make it: so wide, so much metal behind the groove.
+    pub fn soft(half_rad: f64, width_mm: f64, behind_mm: f64, length_mm: f64) -> VeeFacts {
+        VeeFacts {
+            material: SOFT.to_string(),
+            half_rad,
+            width_mm,
+            // Blocks are cut to whole millimetres.
+            height_mm: (behind_mm + holding::groove_depth_mm(width_mm, half_rad)).ceil(),
+            length_mm,
+            count: 4,
+            friction: holding::packing_friction(),
+            packing_mm: 0.0,
+            flows_at_mpa: named_strength(SOFT).map(|(mpa, _)| mpa),
+        }
+    }
+
     /// From its back to the bottom of the groove, as if that were sharp.
     pub fn behind_groove_mm(&self) -> f64 {
         self.height_mm - holding::groove_depth_mm(self.width_mm, self.half_rad)
     }
 }
+
+/// What a shop makes a vee of that is to mark nothing.
+const SOFT: &str = "soft aluminium";
 
 /// Vees as this shop has them; a hard one goes with packing on its flanks.
 pub(super) fn resolve(

@@ -20,6 +20,7 @@ pub fn shop(dice: &mut Dice, job: &Job) -> Shop {
         tools: vec![tool(dice)],
         parallels: parallels(dice),
         packing: packing(dice),
+        vees: Vec::new(),
         gauges: gauges(dice),
         minutes: minutes(dice),
     }
@@ -221,5 +222,6 @@ fn minutes(dice: &mut Dice) -> Minutes {
         touch_off: dice.perhaps(0.5, 1.5),
         next_pass: dice.perhaps(0.5, 0.5),
         set_depth: dice.perhaps(0.5, 2.5),
+        lay_vee: None,
     }
 }

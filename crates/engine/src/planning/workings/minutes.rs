@@ -3,6 +3,7 @@
 use super::list::{Workings, given, listed};
 use super::{Told, taken};
 use crate::plan::{Minutes, SetUp};
+use crate::planning::vee;
 use crate::planning::window::SeatOn;
 
 pub fn set_up(told: &Told, list: &mut Workings) {
@@ -25,25 +26,28 @@ fn handling(told: &Told, list: &mut Workings) {
     let by_hand = way.facing.depth.seat == SeatOn::Nothing;
     let out = way.measure.iter().filter(|measure| measure.takes_out).count() as f64;
     let first = if told.chosen.kept.is_empty() { "minutes for the first set-up" } else { TURN };
-    list.add(
-        "minutes of handling",
-        told.minutes.handling,
-        "minutes of handling",
-        vec![
-            given("t_s", told.chosen.set_up_minutes, taken(task, first, "the shop")),
-            given("t_o", minutes.touch_off, taken(task, "minutes to touch off and zero", "the shop")),
-            given("k", way.facing.cuts.len() as f64, "the passes of this set-up"),
-            given("t_p", minutes.next_pass, taken(task, "minutes between two passes", "the shop")),
-            if by_hand {
-                let what = "minutes to set the depth in the jaws without a seat";
-                given("t_d", minutes.set_depth, taken(task, what, "the shop"))
-            } else {
-                given("t_d", 0.0, "seated: no depth is set by hand")
-            },
-            given("j", out, "what is measured in this set-up"),
-            given("t_w", minutes.turn_piece, taken(task, TURN, "the shop")),
-        ],
-    );
+    let vees = vee::count(&way.facing.lie) as f64;
+    let laid = || {
+        let from = taken(task, "minutes to lay a vee", "the shop, or half a minute: common practice, no source");
+        vec![given("v", vees, "the jaws that bear through a vee"), given("t_v", minutes.lay_vee, from)]
+    };
+    let formula = if vees > 0.0 { "minutes of handling, with vees" } else { "minutes of handling" };
+    let values = vec![
+        given("t_s", told.chosen.set_up_minutes, taken(task, first, "the shop")),
+        given("t_o", minutes.touch_off, taken(task, "minutes to touch off and zero", "the shop")),
+        given("k", way.facing.cuts.len() as f64, "the passes of this set-up"),
+        given("t_p", minutes.next_pass, taken(task, "minutes between two passes", "the shop")),
+        if by_hand {
+            let what = "minutes to set the depth in the jaws without a seat";
+            given("t_d", minutes.set_depth, taken(task, what, "the shop"))
+        } else {
+            given("t_d", 0.0, "seated: no depth is set by hand")
+        },
+        given("j", out, "what is measured in this set-up"),
+        given("t_w", minutes.turn_piece, taken(task, TURN, "the shop")),
+    ];
+    let values = values.into_iter().chain(if vees > 0.0 { laid() } else { Vec::new() }).collect();
+    list.add("minutes of handling", told.minutes.handling, formula, values);
 }
 
 const TURN: &str = "minutes to turn the piece in the chuck";
