@@ -12,6 +12,8 @@ pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape,
 
 pub use surface::{Surface, SurfacePlace, SurfaceRay};
 
+pub use said::stands;
+
 pub use working::{Known, Working};
 
 use crate::quantity::Units;
@@ -235,7 +237,7 @@ pub struct VeePlan {
     /// "bar" or a face's letter under each flank: of a groove across the jaw the flank away from the chuck first, of one
     /// along the spindle the counter-clockwise one.
     pub flanks: [String; 2],
-    /// Both flanks in words: "D and E, in a vee".
+    /// Both flanks in words: "D and E in a vee".
     pub bears: String,
 }
 
@@ -281,7 +283,7 @@ impl ContactKind {
 /// What the work is tapped back against.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Seat {
-    /// "chuck face" or "parallels".
+    /// "chuck face", "parallels", "jaw step" or "stop".
     pub on: &'static str,
     /// "bar", "sawn end" or the letter of the face behind.
     pub face: String,
@@ -289,6 +291,8 @@ pub struct Seat {
     pub packing_mm: f64,
     /// Opposed jaws past which the parallels run; `None`: on the chuck face.
     pub along: Option<(u8, u8)>,
+    /// How far the end of a stop stands out of the chuck face, negative behind it; `None`: no stop.
+    pub stop_mm: Option<f64>,
 }
 
 /// A finished side that only the setting of the hands brings to its angle.

@@ -187,7 +187,7 @@ fn set_up() -> SetUp {
             mark: Some(Mark { grade: "burnish", pressure_mpa: Some(761.0), limit_mpa: 617.9, beyond_yield: None }),
             vee: None,
         }],
-        seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 12.0, along: None }),
+        seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 12.0, along: None, stop_mm: None }),
         angle: None,
         bite_mm: 30.0,
         stick_out: StickOut { least_mm: 9.0, set_mm: 14.0, most_mm: 20.0 },

@@ -68,6 +68,24 @@ fn place(view: &View, jaw: &JawPlan) -> Option<String> {
 /// Nearer to the middle than anyone lays a block, mm.
 const NEAR_MM: f64 = 0.25;
 
+/// The new face against the faces whose flanks gave its angle: from a flank that looks towards the hands.
+pub(super) fn try_angle(view: &View, steps: &mut Steps) {
+    let towards = |jaw: &JawPlan| {
+        let vee = jaw.vee.as_ref().filter(|vee| !vee.along_spindle && vee.flanks[0] != "bar")?;
+        Some((degrees(180.0 - vee.angle_deg / 2.0), vee.flanks[0].clone()))
+    };
+    let found: Vec<(String, String)> = view.set_up.jaws.iter().filter_map(towards).collect();
+    let Some((angle, _)) = found.first() else { return };
+    let mut from: Vec<String> = found.iter().map(|(_, face)| face.clone()).collect();
+    from.sort();
+    from.dedup();
+    steps.does(format!(
+        "Spindle at rest: try a bevel protractor set to {angle} from {} to {} before you loosen a jaw.",
+        list(&from),
+        list(&view.set_up.cuts_faces)
+    ));
+}
+
 /// All that is loose: parallels out, vees and packing pulled at.
 pub(super) fn clear_out(view: &View, parallels: bool, packed: bool, steps: &mut Steps) {
     let with = jaws_with(view.set_up);

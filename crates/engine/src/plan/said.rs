@@ -19,7 +19,7 @@ impl VeePlan {
     /// Both flanks in words, from what each bears on.
     pub fn bears_words(flanks: &[String; 2]) -> String {
         let [one, other] = [0, 1].map(|at: usize| surface(&flanks[at]));
-        if one == other { format!("{one}, in a vee") } else { format!("{one} and {other}, in a vee") }
+        if one == other { format!("{one} in a vee") } else { format!("{one} and {other} in a vee") }
     }
 }
 
@@ -27,6 +27,15 @@ impl Seat {
     /// What lies on the seat: "the bar", "the sawn end" or a face's letter.
     pub fn bears(&self) -> &str {
         surface(&self.face)
+    }
+}
+
+/// Where the end of a stop stands.
+pub fn stands(out_mm: f64, units: Units) -> String {
+    if out_mm < 0.0 {
+        format!("{} behind the chuck face", length(-out_mm, units))
+    } else {
+        format!("{} out of the chuck face", length(out_mm, units))
     }
 }
 
@@ -45,6 +54,8 @@ impl SetUp {
         let face = seat.bears();
         if seat.packing_mm > 0.0 {
             format!("{face} on {} parallels, drawn out before the start", on_hand(seat.packing_mm, units))
+        } else if let Some(out_mm) = seat.stop_mm {
+            format!("{face} on the stop in the spindle, its end {}", stands(out_mm, units))
         } else {
             format!("{face} on the {}", seat.on)
         }

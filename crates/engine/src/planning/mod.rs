@@ -27,6 +27,7 @@ mod measure;
 mod overhang;
 mod reasons;
 mod report;
+mod reversed;
 mod scene;
 mod search;
 mod speed;
@@ -66,6 +67,11 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
         return Ok(told(&task, Outcome::Impossible(reasons), Vec::new(), nothing_sought));
     }
     let found = search::search(&task);
+    if found.set_ups.is_empty()
+        && let Some((turned, found)) = reversed::search_turned(&task)
+    {
+        return Ok(planned(&turned, &found));
+    }
     if found.set_ups.is_empty() {
         let mut reasons = reasons::reasons(&task, &found.blocked);
         advice::put_in(&task, &mut reasons);
@@ -74,13 +80,18 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
         }
         return Ok(told(&task, Outcome::Impossible(or_nothing_to_cut(reasons)), Vec::new(), found.search));
     }
-    let set_ups = found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(&task, number, chosen)).collect();
-    let mut plan = told(&task, Outcome::Planned, set_ups, found.search);
+    Ok(planned(&task, &found))
+}
+
+/// The plan of an order that was found.
+fn planned(task: &Task, found: &search::Found) -> Plan {
+    let set_ups = found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(task, number, chosen)).collect();
+    let mut plan = told(task, Outcome::Planned, set_ups, found.search);
     // Before what stands at the head of every plan.
-    let of_the_jaws = marks::notices(&task, &found.set_ups).into_iter().chain(jaws_out::notice(&task, &found.set_ups));
+    let of_the_jaws = marks::notices(task, &found.set_ups).into_iter().chain(jaws_out::notice(task, &found.set_ups));
     let said = task.notices.len().min(plan.cautions.len());
     plan.cautions.splice(said..said, of_the_jaws);
-    Ok(plan)
+    plan
 }
 
 /// Beyond some faces not every order is looked at.

@@ -151,8 +151,12 @@ fn opening(task: &Task, name: &str, (across, least, most): (f64, f64, f64)) -> S
         value: across,
         limit,
         unit: "mm",
-        way_out: if wide { "a larger chuck, or the jaws reversed" } else { "a smaller chuck, or thicker packing" }
-            .to_string(),
+        way_out: match (wide, task.chuck.reversed.is_some() || task.chuck.is_reversed) {
+            (true, false) => "a larger chuck, or the jaws reversed, if the shop says what they open to then",
+            (true, true) => "a larger chuck",
+            (false, _) => "a smaller chuck, or thicker packing",
+        }
+        .to_string(),
     }
 }
 
@@ -432,8 +436,8 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
             value: *needed,
             limit: *swing,
             unit: "mm",
-            way_out: "a lathe of larger swing, a chuck with shorter jaws, or the jaws turned end for end, which this plan \
-                      does not reckon with"
+            way_out: "a lathe of larger swing, a chuck with shorter jaws, or the jaws turned end for end, if the shop says \
+                      what they open to then"
                 .to_string(),
         },
         CannotFace::Swing(needed, swing, what) => Says {

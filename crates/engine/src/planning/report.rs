@@ -195,10 +195,12 @@ fn seat(task: &Task, chosen: &Chosen) -> Option<Seat> {
     let facing = &chosen.way.facing;
     let face = surface_name(task, facing.lie.behind);
     match facing.depth.seat {
-        SeatOn::ChuckFace => Some(Seat { on: "chuck face", face, packing_mm: 0.0, along: None }),
+        SeatOn::ChuckFace => Some(Seat { on: "chuck face", face, packing_mm: 0.0, along: None, stop_mm: None }),
         SeatOn::Parallels(height) => {
-            Some(Seat { on: "parallels", face, packing_mm: height, along: along(task, chosen) })
+            Some(Seat { on: "parallels", face, packing_mm: height, along: along(task, chosen), stop_mm: None })
         }
+        SeatOn::JawStep => Some(Seat { on: "jaw step", face, packing_mm: 0.0, along: None, stop_mm: None }),
+        SeatOn::Stop(out_mm) => Some(Seat { on: "stop", face, packing_mm: 0.0, along: None, stop_mm: Some(out_mm) }),
         SeatOn::Nothing => None,
     }
 }

@@ -26,6 +26,10 @@ pub enum SeatOn {
     ChuckFace,
     /// Parallels of this height.
     Parallels(f64),
+    /// The ledge of the jaws.
+    JawStep,
+    /// A stop in the spindle, its end so far out of the chuck face, mm; negative: behind it.
+    Stop(f64),
     /// Nothing: depth set by hand.
     Nothing,
 }
@@ -118,7 +122,13 @@ fn seated_clear_of(task: &Task, lie: &Lie, clear_mm: f64) -> Result<Depth, NoDep
     let on_face = face_bridges.then_some((0.0, SeatOn::ChuckFace));
     let on_parallels = task.parallels_mm.iter().map(|&height| (height, SeatOn::Parallels(height)));
     let parallels_fit = parallels_bridge && parallels_run(task, lie).is_some();
-    let choices = on_face.into_iter().chain(on_parallels.filter(|_| parallels_fit));
+    // Where the jaws have a ledge nothing goes deeper than it.
+    let on_step = task.chuck.step.map(|_| (task.chuck.jaw_length_mm - task.chuck.bears_mm(), SeatOn::JawStep));
+    let others = on_face.into_iter().chain(on_parallels.filter(|_| parallels_fit));
+    let choices: Vec<(f64, SeatOn)> = match on_step {
+        Some(step) => rests_on_steps(lie).then_some(step).into_iter().collect(),
+        None => others.collect(),
+    };
     let mut deepest = None;
     for (packing, seat) in choices {
         let bite_mm = task.chuck.jaw_length_mm - packing;
@@ -134,6 +144,22 @@ fn seated_clear_of(task: &Task, lie: &Lie, clear_mm: f64) -> Result<Depth, NoDep
         return Err(no_depth(task, lie));
     }
     judged(task, lie, Depth { seat, bite_mm, stick_out_mm, shallow: false })
+}
+
+/// The work lies flat on the ledges of two opposed jaws at least: an end does, and the flat behind work lying across
+/// on those of the jaws at its ends.
+fn rests_on_steps(lie: &Lie) -> bool {
+    lie.behind_mm.0 > 0.0 && lie.behind_mm.1 > 0.0
+}
+
+/// The depth against a stop in the spindle, where one reaches there: as deep as it would be set by hand.
+pub fn stopped(task: &Task, lie: &Lie) -> Option<Depth> {
+    let depth = unseated(task, lie).ok()?;
+    let out_mm = task.chuck.jaw_length_mm - (lie.top_mm - lie.back_mm - depth.stick_out_mm);
+    let reaches = |(least, most): &(f64, f64)| (*least - 1e-9..=*most + 1e-9).contains(&out_mm);
+    // Its end meets the middle of what is behind, and must not rest on a line or a corner.
+    let flat = lie.behind_mm.0 > 0.0;
+    (flat && task.stops_mm.iter().any(reaches)).then_some(Depth { seat: SeatOn::Stop(out_mm), ..depth })
 }
 
 /// Along which axis of the set-up (0: X, 1: Y) a pair of parallels can lie behind the work: beside the jaws of that
@@ -160,7 +186,7 @@ pub fn unseated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
     // The hand sets it a little deeper or shallower: room for that where the bite allows.
     let least = least_stick_out(task, lie);
     let meant = least + task.rules.set_by_hand_mm;
-    let jaw = task.chuck.jaw_length_mm;
+    let jaw = task.chuck.bears_mm();
     let (bite_mm, stick_out_mm) = if into_the_hole(task, lie) && height - whole_above(meant) >= jaw {
         (jaw, whole_above(meant))
     } else {
@@ -187,7 +213,7 @@ pub fn whole_below(length_mm: f64) -> f64 {
 /// Whether the piece goes into the hole of the chuck.
 fn into_the_hole(task: &Task, lie: &Lie) -> bool {
     let hole_mm = task.lathe.spindle_bore_mm.map_or(task.chuck.bore_mm, |bore_mm| bore_mm.min(task.chuck.bore_mm));
-    lie.swung_mm + 2.0 * task.rules.hole_room_mm <= hole_mm
+    task.chuck.step.is_none() && lie.swung_mm + 2.0 * task.rules.hole_room_mm <= hole_mm
 }
 
 fn judged(task: &Task, lie: &Lie, depth: Depth) -> Result<Depth, NoDepth> {

@@ -11,10 +11,10 @@ mod slide;
 mod tool;
 mod vee;
 
-pub use chuck::{Chuck, ChuckKind, ClampingForce, Jaw, JawSurface};
+pub use chuck::{Chuck, ChuckKind, ClampingForce, Jaw, JawStep, JawSurface, ReversedJaw};
 pub use gauge::Gauge;
 pub use lathe::{CrossFeeds, Lathe};
-pub use packing::{Packing, Parallels};
+pub use packing::{Packing, Parallels, Stop};
 pub use slide::{DialUnit, Reads, Slide};
 pub use tool::{Tool, ToolMaterial};
 pub use vee::Vee;
@@ -32,6 +32,8 @@ pub struct Shop {
     pub tools: Vec<Tool>,
     /// Pairs of parallels for behind the work.
     pub parallels: Vec<Parallels>,
+    /// Stops in the spindle, for behind the work.
+    pub stops: Vec<Stop>,
     /// Soft pieces for between jaw and finished flat; empty: assumed.
     pub packing: Vec<Packing>,
     /// Vees for between a jaw and a corner of the work.
@@ -59,4 +61,6 @@ pub struct Minutes {
     pub set_depth: Option<f64>,
     /// Laying a vee between a jaw and the work.
     pub lay_vee: Option<f64>,
+    /// Turning all jaws of a chuck end for end.
+    pub reverse_jaws: Option<f64>,
 }

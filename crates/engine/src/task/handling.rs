@@ -22,6 +22,8 @@ pub struct HandlingMinutes {
     pub set_depth: f64,
     /// Laying a vee between a jaw and the work.
     pub lay_vee: f64,
+    /// Turning all jaws end for end.
+    pub reverse_jaws: f64,
 }
 
 pub(super) fn minutes(shop: &Shop, gaps: &mut Gaps) -> HandlingMinutes {
@@ -41,6 +43,7 @@ pub(super) fn minutes(shop: &Shop, gaps: &mut Gaps) -> HandlingMinutes {
         }),
         // Only a plan that lays one tells of it.
         lay_vee: given.lay_vee.unwrap_or_else(|| super::defaults::number("minutes, lay vee")),
+        reverse_jaws: given.reverse_jaws.unwrap_or_else(|| super::defaults::number("minutes, reverse jaws")),
     }
 }
 

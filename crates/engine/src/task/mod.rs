@@ -16,7 +16,7 @@ mod taken;
 mod tool;
 mod vee;
 
-pub use chuck::ChuckFacts;
+pub use chuck::{ChuckFacts, ReversedFacts, StepFacts};
 pub use defaults::source_of;
 pub use flats::{Across, Face, general_tolerance};
 pub use handling::HandlingMinutes;
@@ -80,6 +80,8 @@ pub struct Task {
     pub parallels_length_mm: f64,
     /// Thickness of each parallel: the strip beside a jaw that it needs.
     pub parallels_width_mm: f64,
+    /// How far the stops in the spindle can stand out of the chuck face, least and most.
+    pub stops_mm: Vec<(f64, f64)>,
     /// Soft packing on finished flats: thickness and friction.
     pub packing: PackingFacts,
     /// Vees on hand, for between a jaw and a corner.
@@ -170,6 +172,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         parallels_mm,
         parallels_length_mm,
         parallels_width_mm,
+        stops_mm: shop.stops.iter().map(|stop| (stop.reach.0.plain(), stop.reach.1.plain())).collect(),
         packing,
         vees,
         gauges: shop.gauges.clone(),

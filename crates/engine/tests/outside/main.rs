@@ -14,6 +14,7 @@ mod geometry;
 mod holding;
 mod last_hold;
 mod stock;
+mod vee;
 
 use check::Check;
 
@@ -27,6 +28,7 @@ fn all() -> Vec<Check> {
         last_hold::checks(),
         clamping::checks(),
         dials::checks(),
+        vee::checks(),
     ]
     .concat()
 }

@@ -55,6 +55,8 @@ pub fn chuck() -> Chuck {
             depth: Some(mm(76.0)),
             surface: JawSurface::HardSmooth,
             mass: Some(kilograms(0.9)),
+            step: None,
+            reversed: None,
         },
         bore: Some(mm(50.0)),
         opening: (mm(8.0), mm(200.0)),

@@ -18,6 +18,7 @@ pub(super) fn value(set_up: &SetUp, with_audit: bool) -> Value {
             "on": seat.on,
             "face": seat.face,
             "packing_mm": number(seat.packing_mm),
+            "stop_mm": factor(seat.stop_mm),
         })),
         "angle": set_up.angle.as_ref().map(|angle| json!({
             "flat": angle.flat,

@@ -1,11 +1,11 @@
-//! `[[tool]]`, `[[parallels]]`, `[[packing]]`, `[[vee]]`, `[[gauge]]` and `[minutes]`.
+//! `[[tool]]`, `[[parallels]]`, `[[stop]]`, `[[packing]]`, `[[vee]]`, `[[gauge]]` and `[minutes]`.
 
 use engine::plan::Assumed;
 use engine::quantity::{Kind, Length, degrees, mm, mpa};
-use engine::shop::{Gauge, Minutes, Packing, Parallels, Tool, ToolMaterial, Vee};
+use engine::shop::{Gauge, Minutes, Packing, Parallels, Stop, Tool, ToolMaterial, Vee};
 
 use super::{assume, name, optional_plain, required_plain, table_of};
-use crate::bounds::{FEED, FRICTION, LENGTH, LENGTH_OR_ZERO, MINUTES, SMALL_LENGTH, VEE_ANGLE, from_to};
+use crate::bounds::{FEED, FRICTION, LENGTH, LENGTH_OR_ZERO, MINUTES, SIGNED_LENGTH, SMALL_LENGTH, VEE_ANGLE, from_to};
 use crate::reader::Reader;
 use crate::table::{Item, Table};
 
@@ -96,6 +96,15 @@ pub(crate) fn packing(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Pack
     })
 }
 
+/// Reads one stop in the spindle.
+pub(crate) fn stop(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Stop> {
+    reader.keys(table, &["reach"]);
+    let accepts = "`[least, most]` of its end out of the chuck face, such as `[-60, 25]`";
+    let (least, most) =
+        reader.required(table, "reach", accepts, |r, item| r.range(item, Kind::Length, &SIGNED_LENGTH))?;
+    Some(Stop { reach: (mm(least), mm(most)) })
+}
+
 /// Reads one kind of vee.
 pub(crate) fn vee(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Vee> {
     const MOST: u32 = 12;
@@ -171,7 +180,10 @@ pub(crate) fn gauge(
 /// Reads the handling times.
 pub(crate) fn minutes(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Minutes> {
     let table = table_of(reader, item)?;
-    reader.keys(&table, &["set_up", "turn_piece", "measure", "touch_off", "next_pass", "set_depth", "lay_vee"]);
+    reader.keys(
+        &table,
+        &["set_up", "turn_piece", "measure", "touch_off", "next_pass", "set_depth", "lay_vee", "reverse_jaws"],
+    );
     let time = |reader: &mut Reader<'_>, key| optional_plain(reader, &table, key, Kind::Time, &MINUTES);
     Some(Minutes {
         set_up: time(reader, "set_up"),
@@ -181,6 +193,7 @@ pub(crate) fn minutes(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Minute
         next_pass: time(reader, "next_pass"),
         set_depth: time(reader, "set_depth"),
         lay_vee: time(reader, "lay_vee"),
+        reverse_jaws: time(reader, "reverse_jaws"),
     })
 }
 

@@ -4,7 +4,7 @@ use super::list::{Workings, given, listed};
 use super::{Told, taken};
 use crate::plan::{Minutes, SetUp};
 use crate::planning::vee;
-use crate::planning::window::SeatOn;
+use crate::planning::way::sets_depth;
 
 pub fn set_up(told: &Told, list: &mut Workings) {
     let passes = |of: fn(&crate::plan::Pass) -> f64| told.taken.iter().map(|taken| of(&taken.pass)).collect::<Vec<_>>();
@@ -23,7 +23,7 @@ pub fn set_up(told: &Told, list: &mut Workings) {
 fn handling(told: &Told, list: &mut Workings) {
     let (task, way) = (told.task, &told.chosen.way);
     let minutes = &task.minutes;
-    let by_hand = way.facing.depth.seat == SeatOn::Nothing;
+    let by_hand = sets_depth(way.facing.depth.seat);
     let out = way.measure.iter().filter(|measure| measure.takes_out).count() as f64;
     let first = if told.chosen.kept.is_empty() { "minutes for the first set-up" } else { TURN };
     let vees = vee::count(&way.facing.lie) as f64;
