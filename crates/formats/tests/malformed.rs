@@ -197,6 +197,43 @@ const PRISMS: &[Case] = &[
 ];
 
 const SHOPS: &[Case] = &[
+    (
+        "feed = [0.05, 0.3]",
+        "[[vee]]\nmaterial = 'brass'\nangle = 40\nwidth = 20\nheight = 12\nlength = 20",
+        28,
+        "at least 60",
+        "deg",
+    ),
+    (
+        "feed = [0.05, 0.3]",
+        "[[vee]]\nmaterial = 'brass'\nangle = '120 deg'\nwidth = 30\nheight = 8\nlength = 20",
+        30,
+        "`vee[0].height` is no more than the groove is deep",
+        "more than 8.66 mm",
+    ),
+    (
+        "feed = [0.05, 0.3]",
+        "[[vee]]\nmaterial = 'brass'\nangle = '90 deg'\nwidth = 30\nheight = 20\nlength = 20\ncount = 0",
+        32,
+        "`vee[0].count` is 0",
+        "from 1 to 12",
+    ),
+    ("feed = [0.05, 0.3]", "[[vee]]\nangel = '90 deg'", 27, "did you mean `angle`?", "`width`"),
+    ("feed = [0.05, 0.3]", "[[stop]]\nreach = [20, -10]", 27, "`stop[0].reach` is empty", "[least, most]"),
+    (
+        "surface = 'hard smooth' }",
+        "step = { below_front = 50, width = 6 } }",
+        20,
+        "no less than the jaw's length",
+        "50",
+    ),
+    (
+        "surface = 'hard smooth' }",
+        "reversed = { step = { below_front = 12, width = 6 } } }",
+        20,
+        "opening` is missing",
+        "least",
+    ),
     ("[45, 70, 110]", "[]", 5, "`lathe[0].speeds` is empty", "600 rpm"),
     ("[45, 70, 110]", "[45, 70, 70]", 5, "not more than the one before", "rising"),
     ("[45, 70, 110]", "[45, -70, 110]", 5, "more than 0", "rpm"),

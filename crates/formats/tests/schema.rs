@@ -310,9 +310,9 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&json["assumed"][0], ASSUMED, &[]);
     let set_up = &json["set_ups"][0];
     in_order(set_up, SET_UP, &["angle", "notes", "hands", "cautions", "minutes", "audit"]);
-    in_order(&set_up["jaws"][0], JAW, &["reach_mm", "mark"]);
+    in_order(&set_up["jaws"][0], JAW, &["reach_mm", "mark", "vee"]);
     in_order(&set_up["jaws"][0]["mark"], &["grade", "pressure_mpa", "limit_mpa"], &[]);
-    in_order(&set_up["seat"], SEAT, &[]);
+    in_order(&set_up["seat"], SEAT, &["stop_mm"]);
     in_order(&set_up["stick_out_mm"], STICK_OUT, &[]);
     in_order(
         &set_up["hold"],

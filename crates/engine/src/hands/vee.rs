@@ -100,7 +100,7 @@ pub(super) fn clear_out(view: &View, parallels: bool, packed: bool, steps: &mut 
     };
     let or = if parallels { "a parallel left behind, or " } else { "" };
     steps.careful(
-        format!("{out}See that every vee lies flat on its jaw and on both flanks. Pull at {vees}: none may move."),
+        format!("{out}See that every vee lies flat on its jaw and on both flanks. Pull at {vees}: none may move; what is loose flies out."),
         Caution::new(Signal::Warning, format!("{or}{what} that no jaw traps flies out when the chuck turns.")),
     );
 }

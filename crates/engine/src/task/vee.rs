@@ -66,10 +66,10 @@ pub(super) fn resolve(
 }
 
 fn facts(vee: &Vee, packing: &PackingFacts, work_yield_mpa: Option<f64>, gaps: &mut Gaps) -> VeeFacts {
-    if vee.yield_strength.is_none() {
+    if vee.yield_strength.is_none() && soft_by_name(&vee.material).is_some() {
         note_strength(&vee.material, gaps);
     }
-    let strength = vee.yield_strength.map(Plain::plain).or_else(|| named_strength(&vee.material).map(|(mpa, _)| mpa));
+    let strength = vee.yield_strength.map(Plain::plain).or_else(|| soft_by_name(&vee.material));
     let height_mm = vee.height.plain();
     let protects = |mpa: f64, work: f64| holding::shield(mpa, height_mm, work) == Shield::Protects;
     let bare = strength.zip(work_yield_mpa).is_some_and(|(mpa, work)| protects(mpa, work));
@@ -85,6 +85,12 @@ fn facts(vee: &Vee, packing: &PackingFacts, work_yield_mpa: Option<f64>, gaps: &
         packing_mm: if bare { 0.0 } else { packing.thickness_mm },
         flows_at_mpa: if bare { strength } else { packing.flows_at.as_ref().map(|(mpa, _)| *mpa) },
     }
+}
+
+/// Strength of a metal named as packing is; the rows of steel and iron are thin sheet, which a block of it is not.
+fn soft_by_name(material: &str) -> Option<f64> {
+    let hard = ["steel", "iron"].iter().any(|metal| material.to_lowercase().contains(metal));
+    named_strength(material).filter(|_| !hard).map(|(mpa, _)| mpa)
 }
 
 /// A soft vee rubs like packing; a hard one as a smooth jaw on ground work, on the jaw's own face.

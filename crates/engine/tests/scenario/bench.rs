@@ -3,6 +3,7 @@
 use super::dice::Dice;
 use super::work::widest_mm;
 use engine::job::Job;
+use engine::part::Form;
 use engine::quantity::{Length, Plain, degrees, inch, kilograms, mm, newton_metres, newtons, rpm, watts};
 use engine::shop::{
     Chuck, ChuckKind, ClampingForce, CrossFeeds, DialUnit, Gauge, Jaw, JawSurface, Lathe, Minutes, Packing, Parallels,
@@ -24,7 +25,7 @@ pub fn shop(dice: &mut Dice, job: &Job) -> Shop {
         gauges: gauges(dice),
         minutes: minutes(dice),
         // Last, so that shops of a seed keep all else that they had before there were any.
-        vees: vees(dice),
+        vees: vees(dice, job),
     }
 }
 
@@ -219,9 +220,17 @@ fn gauges(dice: &mut Dice) -> Vec<Gauge> {
 }
 
 /// Now and then a box of vees, whatever the job's corners are.
-fn vees(dice: &mut Dice) -> Vec<Vee> {
+fn vees(dice: &mut Dice, job: &Job) -> Vec<Vee> {
+    // Made for the part where it is a regular one.
+    let (angles, widths) = match &job.part.form {
+        Form::Regular { sides, across_flats } => {
+            let across = across_flats.size.plain();
+            (vec![180.0 - 360.0 / f64::from(*sides)], (0.3 * across, 0.6 * across))
+        }
+        _ => (vec![120.0, 120.0, 120.0, 90.0, 135.0, 108.0], (10.0, 34.0)),
+    };
     let one = |dice: &mut Dice| {
-        let (angle, width) = (dice.of(&[120.0, 120.0, 120.0, 90.0, 135.0, 108.0]), dice.stepped(10.0, 34.0, 2.0));
+        let (angle, width) = (dice.of(&angles), dice.stepped(widths.0.ceil(), widths.1.ceil(), 1.0));
         let deep = width / 2.0 / f64::tan(f64::to_radians(angle / 2.0));
         let material = dice.of(&["soft aluminium", "soft aluminium", "soft copper", "hardened steel", "brass"]);
         Vee {
@@ -235,7 +244,8 @@ fn vees(dice: &mut Dice) -> Vec<Vee> {
             yield_strength: None,
         }
     };
-    (0..dice.of(&[0, 0, 1, 1, 2, 3])).map(|_| one(dice)).collect()
+    let least = usize::from(matches!(job.part.form, Form::Regular { sides: 5.., .. }));
+    (0..dice.of(&[0, 0, 1, 1, 2, 3]).max(least)).map(|_| one(dice)).collect()
 }
 
 fn minutes(dice: &mut Dice) -> Minutes {

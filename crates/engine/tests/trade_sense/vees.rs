@@ -48,14 +48,14 @@ pub fn rules() -> Vec<Rule> {
             |case| case.shop.vees.iter_mut().for_each(|vee| vee.count = 0),
             "vees are on hand",
             "every `vee` is one of the shop's, by material, angle, width, height and length, and no set-up uses more of a kind than there are",
-            "shop"
+            "the shop's own list"
         ),
         rule!(
             "T73",
             loose_vees_are_looked_at,
             |case| case.plan.set_ups.iter_mut().for_each(|set_up| set_up.hands.clear()),
             "whoever lays a vee is told which way round, and pulls at it before the start",
-            "a set-up with a `vee` has a step that lays it, back on the jaw and open side to the work, and a step that says \"Pull at\" with it before the first pass; one of its cautions or reasons says that it flies out",
+            "a set-up with a `vee` has a step that lays it, back on the jaw and open side to the work, and a step that says \"Pull at\" with it before the first pass; that step, a caution or a reason says that what is loose flies out",
             "common practice, no source"
         ),
     ]
@@ -155,8 +155,9 @@ fn loose_vees_are_looked_at(case: &Case, found: &mut Findings) {
         let pulls = steps.iter().any(|step| step.contains("Pull at") && step.contains("vee"));
         let reasons =
             set_up.hands.iter().filter_map(|hand| if let Hand::Do { why, .. } = hand { why.as_ref() } else { None });
-        let warns =
-            set_up.cautions.iter().chain(reasons).any(|text| text.contains("vee") && text.contains("flies out"));
+        let steps_warn = steps.iter().any(|step| step.contains("vee") && step.contains("flies out"));
+        let warns = steps_warn
+            || set_up.cautions.iter().chain(reasons).any(|text| text.contains("vee") && text.contains("flies out"));
         found.check(lays && pulls && warns, || format!("set-up {}: {lays} {pulls} {warns}", set_up.number));
     }
 }
