@@ -119,7 +119,7 @@ fn step(reader: &mut Reader<'_>, item: &Item<'_>, jaw_mm: Option<f64>) -> Option
         let span = table.get("below_front").map_or(table.span.clone(), |item| item.span);
         let says = format!("`{}.below_front` is no less than the jaw's length", table.path);
         let long = engine::quantity::show::length(jaw_mm, reader.units);
-        return reader.fault(span, says, &format!("less than {long}, from chuck face to jaw front"));
+        return reader.fault(span, says, format!("less than {long}, from chuck face to jaw front"));
     }
     Some(JawStep { below_front: mm(below), width: mm(width?) })
 }

@@ -145,7 +145,7 @@ fn behind_the_groove(
     let span = table.get("height").map_or(table.span.clone(), |item| item.span);
     let says = format!("`{}.height` is no more than the groove is deep", table.path);
     let deep = engine::quantity::show::length(deep_mm, reader.units);
-    reader.fault(span, says, &format!("more than {deep}, the depth of a groove of that angle and width"))
+    reader.fault(span, says, format!("more than {deep}, the depth of a groove of that angle and width"))
 }
 
 /// Reads one gauge.

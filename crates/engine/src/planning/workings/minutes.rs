@@ -1,6 +1,6 @@
 //! Minutes and metal, added up.
 
-use super::list::{Workings, given, listed};
+use super::list::{Workings, given, listed, worked};
 use super::{Told, taken};
 use crate::plan::{Minutes, SetUp};
 use crate::planning::vee;
@@ -27,11 +27,6 @@ fn handling(told: &Told, list: &mut Workings) {
     let out = way.measure.iter().filter(|measure| measure.takes_out).count() as f64;
     let first = if told.chosen.kept.is_empty() { "minutes for the first set-up" } else { TURN };
     let vees = vee::count(&way.facing.lie) as f64;
-    let laid = || {
-        let from = taken(task, "minutes to lay a vee", "the shop, or half a minute: common practice, no source");
-        vec![given("v", vees, "the jaws that bear through a vee"), given("t_v", minutes.lay_vee, from)]
-    };
-    let formula = if vees > 0.0 { "minutes of handling, with vees" } else { "minutes of handling" };
     let values = vec![
         given("t_s", told.chosen.set_up_minutes, taken(task, first, "the shop")),
         given("t_o", minutes.touch_off, taken(task, "minutes to touch off and zero", "the shop")),
@@ -46,8 +41,19 @@ fn handling(told: &Told, list: &mut Workings) {
         given("j", out, "what is measured in this set-up"),
         given("t_w", minutes.turn_piece, taken(task, TURN, "the shop")),
     ];
-    let values = values.into_iter().chain(if vees > 0.0 { laid() } else { Vec::new() }).collect();
-    list.add("minutes of handling", told.minutes.handling, formula, values);
+    let row = "minutes of handling";
+    if vees == 0.0 {
+        list.add(row, told.minutes.handling, row, values);
+        return;
+    }
+    let bare = told.minutes.handling - vees * minutes.lay_vee;
+    let without = list.add("minutes of handling, vees not counted", bare, row, values);
+    let laid = vec![
+        worked("t_b", bare, &without),
+        given("v", vees, "the jaws that bear through a vee"),
+        given("t_v", minutes.lay_vee, taken(task, "minutes to lay a vee", "the shop, or common practice, no source")),
+    ];
+    list.add(row, told.minutes.handling, "minutes of handling, with vees", laid);
 }
 
 const TURN: &str = "minutes to turn the piece in the chuck";
