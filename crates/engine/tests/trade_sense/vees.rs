@@ -39,7 +39,7 @@ pub fn rules() -> Vec<Rule> {
             jaws_back_their_vees,
             |case| each_vee(case, |_, vee| vee.at_mm += 9.0),
             "a vee lies on its jaw with all of its back",
-            "groove across the jaw: `at_mm` + half of `width_mm` is at least the spare stick-out (data) below the jaw front, `at_mm` - half of `width_mm` no lower than the chuck face",
+            "groove across the jaw: `at_mm` + half of `width_mm` is at least the spare stick-out (data) below the jaw front, `at_mm` - half of `width_mm` no lower than the chuck face; groove along the spindle: its middle lies on the jaw",
             "common practice, no source: what stands over a jaw tips, and meets the tool"
         ),
         rule!(
@@ -117,11 +117,17 @@ fn hard_vees_are_packed(case: &Case, found: &mut Findings) {
 }
 
 fn jaws_back_their_vees(case: &Case, found: &mut Findings) {
-    let (long, spare) = (case.chuck().jaw.length.plain(), data::default("spare stick-out"));
-    for (set_up, _, jaw, vee, _) in with_vees(case).filter(|(.., vee, _)| !vee.along_spindle) {
+    let (jaw, spare) = (&case.chuck().jaw, data::default("spare stick-out"));
+    let (long, wide) = (jaw.length.plain(), jaw.width.plain());
+    for (set_up, _, jaw, vee, _) in with_vees(case) {
         let (top, bottom) = (vee.at_mm + vee.width_mm / 2.0, vee.at_mm - vee.width_mm / 2.0);
-        found.check(top <= 1e-6 - spare && bottom >= -long - 1e-6, || {
-            format!("set-up {}: jaw {}: from {bottom:.2} to {top:.2}, jaw {long}", set_up.number, jaw.jaw)
+        let lies = if vee.along_spindle {
+            vee.at_mm.abs() < wide / 2.0
+        } else {
+            top <= 1e-6 - spare && bottom >= -long - 1e-6
+        };
+        found.check(lies, || {
+            format!("set-up {}: jaw {}: from {bottom:.2} to {top:.2}, jaw {long} by {wide}", set_up.number, jaw.jaw)
         });
     }
 }
