@@ -15,6 +15,7 @@ use crate::outline::{Shown, face_of};
 use crate::scale::Scale;
 use crate::sight::Sight;
 use crate::vector::{Flat, dot, go, quarter};
+use crate::vee;
 
 /// Space round the picture, mm.
 const EDGE_MM: f64 = 1.5;
@@ -289,12 +290,40 @@ impl View<'_> {
         if cut_off {
             board.polyline(LineKind::Narrow, Part::Sign, &broken(corners[2], corners[3]));
         }
+        if jaw.vee.is_some() {
+            return self.vee(board, jaw);
+        }
         if jaw.packing_mm > 0.0 {
             let inner = held::surface_mm(jaw) * board.ratio;
             let outer = reach.max(inner + PACKING_MM);
             let half = nose.min(plate_mm(self.plan, self.set_up, jaw) * board.ratio);
             let corners = [point(inner, -half), point(outer, -half), point(outer, half), point(inner, half)];
             board.plate(LineKind::Narrow, Fill::Dark, Part::Packing, &corners);
+        }
+    }
+
+    /// The block between jaw and work: its profile where the groove runs along the spindle, else its top.
+    fn vee(&self, board: &mut Board, jaw: &JawPlan) {
+        let (Some(vee), Some((lips, back))) = (&jaw.vee, vee::stands_mm(jaw)) else { return };
+        let (out, across) = self.ways(jaw);
+        // Across on paper runs against across in the view, y being turned over.
+        let point = |[r, t]: Flat| go(go(board.origin, out, r * board.ratio), across, -t * board.ratio);
+        let half = vee.length_mm / 2.0;
+        let plates: Vec<[Flat; 4]> = if vee.along_spindle {
+            vee::halves(jaw).into_iter().map(|half| half.map(point)).collect()
+        } else {
+            vec![[[lips, -half], [back, -half], [back, half], [lips, half]].map(point)]
+        };
+        let bears: Vec<[Flat; 2]> = if vee.along_spindle {
+            vee::flanks(jaw).into_iter().map(|ends| ends.map(point)).collect()
+        } else {
+            Vec::new()
+        };
+        for plate in plates {
+            board.plate(LineKind::Narrow, Fill::Dark, Part::Packing, &plate);
+        }
+        for [from, to] in bears {
+            board.stroke(LineKind::Thick, Part::Bearing, Curve::line(from, to));
         }
     }
 
@@ -315,6 +344,9 @@ impl View<'_> {
     }
 
     fn bearing(&self, board: &mut Board, jaw: &JawPlan, piece: &crate::prism::Edges) {
+        if jaw.vee.is_some() {
+            return;
+        }
         let (out, across) = self.ways(jaw);
         let half = nose_mm(self.plan, self.set_up, jaw);
         let out_mm = held::surface_mm(jaw);

@@ -20,9 +20,9 @@ pub fn direction_rad(set_up: &SetUp, jaw: &JawPlan) -> f64 {
     TAU * (f64::from(jaw.jaw) - 1.0) / set_up.jaws.len().max(1) as f64
 }
 
-/// From the spindle axis to the surface on which a jaw bears.
+/// From the spindle axis to the surface on which a jaw bears; to the bottom of a vee's groove.
 pub fn surface_mm(jaw: &JawPlan) -> f64 {
-    jaw.reach_mm - jaw.packing_mm
+    jaw.vee.as_ref().map_or(jaw.reach_mm - jaw.packing_mm, |vee| vee.groove_mm)
 }
 
 /// Whether the bar lies across the spindle.
@@ -139,7 +139,8 @@ fn jaw_says(plan: &Plan, set_up: &SetUp, jaw: &JawPlan) -> String {
     } else {
         String::new()
     };
-    format!("on {}{packing}: {}", surface_name(&jaw.bears_on), handling(set_up, jaw))
+    let on = jaw.vee.as_ref().map_or_else(|| surface_name(&jaw.bears_on), |vee| vee.bears.clone());
+    format!("on {on}{packing}: {}", handling(set_up, jaw))
 }
 
 /// The seat in words.

@@ -21,6 +21,7 @@ mod surface;
 mod svg;
 mod turn;
 mod vector;
+mod vee;
 
 pub use chuck::{chuck_view, chuck_view_at_most};
 pub use figure::{Anchor, Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};

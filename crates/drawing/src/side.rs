@@ -14,6 +14,7 @@ use crate::prism::{Edges, cap};
 use crate::scale::Scale;
 use crate::sight::Sight;
 use crate::vector::{Flat, go};
+use crate::vee;
 
 /// How much of a jaw is seen behind its face, mm.
 const JAW_SEEN_MM: f64 = 7.5;
@@ -425,6 +426,9 @@ impl<'a> Side<'a> {
         board.fill_paper(Fill::Pale, Part::Jaw, polygon(&corners));
         board.polyline(LineKind::Wide, Part::Jaw, &corners);
         board.polyline(LineKind::Narrow, Part::Sign, &broken(corners[3], corners[0]));
+        if jaw.vee.is_some() {
+            return self.vee(board, jaw, way);
+        }
         if jaw.packing_mm > 0.0 {
             let surface = held::surface_mm(jaw);
             let outer = reach.max(surface + PACKING_MM / r);
@@ -433,6 +437,29 @@ impl<'a> Side<'a> {
             board.plate(LineKind::Narrow, Fill::Dark, Part::Packing, &corners.map(|corner| board.at(corner)));
         }
         self.bearing(board, jaw, way);
+    }
+
+    /// The block between jaw and work: its profile where the groove runs across the jaw, else cut along the groove.
+    fn vee(&self, board: &mut Board, jaw: &JawPlan, way: f64) {
+        let Some(vee) = &jaw.vee else { return };
+        let place = |[r, z]: Flat| board.at([z, way * r]);
+        let long = vee.length_mm.min(self.jaw_length_mm());
+        let plates: Vec<[Flat; 4]> = if vee.along_spindle {
+            vec![[[vee.groove_mm, 0.0], [jaw.reach_mm, 0.0], [jaw.reach_mm, -long], [vee.groove_mm, -long]].map(place)]
+        } else {
+            vee::halves(jaw).into_iter().map(|half| half.map(place)).collect()
+        };
+        let bears: Vec<[Flat; 2]> = if vee.along_spindle {
+            Vec::new()
+        } else {
+            vee::flanks(jaw).into_iter().map(|ends| ends.map(place)).collect()
+        };
+        for plate in plates {
+            board.plate(LineKind::Narrow, Fill::Dark, Part::Packing, &plate);
+        }
+        for [from, to] in bears {
+            board.stroke(LineKind::Thick, Part::Bearing, Curve::line(from, to));
+        }
     }
 
     fn bearing(&self, board: &mut Board, jaw: &JawPlan, way: f64) {

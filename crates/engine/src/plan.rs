@@ -18,6 +18,8 @@ pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape,
 
 pub use surface::{Surface, SurfacePlace, SurfaceRay};
 
+pub use said::stands;
+
 pub use working::{Known, Working};
 
 use crate::quantity::Units;
@@ -218,6 +220,35 @@ pub struct JawPlan {
     pub reach_mm: f64,
     /// What it leaves on the work, tightened to the high end of its force; `None`: the work's strength is not known.
     pub mark: Option<Mark>,
+    /// The vee between it and a corner of the work.
+    pub vee: Option<VeePlan>,
+}
+
+/// A vee between a jaw and the work.
+#[derive(Debug, Clone, PartialEq)]
+pub struct VeePlan {
+    /// What it is made of.
+    pub material: String,
+    /// Between its flanks, degrees.
+    pub angle_deg: f64,
+    /// Across the groove, the whole block.
+    pub width_mm: f64,
+    /// From its back to its lips.
+    pub height_mm: f64,
+    /// Along the groove.
+    pub length_mm: f64,
+    /// Whether the groove runs along the spindle; otherwise across the jaw.
+    pub along_spindle: bool,
+    /// From the spindle axis to the bottom of the groove, as if that were sharp.
+    pub groove_mm: f64,
+    /// Where the bottom of the groove lies: a groove across the jaw so far from the jaw fronts, negative towards the
+    /// chuck; one along the spindle so far from the middle of the jaw, counter-clockwise.
+    pub at_mm: f64,
+    /// "bar" or a face's letter under each flank: of a groove across the jaw the flank away from the chuck first, of one
+    /// along the spindle the counter-clockwise one.
+    pub flanks: [String; 2],
+    /// Both flanks in words: "D and E in a vee".
+    pub bears: String,
 }
 
 /// What a jaw leaves on what it bears on.
@@ -245,6 +276,8 @@ pub enum ContactKind {
     LineAcross,
     /// On a round that the jaw is bored to, over its width.
     Bored,
+    /// On a corner through a vee.
+    Vee,
 }
 
 impl ContactKind {
@@ -255,6 +288,7 @@ impl ContactKind {
             ContactKind::LineAlong => "line along",
             ContactKind::LineAcross => "line across",
             ContactKind::Bored => "bored to the round",
+            ContactKind::Vee => "vee",
         }
     }
 }
@@ -262,7 +296,7 @@ impl ContactKind {
 /// What the work is tapped back against.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Seat {
-    /// "chuck face" or "parallels".
+    /// "chuck face", "parallels", "jaw step" or "stop".
     pub on: &'static str,
     /// "bar", "sawn end" or the letter of the face behind.
     pub face: String,
@@ -270,6 +304,8 @@ pub struct Seat {
     pub packing_mm: f64,
     /// Opposed jaws past which the parallels run; `None`: on the chuck face.
     pub along: Option<(u8, u8)>,
+    /// How far the end of a stop stands out of the chuck face, negative behind it; `None`: no stop.
+    pub stop_mm: Option<f64>,
 }
 
 /// A finished side that only the setting of the hands brings to its angle.

@@ -55,6 +55,8 @@ pub(crate) const SPREAD: Bounds = (Included(0.0), Included(5.0));
 pub(crate) const ANGLE_LIMIT: Bounds = (Excluded(0.0), Included(10.0));
 /// A direction in the bar's section, degrees.
 pub(crate) const ROUND: Bounds = (Included(0.0), Excluded(360.0));
+/// The angle between the flanks of a vee, degrees.
+pub(crate) const VEE_ANGLE: Bounds = from_to(60.0, 150.0);
 /// A friction coefficient.
 pub(crate) const FRICTION: Bounds = (Excluded(0.0), Included(1.0));
 /// Minutes of handling.

@@ -186,8 +186,9 @@ fn set_up() -> SetUp {
             kept: false,
             reach_mm: 29.0,
             mark: Some(Mark { grade: "burnish", pressure_mpa: Some(761.0), limit_mpa: 617.9, beyond_yield: None }),
+            vee: None,
         }],
-        seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 12.0, along: None }),
+        seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 12.0, along: None, stop_mm: None }),
         angle: None,
         bite_mm: 30.0,
         stick_out: StickOut { least_mm: 9.0, set_mm: 14.0, most_mm: 20.0 },
@@ -336,9 +337,9 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&json["assumed"][0], ASSUMED, &[]);
     let set_up = &json["set_ups"][0];
     in_order(set_up, SET_UP, &["angle", "notes", "hands", "cautions", "minutes", "audit"]);
-    in_order(&set_up["jaws"][0], JAW, &["reach_mm", "mark"]);
+    in_order(&set_up["jaws"][0], JAW, &["reach_mm", "mark", "vee"]);
     in_order(&set_up["jaws"][0]["mark"], &["grade", "pressure_mpa", "limit_mpa"], &[]);
-    in_order(&set_up["seat"], SEAT, &[]);
+    in_order(&set_up["seat"], SEAT, &["stop_mm"]);
     in_order(&set_up["stick_out_mm"], STICK_OUT, &[]);
     in_order(
         &set_up["hold"],

@@ -53,6 +53,7 @@ fn facts(slide: &str, backlash: &str) -> Facts {
     Facts {
         spare_stick_out_mm: 0.5,
         independent: true,
+        jaws_reversed: false,
         tight_torque: None,
         tight_with: None,
         depth_slide: slide.to_string(),
@@ -125,7 +126,7 @@ fn row(what: &str, value: &str, source: &str) -> Assumed {
 fn end() -> SetUp {
     SetUp {
         jaws: (1..=4).map(|jaw| JawPlan { reach_mm: 30.0, ..on_bar(jaw, ContactKind::LineAlong) }).collect(),
-        seat: Some(Seat { on: "chuck face", face: "bar".to_string(), packing_mm: 0.0, along: None }),
+        seat: Some(Seat { on: "chuck face", face: "bar".to_string(), packing_mm: 0.0, along: None, stop_mm: None }),
         angle: None,
         bite_mm: 40.0,
         stick_out: StickOut { least_mm: 8.5, set_mm: 12.0, most_mm: 30.0 },
@@ -180,7 +181,7 @@ fn second_side() -> SetUp {
             on_face(3, "B"),
             on_bar(4, ContactKind::LineAcross),
         ],
-        seat: Some(Seat { on: "parallels", face: "C".to_string(), packing_mm: 16.0, along: None }),
+        seat: Some(Seat { on: "parallels", face: "C".to_string(), packing_mm: 16.0, along: None, stop_mm: None }),
         passes: passes(
             &[(PassKind::CleanUp, 2.0), (PassKind::Rough, 4.4), (PassKind::Rough, 4.14), (PassKind::Finish, 0.46)],
             170.0,
@@ -273,11 +274,21 @@ fn on_face(jaw: u8, face: &str) -> JawPlan {
         kept: false,
         reach_mm: 23.5,
         mark: Some(Mark { grade: "none", pressure_mpa: Some(210.0), limit_mpa: 568.0, beyond_yield: None }),
+        vee: None,
     }
 }
 
 fn on_bar(jaw: u8, contact: ContactKind) -> JawPlan {
-    JawPlan { jaw, bears_on: "bar".to_string(), contact, packing_mm: 0.0, kept: false, reach_mm: 30.0, mark: None }
+    JawPlan {
+        jaw,
+        bears_on: "bar".to_string(),
+        contact,
+        packing_mm: 0.0,
+        kept: false,
+        reach_mm: 30.0,
+        mark: None,
+        vee: None,
+    }
 }
 
 /// On a ring of 0.100 in a turn: whole turns and what is left.

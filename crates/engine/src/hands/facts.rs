@@ -7,6 +7,8 @@ use super::Caution;
 pub struct Facts {
     /// Whether each jaw has its own screw.
     pub independent: bool,
+    /// Whether the jaws are turned end for end before all else.
+    pub jaws_reversed: bool,
     /// What the torque on the chuck key is where the jaws' force comes from it, with unit.
     pub tight_torque: Option<String>,
     /// What the force that is counted on was reckoned with: "with the torque wrench"; `None`: by feel, or nobody said.

@@ -1,10 +1,10 @@
 //! Putting the piece in the jaws and tightening them.
 
-use super::View;
 use super::caution::{Caution, Signal};
 use super::steps::Steps;
 use super::words::{self, degrees, jaws, opened_by_eye};
-use crate::plan::{ContactKind, JawPlan, Seat, SetUp, UNFINISHED};
+use super::{View, vee};
+use crate::plan::{ContactKind, JawPlan, Seat, SetUp, UNFINISHED, stands};
 use crate::quantity::show::{length, on_hand};
 
 /// From a piece on the bench to one that is held, the key beside it and nothing loose behind it.
@@ -12,6 +12,7 @@ pub(super) fn grip(view: &View, steps: &mut Steps) {
     set_jaws(view, steps);
     seat(view, steps);
     jaw_front_to_seat(view, steps);
+    vee::lay(view, steps);
     put_in(view, steps);
     past_the_widest_line(view.set_up, steps);
     close_lightly(view, steps);
@@ -66,6 +67,12 @@ fn by_reach(view: &View) -> String {
 /// Parallels on an upright chuck face, and what keeps them there.
 fn seat(view: &View, steps: &mut Steps) {
     let Some(seat) = &view.set_up.seat else { return };
+    if let Some(out_mm) = seat.stop_mm {
+        return steps.because(
+            format!("Set the stop in the spindle: its end {}. Lock it.", stands(out_mm, view.units)),
+            "the work is tapped back against it every time; it turns with the spindle and must not shake loose",
+        );
+    }
     let Some(height) = parallels(seat) else { return };
     let (height, place) = (on_hand(height, view.units), place_of_parallels(seat));
     let stand = format!("an equal pair of {height} parallels on the chuck face, {place}");
@@ -97,7 +104,7 @@ fn jaw_front_to_seat(view: &View, steps: &mut Steps) {
     let Some(seat) = &view.set_up.seat else { return };
     let down_to = match parallels(seat) {
         Some(_) => "the parallels, pressed home",
-        None => "the chuck face",
+        None => on_what(seat, "the step of that jaw"),
     };
     let bite = length(view.set_up.bite_mm, view.units);
     let jaw = view.set_up.jaws.iter().find(|jaw| jaw.kept).or(view.set_up.jaws.first()).map_or(1, |jaw| jaw.jaw);
@@ -127,8 +134,8 @@ fn put_in(view: &View, steps: &mut Steps) {
 fn seated_on(set_up: &SetUp) -> String {
     match &set_up.seat {
         Some(seat) if !UNFINISHED.contains(&seat.face.as_str()) => {
-            let on = if parallels(seat).is_some() { "parallels" } else { "chuck face" };
-            format!("; {} on the {on}", seat.face)
+            let on = if parallels(seat).is_some() { "the parallels" } else { on_what(seat, "the steps of the jaws") };
+            format!("; {} on {on}", seat.face)
         }
         _ => String::new(),
     }
@@ -277,6 +284,10 @@ fn key_out(view: &View, steps: &mut Steps) {
 fn clear_out(view: &View, steps: &mut Steps) {
     let behind = view.set_up.seat.as_ref().and_then(parallels).is_some();
     let packed = !packed(&view.set_up.jaws).is_empty();
+    let vees = vee::jaws_with(view.set_up);
+    if !vees.is_empty() {
+        return vee::clear_out(view, behind, packed, steps);
+    }
     let out = "Draw both parallels out and count them back on the bench.";
     let pull = "Pull at each piece of packing: none may move.";
     let flies = |what: &str| Caution::new(Signal::Warning, format!("{what} flies out when the chuck turns."));
@@ -309,10 +320,21 @@ fn if_short(view: &View) -> String {
     }
     let more = match view.set_up.seat.as_ref() {
         Some(seat) if seat.packing_mm > 0.0 => "put the next thicker parallels behind and check again",
+        Some(seat) if seat.stop_mm.is_some() => "set the stop out as much",
+        Some(seat) if seat.on == "jaw step" => "look for a chip on the steps of the jaws",
         Some(_) => "put the thinnest parallels behind and check again",
         None => "draw the work out as much",
     };
     format!(" If it is less, {more}: only {} is to spare.", length((out.set_mm - out.least_mm).max(0.0), view.units))
+}
+
+/// What the work is tapped back against, where that is no pair of parallels.
+fn on_what(seat: &Seat, steps: &'static str) -> &'static str {
+    match seat.on {
+        "jaw step" => steps,
+        "stop" => "the end of the stop",
+        _ => "the chuck face",
+    }
 }
 
 /// Height of the parallels, where the seat is a pair of them.
@@ -325,7 +347,7 @@ fn capital(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-fn packed(jaws: &[JawPlan]) -> Vec<JawPlan> {
+pub(super) fn packed(jaws: &[JawPlan]) -> Vec<JawPlan> {
     jaws.iter().filter(|jaw| jaw.packing_mm > 0.0).cloned().collect()
 }
 
@@ -402,11 +424,17 @@ fn to_take_out(view: &View) -> Option<Vec<u8>> {
 
 /// Back into the jaws after measuring outside them.
 pub(super) fn put_back(view: &View, steps: &mut Steps) {
-    let seat = match view.set_up.seat.as_ref().map(parallels) {
-        Some(Some(_)) => ", the parallels behind it again: all wiped, tapped down,",
-        Some(None) => " on the chuck face: all wiped, tapped down,",
-        None => " to the same stick-out: all wiped, the floor just cut true to an indicator turned by hand,",
+    let seat = match view.set_up.seat.as_ref() {
+        Some(seat) if parallels(seat).is_some() => {
+            ", the parallels behind it again: all wiped, tapped down,".to_string()
+        }
+        Some(seat) => format!(" on {}: all wiped, tapped down,", on_what(seat, "the steps of the jaws")),
+        None => {
+            " to the same stick-out: all wiped, the floor just cut true to an indicator turned by hand,".to_string()
+        }
     };
+    let vees = vee::jaws_with(view.set_up);
+    let seat = if vees.is_empty() { seat } else { format!(", the vees on {} as before{seat}", jaws(&vees)) };
     let does = format!("Put the piece back as it was{seat}");
     let does = match to_take_out(view) {
         Some(which) => format!("{does} {} tight, twice round.", jaws(&which)),

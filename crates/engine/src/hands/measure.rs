@@ -3,7 +3,7 @@
 use super::View;
 use super::steps::Steps;
 use super::words::{degrees, list};
-use super::{hold, zero};
+use super::{hold, vee, zero};
 use crate::plan::{Measure, UNFINISHED};
 
 /// `Measure::when` of what is measured before the last pass.
@@ -124,8 +124,15 @@ fn back(view: &View, steps: &mut Steps) {
 /// Where the new face meets faces that are true already.
 fn try_square(view: &View, steps: &mut Steps) {
     try_angle(view, steps);
-    let mut flats: Vec<&String> =
-        view.set_up.jaws.iter().map(|jaw| &jaw.bears_on).filter(|on| !UNFINISHED.contains(&on.as_str())).collect();
+    vee::try_angle(view, steps);
+    let mut flats: Vec<&String> = view
+        .set_up
+        .jaws
+        .iter()
+        .filter(|jaw| jaw.vee.is_none())
+        .map(|jaw| &jaw.bears_on)
+        .filter(|on| !UNFINISHED.contains(&on.as_str()))
+        .collect();
     flats.sort();
     flats.dedup();
     if flats.is_empty() {

@@ -11,6 +11,7 @@ mod measure;
 mod prepare;
 mod start;
 mod steps;
+mod vee;
 mod words;
 mod zero;
 

@@ -11,6 +11,7 @@ pub(super) fn clean(view: &View, steps: &mut Steps) {
     let seat = if view.set_up.seat.is_some() { ", the seat" } else { "" };
     let wipe = format!("Wipe the jaws{seat} and the work.");
     let Some(last) = view.before.last() else {
+        reverse_jaws(view, steps);
         steps.because(
             format!("Mark in ink where {} will be.", words::faces(&view.set_up.cuts_faces)),
             "the letters say later which face meets which jaw",
@@ -29,6 +30,19 @@ pub(super) fn clean(view: &View, steps: &mut Steps) {
             "a burr under a jaw tips the work",
         );
     }
+}
+
+/// Jaws turned end for end: the machinist does it before all else.
+fn reverse_jaws(view: &View, steps: &mut Steps) {
+    if !view.facts.jaws_reversed {
+        return;
+    }
+    steps.because(
+        "Power off at the main switch. Turn the jaws end for end: run each out of its slot, clean slot and thread, run it \
+         in turned round, each in the slot of its own number.",
+        "the work is larger than the jaws open for as they are",
+    );
+    steps.does("Run each jaw by its key from one end of its travel to the other: it goes freely and its thread is whole in the body.");
 }
 
 /// On a bar with flats the sides are marked out by them: which lies under a flat, which under a corner.

@@ -15,6 +15,7 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
         kept: number > 1 && jaw < 3,
         reach_mm: 20.0 + f64::from(jaw % 2) * 5.0,
         mark: None,
+        vee: None,
     };
     SetUp {
         number,
@@ -26,7 +27,13 @@ fn set_up(number: u32, face: &str, passes: usize, seat: Option<f64>, measure: Ve
             jaw(3, "B", ContactKind::Flat, 1.0),
             jaw(4, "bar", ContactKind::LineAcross, 0.0),
         ],
-        seat: seat.map(|packing_mm| Seat { on: "parallels", face: "bar".to_string(), packing_mm, along: None }),
+        seat: seat.map(|packing_mm| Seat {
+            on: "parallels",
+            face: "bar".to_string(),
+            packing_mm,
+            along: None,
+            stop_mm: None,
+        }),
         angle: None,
         bite_mm: 31.0,
         stick_out: StickOut { least_mm: 19.0, set_mm: 21.0, most_mm: 23.0 },
@@ -146,6 +153,7 @@ fn plan(units: Units, set_ups: Vec<SetUp>) -> Plan {
 fn facts(independent: bool) -> Facts {
     Facts {
         independent,
+        jaws_reversed: false,
         tight_torque: None,
         tight_with: None,
         depth_slide: "top slide".to_string(),

@@ -128,7 +128,7 @@ impl Grip {
         let pressed = pressed(&held);
         let springs = Springs::of(&pressed)?;
         let load = steady.iter().fold(Wrench::none(), |sum, load| sum + Wrench::of_force(&load.at_mm, &load.force_n));
-        Ok(Grip::assemble(held, &pressed, springs, &load).thrust_by(centre.thrust_n))
+        Ok(Grip::assemble(held, &pressed, springs, &load, &self.vees).thrust_by(centre.thrust_n))
     }
 
     /// Shift and turn about the origin for each unit of a load about it, the jaws' pressure spread evenly.

@@ -7,7 +7,8 @@ use nalgebra::{Matrix3, SMatrix, Vector3};
 pub struct JawGrip {
     /// 1 to the number of jaws.
     pub jaw: u8,
-    /// Force that it presses with, N: low end, less centrifugal loss.
+    /// Force that it presses with, N: low end, less centrifugal loss. Where a vee spreads it, the sum of the flanks'
+    /// normal forces.
     pub clamping_n: f64,
     /// Its points; shares are taken of their sum.
     pub contacts: Vec<ContactSeed>,

@@ -3,7 +3,7 @@
 use nalgebra::{Cholesky, Matrix6, Rotation3, SMatrix, Vector3, Vector4, Vector6};
 use thiserror::Error;
 
-use super::{Contact, Held, JawGrip, SteadyLoad, Wrench};
+use super::{Contact, Held, JawGrip, SteadyLoad, Wrench, vee};
 
 /// The work in tightened jaws.
 #[derive(Debug, Clone, PartialEq)]
@@ -14,7 +14,10 @@ pub struct Grip {
     spread: Springs,
     /// Thrust of a tailstock centre, where there is one.
     pub(super) thrust_n: Option<f64>,
+    /// Jaws with a loose vee before them.
+    pub(super) vees: Vec<u8>,
     pub(super) points: Vec<Bearing>,
+    /// Whole jaws; one that bears through a vee twice: first as it pushes the vee, then as the vee's flanks hold.
     pub(super) jaws: Vec<Bearing>,
 }
 
@@ -108,6 +111,12 @@ impl Grip {
     /// Tightens the jaws: clamping spread by share, brought into balance by one elastic step
     /// `q = K⁻¹ w`; points that would have to pull are dropped and the balance repeated.
     pub fn new(jaws: &[JawGrip], steady: &[SteadyLoad]) -> Result<Grip, GripFault> {
+        Grip::through_vees(jaws, &[], steady)
+    }
+
+    /// The same with loose vees before the jaws of these numbers: a vee can slip on its jaw, and its flanks press harder
+    /// than the jaw does. The two edges of one solid jaw cannot.
+    pub fn through_vees(jaws: &[JawGrip], vees: &[u8], steady: &[SteadyLoad]) -> Result<Grip, GripFault> {
         check_jaws(jaws)?;
         check_steady(steady)?;
         let mut pressed: Vec<Pressed> = jaws.iter().flat_map(spread).collect();
@@ -116,7 +125,7 @@ impl Grip {
             let held = springs.balance(&pressed);
             if held.iter().all(|point| point.preload_n >= 0.0) {
                 let steady = steady.iter().fold(Wrench::none(), |sum, load| sum + load.wrench());
-                return Ok(Grip::assemble(held, &pressed, springs, &steady));
+                return Ok(Grip::assemble(held, &pressed, springs, &steady, vees));
             }
             let mut kept = held.iter().map(|point| point.preload_n >= 0.0);
             pressed.retain(|_| kept.next().unwrap_or(false));
@@ -155,13 +164,20 @@ impl Grip {
         load.about(&self.springs.reference_mm)
     }
 
-    pub(super) fn assemble(held: Vec<Held>, pressed: &[Pressed], springs: Springs, steady: &Wrench) -> Grip {
+    pub(super) fn assemble(
+        held: Vec<Held>,
+        pressed: &[Pressed],
+        springs: Springs,
+        steady: &Wrench,
+        vees: &[u8],
+    ) -> Grip {
         let load = steady.about(&springs.reference_mm);
         let points: Vec<Bearing> = held.iter().map(|point| springs.bearing(point, &load)).collect();
-        let jaws = join_by_jaw(&held, &points);
+        let flanks = vee::pushes(&held, &points).into_iter().filter(|push| vees.contains(&push.jaw));
+        let jaws = flanks.chain(join_by_jaw(&held, &points)).collect();
         // What holds the work at its corners holds it drawn in too; should rounding say no, the corners stand.
         let spread = Springs::of(&drawn_in(pressed)).unwrap_or_else(|_| springs.clone());
-        Grip { held, springs, spread, thrust_n: None, points, jaws }
+        Grip { held, springs, spread, thrust_n: None, vees: vees.to_vec(), points, jaws }
     }
 }
 
@@ -224,18 +240,18 @@ impl Springs {
     }
 }
 
-/// Points of a jaw drawn in to 1/√3 of their way from the middle: from the corners of a rectangle, or the ends of a
+/// Points of a jaw, of each flank of a vee by itself, drawn in to 1/√3 of their way from the middle: from the corners of a rectangle, or the ends of a
 /// line, to the points of Gauss's rule, where springs are as stiff against shift and tipping as spread evenly.
 fn drawn_in(pressed: &[Pressed]) -> Vec<Pressed> {
-    let middle = |jaw: u8| {
-        let own = pressed.iter().filter(|point| point.contact.jaw == jaw);
+    let middle = |of: &Contact| {
+        let own = pressed.iter().filter(|point| point.contact.jaw == of.jaw && point.contact.inward == of.inward);
         let (sum, share) = own.fold((Vector3::zeros(), 0.0), |(sum, share), point| {
             (sum + point.contact.at_mm * point.share, share + point.share)
         });
         sum / share
     };
     let drawn = |point: &Pressed| {
-        let middle = middle(point.contact.jaw);
+        let middle = middle(&point.contact);
         let at_mm = middle + (point.contact.at_mm - middle) / 3f64.sqrt();
         Pressed { contact: Contact { at_mm, ..point.contact }, ..*point }
     };
@@ -334,7 +350,14 @@ fn check_steady(steady: &[SteadyLoad]) -> Result<(), GripFault> {
 }
 
 fn check_jaws_left(jaws: &[JawGrip], pressed: &[Pressed]) -> Result<(), GripFault> {
-    match jaws.iter().find(|jaw| !pressed.iter().any(|point| point.contact.jaw == jaw.jaw)) {
+    // Every flank of a vee must go on bearing.
+    let bears = |jaw: &JawGrip, inward: Vector3<f64>| {
+        pressed.iter().any(|point| point.contact.jaw == jaw.jaw && point.contact.inward == inward)
+    };
+    let seeds = |jaw: &&JawGrip| {
+        jaw.contacts.iter().filter(|seed| seed.share > 0.0).all(|seed| bears(jaw, seed.inward.normalize()))
+    };
+    match jaws.iter().find(|jaw| !seeds(jaw)) {
         Some(jaw) => Err(GripFault::TipsOff { jaw: jaw.jaw }),
         None => Ok(()),
     }

@@ -29,6 +29,7 @@ mod slip;
 mod speed;
 mod spring;
 mod turn;
+mod vee;
 
 pub use balance::{
     GRAVITY_M_S2, eccentricity_mm, grade_speed_rpm, lathe_share_speed_rpm, permitted_unbalance_kg_mm, unbalance_force_n,
@@ -63,3 +64,7 @@ pub use slip::{Carried, Slip};
 pub use speed::{centrifugal_force_n, force_to_set_n, permitted_speed_rpm, reference_speed_rpm};
 pub use spring::{MostSpring, Spring, in_series_n_mm, machine_spring_um};
 pub use turn::{Worst, WorstSlip};
+pub use vee::{
+    flank_force_n, friction_times_in_groove, groove_bottom_mm, groove_depth_mm, push_lands_mm, round_over_groove_mm,
+    round_touches_mm, sticks_in_vee, wedge_share,
+};

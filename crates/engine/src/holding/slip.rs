@@ -46,7 +46,8 @@ impl Grip {
 }
 
 impl Grip {
-    /// What a whole jaw carries under a cut and the weight of the work; `None`: it does not bear.
+    /// What a whole jaw carries under a cut and the weight of the work, along its push and beside it; `None`: it does
+    /// not bear.
     pub fn jaw_carries(&self, jaw: u8, cut: &CutLoad) -> Option<Carried> {
         self.jaws.iter().find(|bearing| bearing.jaw == jaw).map(|bearing| self.carried(bearing, cut))
     }
@@ -61,6 +62,13 @@ impl Grip {
             held.contact.inward * both[0] + both.fixed_rows::<3>(1)
         };
         points.map(force).reduce(|sum, force| sum + force)
+    }
+
+    /// The same where the jaw slips first: at a vee that is on the jaw or in the flanks.
+    pub fn jaw_slips(&self, jaw: u8, cut: &CutLoad) -> Option<Carried> {
+        let factor = |carried: &Carried| carried.slips_at().unwrap_or(f64::INFINITY);
+        let own = self.jaws.iter().filter(|bearing| bearing.jaw == jaw).map(|bearing| self.carried(bearing, cut));
+        own.min_by(|one, other| factor(one).total_cmp(&factor(other)))
     }
 
     /// What each point of a jaw carries.

@@ -1,7 +1,7 @@
 //! How values of a plan are said, the same on every face.
 
 use super::{
-    ContactKind, Firmer, HoldReport, JawPlan, LastHoldReport, Measure, Pass, Reason, Seat, SetUp, SpeedReport,
+    ContactKind, Firmer, HoldReport, JawPlan, LastHoldReport, Measure, Pass, Reason, Seat, SetUp, SpeedReport, VeePlan,
 };
 use crate::quantity::Units;
 use crate::quantity::bare::{factor, rpm, small};
@@ -11,7 +11,15 @@ use crate::quantity::show::{force, length, length_to, mass, on_hand, power};
 impl JawPlan {
     /// What the jaw bears on: "the bar", "the sawn end" or a face's letter.
     pub fn bears(&self) -> &str {
-        surface(&self.bears_on)
+        self.vee.as_ref().map_or(surface(&self.bears_on), |vee| &vee.bears)
+    }
+}
+
+impl VeePlan {
+    /// Both flanks in words, from what each bears on.
+    pub fn bears_words(flanks: &[String; 2]) -> String {
+        let [one, other] = [0, 1].map(|at: usize| surface(&flanks[at]));
+        if one == other { format!("{one} in a vee") } else { format!("{one} and {other} in a vee") }
     }
 }
 
@@ -19,6 +27,15 @@ impl Seat {
     /// What lies on the seat: "the bar", "the sawn end" or a face's letter.
     pub fn bears(&self) -> &str {
         surface(&self.face)
+    }
+}
+
+/// Where the end of a stop stands.
+pub fn stands(out_mm: f64, units: Units) -> String {
+    if out_mm < 0.0 {
+        format!("{} behind the chuck face", length(-out_mm, units))
+    } else {
+        format!("{} out of the chuck face", length(out_mm, units))
     }
 }
 
@@ -37,6 +54,8 @@ impl SetUp {
         let face = seat.bears();
         if seat.packing_mm > 0.0 {
             format!("{face} on {} parallels, drawn out before the start", on_hand(seat.packing_mm, units))
+        } else if let Some(out_mm) = seat.stop_mm {
+            format!("{face} on the stop in the spindle, its end {}", stands(out_mm, units))
         } else {
             format!("{face} on the {}", seat.on)
         }
@@ -126,6 +145,7 @@ impl JawPlan {
         let words = match mark.grade {
             "none" => "no mark",
             "witness line" if self.packing_mm > 0.0 => "may mark through the packing",
+            "witness line" if self.vee.is_some() => "may mark by the edge of the vee",
             "witness line" => "a fine line at the jaw's edge",
             "burnish" => "a burnished line",
             "dent" => "a dent",
@@ -133,6 +153,7 @@ impl JawPlan {
         };
         let what = match (self.packing_mm > 0.0, self.contact, mark.grade) {
             (true, ..) => "the packing flows at",
+            (_, ContactKind::Vee, _) => "the vee flows at",
             (_, _, "teeth") => "teeth sink in at",
             (_, ContactKind::Flat | ContactKind::Bored, _) => "even pressure",
             _ => "pressure",

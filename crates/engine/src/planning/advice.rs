@@ -1,6 +1,8 @@
 //! What frees a job that no hold carries, or whose sides leave a jaw nothing but corners: the least change first, each
 //! tried by planning with it.
 
+use std::f64::consts::{PI, TAU};
+
 use super::blank::part_section;
 use super::half_centre;
 use super::search::search;
@@ -12,22 +14,21 @@ use crate::plan::Reason;
 use crate::quantity::{show, show::length};
 use crate::shape::Section;
 use crate::shop::{ChuckKind, JawSurface};
-use crate::task::Task;
+use crate::task::{Task, VeeFacts};
 
 /// Reasons that a firmer hold can answer.
 const OF_THE_HOLD: [&str; 4] = ["slip", "slip-worn", "last-hold", "spring"];
 
 /// More stands out than may without support.
 const OVERHANG: &str = "overhang";
-/// A jaw finds nothing but a corner.
-const CORNER: &str = "corner-on-jaw";
+/// A jaw finds nothing but a corner, or one that the vees on hand do not fit.
+const OF_CORNERS: [&str; 2] = ["corner-on-jaw", "vee-on-jaw"];
 /// Directions and lengths agree within this.
 const SQUARE: f64 = 1e-9;
 /// Most bars tried, each a millimetre thinner.
 const MOST_BARS: f64 = 20.0;
 /// How the part's sides may be made where no bar helps.
-const OTHERWISE: &str = "notched soft packing made for the corner, which this plan does not reckon with, or a dividing \
-                         head on a milling machine";
+const OTHERWISE: &str = "a dividing head on a milling machine";
 
 /// A change of the hold: what to do, and the task with it.
 struct Change {
@@ -38,7 +39,7 @@ struct Change {
 /// Puts the changes that free the job into the reasons of the hold, in place of a guess.
 pub fn put_in(task: &Task, reasons: &mut [Reason]) {
     if let [reason] = reasons
-        && reason.rule == CORNER
+        && OF_CORNERS.contains(&reason.rule)
     {
         reason.way_out = for_corners(task);
         return;
@@ -67,16 +68,22 @@ fn says(task: &Task) -> String {
     format!("none of these alone is enough (tried): {}; a larger bar, other jaws or another chuck", tried.join("; "))
 }
 
-/// A thinner round bar may leave its own round for the jaws beside the last sides; a hexagon is bought as bar.
+/// Vees may take the corners, a thinner round bar may leave its own round for the jaws beside the last sides; a hexagon
+/// is bought as bar.
 fn for_corners(task: &Task) -> String {
+    let vees = vees_for_corners(task);
     if let Some(bar_mm) = bars_below(task).into_iter().find(|bar_mm| frees(&with_bar(task, *bar_mm))) {
         let turned = Task { skin: Surface::Turned, ..with_bar(task, bar_mm) };
-        return format!(
-            "a round bar of {}{} (tried by planning with it): its own round is left for the jaws beside the last sides; \
-             else {OTHERWISE}",
+        let bar = format!(
+            "a round bar of {}{} (tried by planning with it): its own round is left for the jaws beside the last sides",
             show::stock_size(bar_mm, task.units),
             if frees(&turned) { ", or this one turned down to it" } else { "" }
         );
+        return [Some(bar), vees, Some(format!("else {OTHERWISE}"))]
+            .into_iter()
+            .flatten()
+            .collect::<Vec<_>>()
+            .join("; ");
     }
     let why = if none_square(task) {
         "no round bar helps: the jaws bear square to the side being cut, and no two of these sides stand square to each \
@@ -84,15 +91,68 @@ fn for_corners(task: &Task) -> String {
     } else {
         "no round bar from this one down to the least that the part fits in leaves a round for every jaw (tried)"
     };
-    match drawn_hexagon(task) {
-        Some((across_mm, task)) if frees(&task) => format!(
-            "{why}. Hexagon bar drawn to {} across flats, its sides left as they are and its ends faced in a three-jaw \
-             chuck (tried by planning with them); else {OTHERWISE}",
+    let hexagon = drawn_hexagon(task).filter(|(_, task)| frees(task)).map(|(across_mm, task)| {
+        format!(
+            "hexagon bar drawn to {} across flats, its sides left as they are and its ends faced in a three-jaw chuck \
+             (tried by planning with them)",
             length(across_mm, task.units)
-        ),
-        _ => format!("{why}; {OTHERWISE}"),
+        )
+    });
+    let ways: Vec<String> = [vees, hexagon].into_iter().flatten().collect();
+    if ways.is_empty() {
+        return format!("{why}; {OTHERWISE}");
     }
+    format!("{why}. {}; else {OTHERWISE}", capital(&ways.join("; or ")))
 }
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// Widths of vees that are tried, mm, the widest first: it bears on most.
+const VEE_WIDTHS_MM: [f64; 10] = [50.0, 40.0, 32.0, 25.0, 20.0, 18.0, 16.0, 14.0, 12.0, 10.0];
+
+/// Soft vees that the corners of the part fit, on every jaw that finds one: the widest with which the job can be done.
+fn vees_for_corners(task: &Task) -> Option<String> {
+    let behind_mm = task.rules.advised_behind_groove_mm;
+    let tried = corners_rad(task).into_iter().flat_map(|angle_rad| VEE_WIDTHS_MM.map(|width_mm| (angle_rad, width_mm)));
+    let with = |(angle_rad, width_mm): (f64, f64)| {
+        let vee = VeeFacts::soft(angle_rad / 2.0, width_mm, behind_mm, task.chuck.jaw_width_mm);
+        let mut task = task.clone();
+        task.vees.push(vee.clone());
+        frees(&task).then_some(vee)
+    };
+    let vee = tried.into_iter().find_map(with)?;
+    Some(format!(
+        "vees of {}, {:.0} deg between the flanks, {} across, {} high and {} long, a pair at least, laid between a corner and \
+         its jaw (tried by planning with them in the shop)",
+        vee.material,
+        (2.0 * vee.half_rad).to_degrees(),
+        length(vee.width_mm, task.units),
+        length(vee.height_mm, task.units),
+        length(vee.length_mm, task.units)
+    ))
+}
+
+/// Angles inside the part's corners that a vee may have, each once, in the order of the sides.
+fn corners_rad(task: &Task) -> Vec<f64> {
+    let mut sides: Vec<f64> =
+        task.faces.iter().filter_map(|face| side_rad(face.place)).map(|angle| angle.rem_euclid(TAU)).collect();
+    sides.sort_by(f64::total_cmp);
+    let next = |at: usize| (sides[(at + 1) % sides.len()] - sides[at]).rem_euclid(TAU);
+    let mut angles: Vec<f64> = Vec::new();
+    for inside in (0..sides.len()).map(|at| PI - next(at)) {
+        let known = angles.iter().any(|angle| (angle - inside).abs() < SQUARE);
+        if !known && (VEE_ANGLES_DEG.0..=VEE_ANGLES_DEG.1).contains(&inside.to_degrees()) {
+            angles.push(inside);
+        }
+    }
+    angles
+}
+
+/// Least and most between the flanks of a vee, degrees; rounding taken off.
+const VEE_ANGLES_DEG: (f64, f64) = (59.999, 150.001);
 
 /// Whether no two sides stand square to each other.
 fn none_square(task: &Task) -> bool {

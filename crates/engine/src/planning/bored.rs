@@ -144,7 +144,9 @@ fn to_be_made(task: &Task, chosen: &[Chosen]) -> Option<String> {
     let size = show::fine_length(2.0 * facing.hold.gripped_radius_mm, task.units);
     let how = match facing.lie.sides.first()?.bearing {
         Bearing::Along { .. } => format!("bored to {size}"),
-        Bearing::Area(_) | Bearing::Across { .. } => format!("cut to the flats that they hold, {size} apart"),
+        Bearing::Area(_) | Bearing::Across { .. } | Bearing::Vee(_) => {
+            format!("cut to the flats that they hold, {size} apart")
+        }
     };
     Some(format!(
         "NOTICE: {}: every hold here reckons with soft jaws made to the work: {how}, in this chuck, tightened on a ring or \

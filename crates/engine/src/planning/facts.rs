@@ -16,6 +16,7 @@ pub fn facts(task: &Task) -> Facts {
     };
     Facts {
         independent: task.chuck.kind == ChuckKind::Independent,
+        jaws_reversed: task.chuck.is_reversed,
         tight_torque: task.chuck.key.map(|(_, torque_nm)| show::torque(torque_nm, task.units)),
         tight_with: tight_with(task.chuck.low_share),
         depth_slide: hands::depth_slide(task.units).to_string(),

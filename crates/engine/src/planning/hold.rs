@@ -5,6 +5,7 @@ use nalgebra::Vector3;
 use super::bored::bored_jaw;
 use super::lie::{Bearing, Lie, Side, Surface};
 use super::overhang::overhang;
+use super::vee::{self, VeeOn};
 use super::window::Depth;
 use crate::holding::{
     self, Centre, ContactSeed, Grip, GripFault, JawGrip, Overhang, SteadyLoad, TurnCut, WorkSkin, in_series_n_mm,
@@ -56,6 +57,9 @@ pub struct HandCheck {
 
 /// Packing between this side and its jaw, mm: on finished faces and sawn ends, none on the bar's skin.
 pub fn packing_mm(task: &Task, side: &Side) -> f64 {
+    if let Some(on) = vee::on(side) {
+        return vee::kind(task, on).packing_mm;
+    }
     match side.surface {
         Surface::Bar => 0.0,
         Surface::Sawn | Surface::Face(_) => task.packing.thickness_mm,
@@ -64,7 +68,7 @@ pub fn packing_mm(task: &Task, side: &Side) -> f64 {
 
 /// From the spindle axis to the jaw's face.
 pub fn reach_mm(task: &Task, side: &Side) -> f64 {
-    side.out_mm + packing_mm(task, side)
+    vee::on(side).map_or_else(|| side.out_mm + packing_mm(task, side), |on| vee::reach_mm(task, on))
 }
 
 /// Middle of the mass in the set-up's frame (before the piece is turned to its jaws), and the unbalance.
@@ -88,7 +92,8 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
             bored_over(task, piece, lie, depth, (at, jaw))
         })
         .collect();
-    let grip = Grip::new(&jaws, &steady)?;
+    let vees: Vec<u8> = (1..).zip(&lie.sides).filter(|(_, side)| vee::on(side).is_some()).map(|(jaw, _)| jaw).collect();
+    let grip = Grip::through_vees(&jaws, &vees, &steady)?;
     let least = |of: &dyn Fn(&Side) -> f64| lie.sides.iter().map(of).fold(f64::MAX, f64::min);
     Ok(Hold {
         all_jaws_n: counted_n * lie.sides.len() as f64,
@@ -158,17 +163,22 @@ fn jaw_grip(task: &Task, lie: &Lie, depth: &Depth, at: usize, clamping_n: f64) -
     let (outward, tangent) = (Vector3::new(cos, sin, 0.0), Vector3::new(-sin, cos, 0.0));
     let front = lie.top_mm - depth.stick_out_mm;
     let half_mm = nose_mm(task, lie, at);
-    let place = |(n, w): (f64, f64)| outward * side.out_mm + tangent * (w * side.sign) + Vector3::z() * (n - front);
+    let turn = |(out, n, w): (f64, f64, f64)| outward * out + tangent * (w * side.sign) + Vector3::z() * n;
+    let place = |(n, w): (f64, f64)| turn((side.out_mm, n - front, w));
     let corners: Vec<Vector3<f64>> = patch(task, side, front, half_mm).into_iter().map(place).collect();
-    let contacts = holding::patch_points(&corners)
-        .into_iter()
-        .map(|(at_mm, share)| ContactSeed { at_mm, inward: -outward, share })
-        .collect();
+    let seeds = || -> Vec<ContactSeed> {
+        let points = holding::patch_points(&corners).into_iter();
+        points.map(|(at_mm, share)| ContactSeed { at_mm, inward: -outward, share }).collect()
+    };
+    let through = |on: &VeeOn| {
+        let patches = vee::patches(task, on, front, half_mm);
+        vee::seeds(on, &patches, |(out, n, w)| turn((out, n - front, w)), turn)
+    };
     let stiffness = stiffness_n_mm(task, side, half_mm);
     JawGrip {
         jaw: at as u8 + 1,
-        clamping_n,
-        contacts,
+        clamping_n: vee::on(side).map_or(clamping_n, |on| vee::flanks_n(task, on, clamping_n)),
+        contacts: vee::on(side).map_or_else(seeds, through),
         normal_stiffness_n_mm: stiffness,
         tangential_stiffness_n_mm: stiffness * holding::numbers().tangential_ratio.value,
         friction: friction(task, side),
@@ -200,6 +210,8 @@ fn patch(task: &Task, side: &Side, front: f64, half: f64) -> Vec<(f64, f64)> {
         }
         Bearing::Across { n_mm, w_mm } => vec![(*n_mm, w_mm.0.max(-half)), (*n_mm, w_mm.1.min(half))],
         Bearing::Along { w_mm, n_mm } => vec![(n_mm.0.max(back), *w_mm), (n_mm.1.min(front), *w_mm)],
+        // Its flanks have normals of their own.
+        Bearing::Vee(_) => Vec::new(),
     }
 }
 
@@ -220,21 +232,28 @@ pub fn bears_over(task: &Task, lie: &Lie, depth: &Depth, at: usize) -> BearsOver
         Bearing::Area(area) => BearsOver::Area(area.within_rectangle(back, front, -half, half).area()),
         Bearing::Across { w_mm, .. } => BearsOver::Line((w_mm.1.min(half) - w_mm.0.max(-half)).max(0.0)),
         Bearing::Along { n_mm, .. } => BearsOver::Line((n_mm.1.min(front) - n_mm.0.max(back)).max(0.0)),
+        Bearing::Vee(on) => BearsOver::Area(vee::bears_over_mm2(task, on, front, half)),
     }
 }
 
 /// Stiffness of a jaw with its packing in series.
 fn stiffness_n_mm(task: &Task, side: &Side, half_mm: f64) -> f64 {
     let thickness = packing_mm(task, side);
+    let jaw = vee::on(side).map_or(task.chuck.stiffness_n_mm, |on| {
+        in_series_n_mm(task.chuck.stiffness_n_mm, vee::stiffness_n_mm(task, on, half_mm))
+    });
     if thickness == 0.0 {
-        return task.chuck.stiffness_n_mm;
+        return jaw;
     }
     let area = 2.0 * half_mm * task.rules.least_bite_mm;
-    in_series_n_mm(task.chuck.stiffness_n_mm, task.rules.packing_modulus_mpa * area / thickness)
+    in_series_n_mm(jaw, task.rules.packing_modulus_mpa * area / thickness)
 }
 
 /// The least friction of what lies between jaw and work.
 pub fn friction(task: &Task, side: &Side) -> f64 {
+    if let Some(on) = vee::on(side) {
+        return vee::kind(task, on).friction;
+    }
     match side.surface {
         Surface::Bar => {
             holding::friction(task.chuck.jaw_surface, WorkSkin::from(task.skin), task.material.friction_share)

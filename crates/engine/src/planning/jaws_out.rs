@@ -25,13 +25,17 @@ pub fn notice(task: &Task, chosen: &[Chosen]) -> Option<String> {
     let set_ups: Vec<String> = far.iter().map(|(number, _)| number.to_string()).collect();
     Some(format!(
         "NOTICE: in set-up{} {} a jaw stands {} out of the body of the {}, and {} is a third of its length: too little of \
-         its thread holds it. Turn the jaws end for end, which this plan does not reckon with, or take a chuck of {} \
-         or more.",
+         its thread holds it. {}ake a chuck of {} or more.",
         if far.len() == 1 { "" } else { "s" },
         set_ups.join(", "),
         length(out_of_body_mm(task, worst)),
         task.chuck.name,
         length(most_mm),
+        if task.chuck.is_reversed {
+            "T"
+        } else {
+            "Turn the jaws end for end (the shop then says what they open to so), or t"
+        },
         length(whole_above(body_for(task, farthest_reach_mm(worst)))),
     ))
 }

@@ -9,6 +9,7 @@ use std::f64::consts::{FRAC_PI_2, TAU};
 use nalgebra::Vector3;
 
 use super::blank::{Done, has};
+use super::vee::{self, Groove, Looks, VeeOn};
 use crate::part::Place;
 use crate::plan::ContactKind;
 use crate::shape::{Bearing as Bears, Edge, Piece, Point, Section, Support};
@@ -48,6 +49,8 @@ pub enum Bearing {
         /// Ends of the line.
         n_mm: (f64, f64),
     },
+    /// On a corner through a vee.
+    Vee(VeeOn),
 }
 
 /// What one jaw finds.
@@ -108,17 +111,34 @@ pub enum CannotLie {
 
 /// Every way the piece can lie for a face, or why not.
 pub fn lies(task: &Task, piece: &Piece, done: Done, face: usize) -> Result<Vec<Lie>, CannotLie> {
+    let bare = lies_with(task, piece, done, face, None);
+    if !matches!(bare, Err(CannotLie::Corner(_))) {
+        return bare;
+    }
+    let with = |kind| lies_with(task, piece, done, face, Some(kind)).unwrap_or_default();
+    let lies: Vec<Lie> = (0..task.vees.len()).flat_map(with).filter(|lie| vee::enough(task, &lie.sides)).collect();
+    if lies.is_empty() { bare } else { Ok(lies) }
+}
+
+/// The same with this kind of vee on every jaw that would bear on a corner.
+fn lies_with(task: &Task, piece: &Piece, done: Done, face: usize, kind: Option<usize>) -> Result<Vec<Lie>, CannotLie> {
     let jaws = usize::from(task.chuck.jaws);
     match task.faces[face].place {
         Place::Side(_) if jaws != 4 || task.chuck.kind == crate::shop::ChuckKind::SelfCentring => {
             Err(CannotLie::Across)
         }
-        Place::Side(angle) => lie_across(task, piece, done, face, angle).map(|lie| vec![lie]),
-        Place::Front | Place::Back => lies_along(task, piece, done, face, jaws),
+        Place::Side(angle) => lie_across(task, piece, done, (face, kind), angle).map(|lie| vec![lie]),
+        Place::Front | Place::Back => lies_along(task, piece, done, (face, kind), jaws),
     }
 }
 
-fn lie_across(task: &Task, piece: &Piece, done: Done, face: usize, angle: f64) -> Result<Lie, CannotLie> {
+fn lie_across(
+    task: &Task,
+    piece: &Piece,
+    done: Done,
+    (face, kind): (usize, Option<usize>),
+    angle: f64,
+) -> Result<Lie, CannotLie> {
     let axes = across_axes(angle);
     let behind = support(&piece.section, angle + TAU / 2.0)?;
     // Turned so that n runs along x and the tangent t along y.
@@ -128,7 +148,7 @@ fn lie_across(task: &Task, piece: &Piece, done: Done, face: usize, angle: f64) -
     let mut sides = Vec::with_capacity(4);
     for quarter in 0..4 {
         let side = if quarter % 2 == 0 {
-            side_beside(task, piece, done, angle, quarter, axis_mm)?
+            side_beside(task, piece, done, (angle, kind), quarter, axis_mm)?
         } else {
             end_beside(done, piece, &turned, quarter, axis_mm)
         };
@@ -166,7 +186,7 @@ fn side_beside(
     task: &Task,
     piece: &Piece,
     done: Done,
-    angle: f64,
+    (angle, vee_kind): (f64, Option<usize>),
     quarter: usize,
     axis_mm: (f64, f64),
 ) -> Result<Side, CannotLie> {
@@ -182,7 +202,13 @@ fn side_beside(
             let (a, b) = (height(from), height(to));
             (ContactKind::Flat, Bearing::Area(Section::rectangle(a.min(b), a.max(b), w_mm.0, w_mm.1)))
         }
-        Bears::Corner(_) => return Err(CannotLie::Corner(direction.to_degrees().rem_euclid(360.0))),
+        Bears::Corner(_) => {
+            // Heights count from the part's origin, so that the axis is taken off along the jaw alone.
+            let axis = Point::new(-angle.sin() * axis_mm.0, angle.cos() * axis_mm.0);
+            let (groove, section) = (Groove::Across, &piece.section);
+            let looks = Looks { section, direction, sign: -sign, axis, groove, along_mm: w_mm };
+            return through_a_vee(task, done, vee_kind, &looks, (out_mm, sign));
+        }
     };
     let surface = section_surface(task, done, direction, support.extent_mm, kind == ContactKind::Flat);
     Ok(Side { out_mm, surface, kind, bearing, sign })
@@ -202,12 +228,18 @@ fn end_beside(done: Done, piece: &Piece, turned: &Section, quarter: usize, axis_
 }
 
 /// Every way to hold the piece along the spindle: the jaws square to its flats.
-fn lies_along(task: &Task, piece: &Piece, done: Done, face: usize, jaws: usize) -> Result<Vec<Lie>, CannotLie> {
+fn lies_along(
+    task: &Task,
+    piece: &Piece,
+    done: Done,
+    (face, kind): (usize, Option<usize>),
+    jaws: usize,
+) -> Result<Vec<Lie>, CannotLie> {
     let front = matches!(task.faces[face].place, Place::Front);
     let mut found = Vec::new();
     let mut refused = CannotLie::Corner(0.0);
     for first in first_directions(task, piece, done, jaws) {
-        match lie_along(task, piece, done, face, (front, first, jaws)) {
+        match lie_along(task, piece, done, (face, kind), (front, first, jaws)) {
             Ok(lie) => found.push(lie),
             Err(why) => refused = why,
         }
@@ -256,7 +288,7 @@ fn lie_along(
     task: &Task,
     piece: &Piece,
     done: Done,
-    face: usize,
+    (face, kind): (usize, Option<usize>),
     (front, first, jaws): (bool, f64, usize),
 ) -> Result<Lie, CannotLie> {
     let outwards = if front { 1.0 } else { -1.0 };
@@ -273,7 +305,7 @@ fn lie_along(
     let ends = if front { (piece.back_mm, piece.front_mm) } else { (-piece.front_mm, -piece.back_mm) };
     let axis_in_part = axes[0] * axis_mm.0 + axes[1] * axis_mm.1;
     let sides = (0..jaws)
-        .map(|jaw| side_around(task, piece, done, direction(jaw), outwards, axis_in_part, ends))
+        .map(|jaw| side_around(task, piece, done, (direction(jaw), kind), outwards, axis_in_part, ends))
         .collect::<Result<Vec<Side>, CannotLie>>()?;
     check_equal(task, &sides)?;
     super::bored::check(task, &sides)?;
@@ -297,7 +329,7 @@ fn side_around(
     task: &Task,
     piece: &Piece,
     done: Done,
-    direction: f64,
+    (direction, vee_kind): (f64, Option<usize>),
     outwards: f64,
     axis: Vector3<f64>,
     ends: (f64, f64),
@@ -311,7 +343,13 @@ fn side_around(
             let (a, b) = (across(from), across(to));
             (ContactKind::Flat, Bearing::Area(Section::rectangle(ends.0, ends.1, a.min(b), a.max(b))))
         }
-        Bears::Corner(_) => return Err(CannotLie::Corner(direction.to_degrees().rem_euclid(360.0))),
+        Bears::Corner(_) => {
+            let (groove, section, out_mm) =
+                (Groove::Along, &piece.section, support.extent_mm - (axis.x * cos + axis.y * sin));
+            let axis = Point::new(axis.x, axis.y);
+            let looks = Looks { section, direction, sign: 1.0, axis, groove, along_mm: ends };
+            return through_a_vee(task, done, vee_kind, &looks, (out_mm, outwards));
+        }
     };
     Ok(Side {
         out_mm: support.extent_mm - (axis.x * cos + axis.y * sin),
@@ -320,6 +358,20 @@ fn side_around(
         bearing,
         sign: outwards,
     })
+}
+
+/// A vee of this kind on a jaw that finds a corner; refused without one, and where the piece does not lie squarely in it.
+fn through_a_vee(
+    task: &Task,
+    done: Done,
+    kind: Option<usize>,
+    looks: &Looks,
+    (out_mm, sign): (f64, f64),
+) -> Result<Side, CannotLie> {
+    let surface = |direction, extent_mm, flat| section_surface(task, done, direction, extent_mm, flat);
+    let laid = kind.and_then(|kind| vee::laid(task, kind, looks, surface));
+    let (on, surface) = laid.ok_or(CannotLie::Corner(looks.direction.to_degrees().rem_euclid(360.0)))?;
+    Ok(Side { out_mm, surface, kind: ContactKind::Vee, bearing: Bearing::Vee(on), sign })
 }
 
 /// A self-centring chuck needs the same distance at each jaw.

@@ -5,6 +5,7 @@ use super::facing::{Facing, holds_at};
 use super::hold::{BearsOver, bears_over, packing_mm};
 use super::lie::{Lie, Surface};
 use super::search::Chosen;
+use super::vee;
 use crate::cutting::elastic;
 use crate::holding::{self, BoreFit, MarkGrade, PackingMetal, Shield};
 use crate::part::Place;
@@ -37,6 +38,9 @@ pub enum Press {
 pub fn press(task: &Task, facing: &Facing, at: usize) -> Option<Press> {
     let (lie, chuck) = (&facing.lie, &task.chuck);
     let yield_mpa = task.material.yield_mpa?;
+    if let Some(on) = vee::on(&lie.sides[at]) {
+        return Some(Press::Packed(vee::kind(task, on).flows_at_mpa.map(holding::flow_mpa)));
+    }
     if packing_mm(task, &lie.sides[at]) > 0.0 {
         let flows = task.packing.flows_at.as_ref();
         return Some(Press::Packed(flows.map(|(strength, _)| holding::flow_mpa(*strength))));
@@ -100,6 +104,10 @@ fn graded(task: &Task, facing: &Facing, at: usize) -> Option<(MarkGrade, Option<
     let yield_mpa = task.material.yield_mpa?;
     let (line, flat) = (holding::line_limit_mpa(yield_mpa), holding::flat_limit_mpa(yield_mpa));
     Some(match press(task, facing, at)? {
+        Press::Packed(flows) if vee::on(&facing.lie.sides[at]).is_some() => {
+            let flows_first = flows.is_some_and(|mpa| mpa < line);
+            (if flows_first { MarkGrade::None } else { MarkGrade::Witness }, flows, line)
+        }
         Press::Packed(flows) => (packed_grade(task, yield_mpa), flows, line),
         Press::Teeth(hardness) => (MarkGrade::Teeth, Some(hardness), line),
         Press::Line(peak, _) | Press::Strip(peak) => (holding::line_grade(peak, yield_mpa), Some(peak), line),
@@ -149,7 +157,9 @@ fn packed_notice(task: &Task, chosen: &[Chosen], yield_mpa: f64) -> Option<Strin
         None => "nobody knows where it flows; the shop can give its yield".to_string(),
     };
     let sides = chosen.iter().flat_map(|chosen| &chosen.way.facing.lie.sides);
-    let faces = letters(task, sides.filter_map(|side| stays_under(side.surface)));
+    // A soft vee lies bare.
+    let packed = sides.filter(|side| packing_mm(task, side) > 0.0);
+    let faces = letters(task, packed.filter_map(|side| stays_under(side.surface)));
     let faces = (!faces.is_empty()).then(|| faces.join(", "))?;
     Some(format!("NOTICE: packing of {} may mark {faces}: {why}. {}", task.packing.material, instead(task, yield_mpa)))
 }
@@ -191,7 +201,8 @@ fn bare_notice(task: &Task, chosen: &[Chosen], yield_mpa: f64) -> Option<String>
 
 /// Faces that stay as the bar has them under bare jaws that mark them, each with its mark.
 fn bare_marks(task: &Task, facing: &Facing) -> Vec<(usize, MarkGrade)> {
-    let sides = facing.lie.sides.iter().enumerate().filter(|(_, side)| side.surface == Surface::Bar);
+    let sides =
+        facing.lie.sides.iter().enumerate().filter(|(_, side)| side.surface == Surface::Bar && vee::on(side).is_none());
     let left = sides.filter_map(|(at, _)| Some((left_face(task, &facing.lie, at)?, graded(task, facing, at)?.0)));
     left.filter(|(_, grade)| *grade != MarkGrade::None).collect()
 }

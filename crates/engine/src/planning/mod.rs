@@ -33,6 +33,7 @@ mod overhang;
 mod quality;
 mod reasons;
 mod report;
+mod reversed;
 mod scene;
 mod search;
 mod sits;
@@ -42,6 +43,7 @@ mod stop;
 mod surface;
 mod swing;
 mod twins;
+mod vee;
 mod way;
 mod window;
 mod work;
@@ -74,6 +76,11 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
         return Ok(told(&task, Outcome::Impossible(reasons), Vec::new(), nothing_sought));
     }
     let found = search::search(&task);
+    if found.set_ups.is_empty()
+        && let Some((turned, found)) = reversed::search_turned(&task)
+    {
+        return Ok(planned(&turned, &found));
+    }
     if found.set_ups.is_empty() {
         if let Some(reason) = as_asked(&task) {
             return Ok(told(&task, Outcome::Impossible(vec![reason]), Vec::new(), found.search));
@@ -85,19 +92,24 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
         }
         return Ok(told(&task, Outcome::Impossible(or_nothing_to_cut(reasons)), Vec::new(), found.search));
     }
+    Ok(planned(&task, &found))
+}
+
+/// The plan of an order that was found.
+fn planned(task: &Task, found: &search::Found) -> Plan {
     let mut set_ups: Vec<SetUp> =
-        found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(&task, number, chosen)).collect();
-    stop::fill(&task, &mut set_ups, &found.set_ups);
-    let mut plan = told(&task, Outcome::Planned, set_ups, found.search);
-    plan.forecast = Some(quality::quality(&task, &found, &plan.set_ups));
+        found.set_ups.iter().zip(1..).map(|(chosen, number)| report::set_up(task, number, chosen)).collect();
+    stop::fill(task, &mut set_ups, &found.set_ups);
+    let mut plan = told(task, Outcome::Planned, set_ups, found.search);
+    plan.forecast = Some(quality::quality(task, found, &plan.set_ups));
     // Before what stands at the head of every plan.
-    let of_the_jaws = marks::notices(&task, &found.set_ups)
+    let of_the_jaws = marks::notices(task, &found.set_ups)
         .into_iter()
-        .chain(bored::notice(&task, &found.set_ups))
-        .chain(jaws_out::notice(&task, &found.set_ups));
+        .chain(bored::notice(task, &found.set_ups))
+        .chain(jaws_out::notice(task, &found.set_ups));
     let said = task.notices.len().min(plan.cautions.len());
     plan.cautions.splice(said..said, of_the_jaws);
-    Ok(plan)
+    plan
 }
 
 /// Whether it is what the job decides of the order that leaves none: sought once more without it.

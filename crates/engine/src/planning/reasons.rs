@@ -107,11 +107,15 @@ fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
             value: 1.0,
             limit: 0.0,
             unit: "1",
-            way_out: "notched soft packing made for the corner, which this plan does not reckon with; or a bar or section whose sides stand square to each other".to_string(),
+            way_out: "vees in the shop that fit the corner; or a bar or section whose sides stand square to each other"
+                .to_string(),
         },
         CannotLie::Across => Says {
             rule: "chuck-cannot-hold-across",
-            says: format!("for face {name} the piece lies across the spindle; the {} cannot hold it so", task.chuck.name),
+            says: format!(
+                "for face {name} the piece lies across the spindle; the {} cannot hold it so",
+                task.chuck.name
+            ),
             value: 0.0,
             limit: 1.0,
             unit: "1",
@@ -119,7 +123,11 @@ fn lie(task: &Task, name: &str, why: &CannotLie) -> Says {
         },
         CannotLie::Unequal(by) => Says {
             rule: "jaws-find-unequal",
-            says: format!("the jaws of the {} move together, but find surfaces {} apart", task.chuck.name, show::length(*by, task.units)),
+            says: format!(
+                "the jaws of the {} move together, but find surfaces {} apart",
+                task.chuck.name,
+                show::length(*by, task.units)
+            ),
             value: *by,
             limit: 0.0,
             unit: "mm",
@@ -172,8 +180,12 @@ fn opening(task: &Task, name: &str, (across, least, most): (f64, f64, f64)) -> S
         value: across,
         limit,
         unit: "mm",
-        way_out: if wide { "a larger chuck, or the jaws reversed" } else { "a smaller chuck, or thicker packing" }
-            .to_string(),
+        way_out: match (wide, task.chuck.reversed.is_some() || task.chuck.is_reversed) {
+            (true, false) => "a larger chuck, or the jaws reversed, if the shop says what they open to then",
+            (true, true) => "a larger chuck",
+            (false, _) => "a smaller chuck, or thicker packing",
+        }
+        .to_string(),
     }
 }
 
@@ -224,6 +236,9 @@ fn overhang(task: &Task, name: &str, out: f64, most: f64) -> Says {
 }
 
 fn depth(task: &Task, name: &str, why: &NoDepth) -> Says {
+    if let Some(width_mm) = why.vee_mm {
+        return vees(task, name, why, width_mm);
+    }
     if why.needed_bite_mm > task.chuck.jaw_length_mm {
         return short_jaws(task, name, why);
     }
@@ -231,6 +246,24 @@ fn depth(task: &Task, name: &str, why: &NoDepth) -> Says {
         empty_window(task, name, why)
     } else {
         no_seat(task, name, why)
+    }
+}
+
+fn vees(task: &Task, name: &str, why: &NoDepth, width_mm: f64) -> Says {
+    let (least, most) = (why.least_stick_out_mm, why.most_stick_out_mm);
+    Says {
+        rule: "vee-on-jaw",
+        says: format!(
+            "for face {name} a jaw finds a corner, and the vees on hand, {} across, do not lie on the jaws with all of \
+             their back while the cut clears them: the piece must stand out {} and may {}",
+            show::length(width_mm, task.units),
+            show::length(least, task.units),
+            show::length(most.max(0.0), task.units)
+        ),
+        value: most,
+        limit: least,
+        unit: "mm",
+        way_out: "narrower or lower vees".to_string(),
     }
 }
 
@@ -432,8 +465,8 @@ fn cannot_face(task: &Task, name: &str, why: &CannotFace) -> Says {
             value: *needed,
             limit: *swing,
             unit: "mm",
-            way_out: "a lathe of larger swing, a chuck with shorter jaws, or the jaws turned end for end, which this plan \
-                      does not reckon with"
+            way_out: "a lathe of larger swing, a chuck with shorter jaws, or the jaws turned end for end, if the shop says \
+                      what they open to then"
                 .to_string(),
         },
         CannotFace::Swing(needed, swing, what) => Says {

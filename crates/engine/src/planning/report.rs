@@ -16,6 +16,7 @@ use super::scene::held;
 use super::search::Chosen;
 use super::surface::surface;
 use super::swing::swung_radius_mm;
+use super::vee::{self, Groove, VeeOn};
 use super::way::Way;
 use super::window::{SeatOn, contact_bite, least_stick_out, most_overhang, parallels_run, trade_bite};
 use super::workings::{self, Spring, Taken, Told};
@@ -25,7 +26,7 @@ use crate::holding::{self, TurnCut, machine_spring_um, numbers};
 use crate::part::Place;
 use crate::plan::{
     Audit, AuditContact, AuditLoad, FlatAngle, HoldReport, JawLoad, JawPlan, LastHoldReport, Minutes, Pass, PassKind,
-    RoundReport, Seat, SetUp, SpeedReport, StickOut, Surface, WeakestRound,
+    RoundReport, Seat, SetUp, SpeedReport, StickOut, Surface, VeePlan, WeakestRound,
 };
 use crate::quantity::show;
 use crate::task::Task;
@@ -158,19 +159,49 @@ fn jaws(task: &Task, chosen: &Chosen) -> Vec<JawPlan> {
                 kept: chosen.kept.contains(&jaw),
                 reach_mm: reach_mm(task, side),
                 mark: marks::mark(task, &chosen.way.facing, (jaw + chosen.turn) % sides.len()),
+                vee: vee::on(side).map(|on| vee_plan(task, &chosen.way.facing, on)),
             }
         })
         .collect()
+}
+
+fn vee_plan(task: &Task, facing: &Facing, on: &VeeOn) -> VeePlan {
+    let kind = vee::kind(task, on);
+    let along_spindle = on.groove == Groove::Along;
+    // Along the spindle v runs with the section, which is seen from behind where the back is cut.
+    let turns = |flanks: [String; 2]| {
+        let [one, other] = flanks;
+        if along_spindle && facing.lie.sides[0].sign < 0.0 { [other, one] } else { [one, other] }
+    };
+    let flanks = turns(on.flanks.map(|flank| surface_name(task, flank.surface)));
+    VeePlan {
+        material: kind.material.clone(),
+        angle_deg: (2.0 * kind.half_rad).to_degrees(),
+        width_mm: kind.width_mm,
+        height_mm: kind.height_mm,
+        length_mm: kind.length_mm,
+        along_spindle,
+        groove_mm: on.out_mm,
+        at_mm: if along_spindle {
+            on.at_mm * facing.lie.sides[0].sign
+        } else {
+            on.at_mm - (facing.lie.top_mm - facing.depth.stick_out_mm)
+        },
+        bears: VeePlan::bears_words(&flanks),
+        flanks,
+    }
 }
 
 fn seat(task: &Task, chosen: &Chosen) -> Option<Seat> {
     let facing = &chosen.way.facing;
     let face = surface_name(task, facing.lie.behind);
     match facing.depth.seat {
-        SeatOn::ChuckFace => Some(Seat { on: "chuck face", face, packing_mm: 0.0, along: None }),
+        SeatOn::ChuckFace => Some(Seat { on: "chuck face", face, packing_mm: 0.0, along: None, stop_mm: None }),
         SeatOn::Parallels(height) => {
-            Some(Seat { on: "parallels", face, packing_mm: height, along: along(task, chosen) })
+            Some(Seat { on: "parallels", face, packing_mm: height, along: along(task, chosen), stop_mm: None })
         }
+        SeatOn::JawStep => Some(Seat { on: "jaw step", face, packing_mm: 0.0, along: None, stop_mm: None }),
+        SeatOn::Stop(out_mm) => Some(Seat { on: "stop", face, packing_mm: 0.0, along: None, stop_mm: Some(out_mm) }),
         SeatOn::Nothing => None,
     }
 }

@@ -7,6 +7,7 @@ use std::collections::BTreeMap;
 
 use super::facing::{CannotFace, Facing, face};
 use super::lie::{Lie, Surface};
+use super::vee;
 use super::window::Depth;
 use crate::part::Place;
 use crate::shape::{Edge, Piece};
@@ -52,6 +53,9 @@ fn likeness(task: &Task, tool: usize, piece: &Piece, lie: &Lie, depth: &Depth) -
     }
     for side in &lie.sides {
         key.extend([steps(side.out_mm), surface(side.surface), side.kind as i64]);
+        if let Some(on) = vee::on(side) {
+            key.extend([on.kind as i64, on.groove as i64, steps(on.out_mm), steps(on.at_mm)]);
+        }
     }
     key.extend(boundary(piece, lie));
     key

@@ -6,7 +6,8 @@ use super::hold::reach_mm;
 use super::lie::{CannotLie, Lie, Surface, lies};
 use super::measure::measures;
 use super::twins::Twins;
-use super::window::{Depth, NoDepth, SeatOn, gripped_mm, most_overhang, seated, trade_bite, unseated};
+use super::vee;
+use super::window::{Depth, NoDepth, SeatOn, gripped_mm, most_overhang, seated, stopped, trade_bite, unseated};
 use crate::part::Place;
 use crate::plan::Measure;
 use crate::shape::Piece;
@@ -93,7 +94,8 @@ pub fn ways(
     let found = lies(task, &piece, done, at).map_err(|why| vec![Refusal::Lie(why)])?;
     let (mut ways, mut refused) = (Vec::new(), Vec::new());
     for lie in &found {
-        for depths in [seated(task, lie), vec![unseated(task, lie)]] {
+        let at_a_stop: Vec<Result<Depth, NoDepth>> = stopped(task, lie).map(Ok).into_iter().collect();
+        for depths in [seated(task, lie), at_a_stop, vec![unseated(task, lie)]] {
             let mut last = None;
             for depth in depths {
                 let way = allowed(task, custom, done, lie, depth)
@@ -165,7 +167,9 @@ fn check_jaws(task: &Task, lie: &Lie) -> Result<(), Refusal> {
 /// The trade's sense of squareness: in each direction in which a finished flat could square the new
 /// one, one does, on a jaw or as the seat; never by eye once one exists.
 fn squared(task: &Task, done: Done, lie: &Lie, depth: &Depth) -> bool {
-    let seat = depth.seat != SeatOn::Nothing && matches!(lie.behind, Surface::Face(_));
+    // The end of a stop touches one point and squares nothing.
+    let squares = !matches!(depth.seat, SeatOn::Nothing | SeatOn::Stop(_));
+    let seat = squares && matches!(lie.behind, Surface::Face(_));
     if seat {
         return true;
     }
@@ -183,7 +187,7 @@ fn squared(task: &Task, done: Done, lie: &Lie, depth: &Depth) -> bool {
 /// on its own sides, as the end behind was.
 fn along_the_jaws(task: &Task, lie: &Lie, depth: &Depth) -> bool {
     let along = !matches!(task.faces[lie.face].place, Place::Side(_));
-    along && depth.bite_mm >= task.chuck.jaw_length_mm.min(gripped_mm(lie)) - 1e-9
+    along && depth.bite_mm >= task.chuck.bears_mm().min(gripped_mm(lie)) - 1e-9
 }
 
 /// Whether any finished face stands square to the new one.
@@ -223,15 +227,21 @@ fn best_tool(
     }
 }
 
+/// Whether the depth is set: by hand, or at the stop.
+pub fn sets_depth(seat: SeatOn) -> bool {
+    matches!(seat, SeatOn::Nothing | SeatOn::Stop(_))
+}
+
 fn way(task: &Task, done: Done, facing: Facing, tool: usize) -> Way {
     let measure = measures(task, done, &facing);
     let minutes = &task.minutes;
     let out = measure.iter().filter(|one| one.takes_out).count() as f64;
-    let set_depth = if facing.depth.seat == SeatOn::Nothing { minutes.set_depth } else { 0.0 };
+    let set_depth = if sets_depth(facing.depth.seat) { minutes.set_depth } else { 0.0 };
     let own_minutes = OwnMinutes {
         handling: minutes.touch_off
             + minutes.next_pass * facing.cuts.len() as f64
             + set_depth
+            + minutes.lay_vee * vee::count(&facing.lie) as f64
             + out * minutes.turn_piece,
         cutting: facing.cutting_minutes,
         measuring: minutes.measure * measure.len() as f64,

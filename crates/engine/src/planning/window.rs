@@ -2,6 +2,7 @@
 
 use super::hold::reach_mm;
 use super::lie::{Bearing, Lie};
+use super::vee;
 use crate::plan::ContactKind;
 use crate::task::Task;
 
@@ -25,6 +26,10 @@ pub enum SeatOn {
     ChuckFace,
     /// Parallels of this height.
     Parallels(f64),
+    /// The ledge of the jaws.
+    JawStep,
+    /// A stop in the spindle, its end so far out of the chuck face, mm; negative: behind it.
+    Stop(f64),
     /// Nothing: depth set by hand.
     Nothing,
 }
@@ -44,6 +49,8 @@ pub struct NoDepth {
     pub for_widest_line: bool,
     /// Parallels find no room beside the jaws.
     pub no_room: bool,
+    /// Width of the vees that the jaws must back; `None`: there are none.
+    pub vee_mm: Option<f64>,
     /// What is asked of the finished face's distance from the middle of a round, so that any bar can be held for it.
     pub least_half_mm: f64,
 }
@@ -62,6 +69,7 @@ pub fn contact_bite(task: &Task, lie: &Lie) -> f64 {
         Bearing::Area(area) => {
             (-area.extent_mm(std::f64::consts::PI) - lie.back_mm).max(0.0) + task.rules.least_bite_mm
         }
+        Bearing::Vee(on) => vee::needed_bite_mm(task, lie, on),
     };
     lie.sides.iter().map(|side| from_side(&side.bearing)).fold(task.rules.least_bite_mm, f64::max)
 }
@@ -114,7 +122,13 @@ fn seated_clear_of(task: &Task, lie: &Lie, clear_mm: f64) -> Result<Depth, NoDep
     let on_face = face_bridges.then_some((0.0, SeatOn::ChuckFace));
     let on_parallels = task.parallels_mm.iter().map(|&height| (height, SeatOn::Parallels(height)));
     let parallels_fit = parallels_bridge && parallels_run(task, lie).is_some();
-    let choices = on_face.into_iter().chain(on_parallels.filter(|_| parallels_fit));
+    // Where the jaws have a ledge nothing goes deeper than it.
+    let on_step = task.chuck.step.map(|_| (task.chuck.jaw_length_mm - task.chuck.bears_mm(), SeatOn::JawStep));
+    let others = on_face.into_iter().chain(on_parallels.filter(|_| parallels_fit));
+    let choices: Vec<(f64, SeatOn)> = match on_step {
+        Some(step) => rests_on_steps(lie).then_some(step).into_iter().collect(),
+        None => others.collect(),
+    };
     let mut deepest = None;
     for (packing, seat) in choices {
         let bite_mm = task.chuck.jaw_length_mm - packing;
@@ -132,13 +146,29 @@ fn seated_clear_of(task: &Task, lie: &Lie, clear_mm: f64) -> Result<Depth, NoDep
     judged(task, lie, Depth { seat, bite_mm, stick_out_mm, shallow: false })
 }
 
+/// The work lies flat on the ledges of two opposed jaws at least: an end does, and the flat behind work lying across
+/// on those of the jaws at its ends.
+fn rests_on_steps(lie: &Lie) -> bool {
+    lie.behind_mm.0 > 0.0 && lie.behind_mm.1 > 0.0
+}
+
+/// The depth against a stop in the spindle, where one reaches there: as deep as it would be set by hand.
+pub fn stopped(task: &Task, lie: &Lie) -> Option<Depth> {
+    let depth = unseated(task, lie).ok()?;
+    let out_mm = task.chuck.jaw_length_mm - (lie.top_mm - lie.back_mm - depth.stick_out_mm);
+    let reaches = |(least, most): &(f64, f64)| (*least - 1e-9..=*most + 1e-9).contains(&out_mm);
+    // Its end meets the middle of what is behind, and must not rest on a line or a corner.
+    let flat = lie.behind_mm.0 > 0.0;
+    (flat && task.stops_mm.iter().any(reaches)).then_some(Depth { seat: SeatOn::Stop(out_mm), ..depth })
+}
+
 /// Along which axis of the set-up (0: X, 1: Y) a pair of parallels can lie behind the work: beside the jaws of that
 /// axis, so that it can be drawn out, short of the jaws of the other, and under the work.
 pub fn parallels_run(task: &Task, lie: &Lie) -> Option<usize> {
     if lie.sides.len() != 4 {
         return Some(0);
     }
-    let beside = task.chuck.jaw_width_mm / 2.0;
+    let beside = vee::widest_mm(task, lie).max(task.chuck.jaw_width_mm) / 2.0;
     // With a little play, or they bind between jaw and packing and prove nothing.
     let width = task.parallels_width_mm + task.rules.parallels_play_mm;
     (0..2).find(|&axis| {
@@ -156,7 +186,7 @@ pub fn unseated(task: &Task, lie: &Lie) -> Result<Depth, NoDepth> {
     // The hand sets it a little deeper or shallower: room for that where the bite allows.
     let least = least_stick_out(task, lie);
     let meant = least + task.rules.set_by_hand_mm;
-    let jaw = task.chuck.jaw_length_mm;
+    let jaw = task.chuck.bears_mm();
     let (bite_mm, stick_out_mm) = if into_the_hole(task, lie) && height - whole_above(meant) >= jaw {
         (jaw, whole_above(meant))
     } else {
@@ -183,11 +213,11 @@ pub fn whole_below(length_mm: f64) -> f64 {
 /// Whether the piece goes into the hole of the chuck.
 fn into_the_hole(task: &Task, lie: &Lie) -> bool {
     let hole_mm = task.lathe.spindle_bore_mm.map_or(task.chuck.bore_mm, |bore_mm| bore_mm.min(task.chuck.bore_mm));
-    lie.swung_mm + 2.0 * task.rules.hole_room_mm <= hole_mm
+    task.chuck.step.is_none() && lie.swung_mm + 2.0 * task.rules.hole_room_mm <= hole_mm
 }
 
 fn judged(task: &Task, lie: &Lie, depth: Depth) -> Result<Depth, NoDepth> {
-    if depth.bite_mm < contact_bite(task, lie) - 1e-9 {
+    if depth.bite_mm < contact_bite(task, lie) - 1e-9 || !vee::backed(task, lie, &depth) {
         return Err(no_depth(task, lie));
     }
     Ok(Depth { shallow: depth.bite_mm < trade_bite(task, lie) - 1e-9, ..depth })
@@ -201,6 +231,7 @@ fn no_depth(task: &Task, lie: &Lie) -> NoDepth {
         needed_bite_mm: contact_bite(task, lie),
         for_widest_line: lies_on_round(lie),
         no_room: parallels_run(task, lie).is_none(),
+        vee_mm: lie.sides.iter().find_map(vee::on).map(|on| vee::kind(task, on).width_mm),
         least_half_mm: task.rules.clearance_mm + task.rules.margin_mm + task.rules.past_widest_mm,
     }
 }

@@ -59,6 +59,30 @@ pub struct Jaw {
     pub bored: Option<JawBore>,
     /// Its mass; `None`: assumed.
     pub mass: Option<Mass>,
+    /// A ledge in its bearing face on which the work sits.
+    pub step: Option<JawStep>,
+    /// What it is turned end for end; `None`: it cannot be.
+    pub reversed: Option<ReversedJaw>,
+}
+
+/// A ledge in the face of a jaw, square to the spindle.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct JawStep {
+    /// From the jaw's front down to it.
+    pub below_front: Length,
+    /// How far it reaches in under the work.
+    pub width: Length,
+}
+
+/// A jaw turned end for end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ReversedJaw {
+    /// Between opposed jaws then: least and most.
+    pub opening: (Length, Length),
+    /// The ledge that it then has towards the work.
+    pub step: Option<JawStep>,
+    /// From its bearing face to its outer end then; `None`: assumed.
+    pub depth: Option<Length>,
 }
 
 /// Bearing face of a jaw.

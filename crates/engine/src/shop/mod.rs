@@ -10,14 +10,16 @@ mod packing;
 mod scatter;
 mod slide;
 mod tool;
+mod vee;
 
-pub use chuck::{Chuck, ChuckKind, ClampingForce, Jaw, JawBore, JawSurface};
+pub use chuck::{Chuck, ChuckKind, ClampingForce, Jaw, JawBore, JawStep, JawSurface, ReversedJaw};
 pub use gauge::Gauge;
 pub use lathe::{CrossFeeds, Lathe, Tailstock};
-pub use packing::{Packing, Parallels};
+pub use packing::{Packing, Parallels, Stop};
 pub use scatter::Scatter;
 pub use slide::{DialUnit, Reads, Slide};
 pub use tool::{Tool, ToolMaterial};
+pub use vee::Vee;
 
 /// Everything that a shop file says.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,8 +34,12 @@ pub struct Shop {
     pub tools: Vec<Tool>,
     /// Pairs of parallels for behind the work.
     pub parallels: Vec<Parallels>,
+    /// Stops in the spindle, for behind the work.
+    pub stops: Vec<Stop>,
     /// Soft pieces for between jaw and finished flat; empty: assumed.
     pub packing: Vec<Packing>,
+    /// Vees for between a jaw and a corner of the work.
+    pub vees: Vec<Vee>,
     /// What it measures with; empty: assumed.
     pub gauges: Vec<Gauge>,
     /// Handling times in minutes.
@@ -57,4 +63,8 @@ pub struct Minutes {
     pub next_pass: Option<f64>,
     /// Setting the depth of the work in the jaws without a seat.
     pub set_depth: Option<f64>,
+    /// Laying a vee between a jaw and the work.
+    pub lay_vee: Option<f64>,
+    /// Turning all jaws of a chuck end for end.
+    pub reverse_jaws: Option<f64>,
 }

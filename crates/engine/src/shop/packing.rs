@@ -25,3 +25,10 @@ pub struct Parallels {
     /// Thickness of each: how wide a strip beside a jaw it needs.
     pub width: Option<Length>,
 }
+
+/// A stop that stands in the spindle and turns with it; the work is tapped back against its end.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stop {
+    /// How far its end can stand out of the chuck face, least and most.
+    pub reach: (Length, Length),
+}

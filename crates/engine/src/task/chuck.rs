@@ -5,7 +5,7 @@ use crate::holding;
 use crate::job::Job;
 use crate::problem::Source;
 use crate::quantity::{Plain, show};
-use crate::shop::{Chuck, ChuckKind, JawBore, JawSurface, Shop};
+use crate::shop::{Chuck, ChuckKind, JawBore, JawStep, JawSurface, ReversedJaw, Shop};
 
 /// The chuck in plain numbers.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,6 +57,45 @@ pub struct ChuckFacts {
     pub jaw_mass_radius_mm: f64,
     /// Stiffness of one jaw at its face, N/mm.
     pub stiffness_n_mm: f64,
+    /// The ledge on which the work sits, if the jaws have one.
+    pub step: Option<StepFacts>,
+    /// What the jaws are when turned end for end, if they can be.
+    pub reversed: Option<ReversedFacts>,
+    /// Whether they are turned so.
+    pub is_reversed: bool,
+}
+
+/// A ledge of the jaws.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StepFacts {
+    /// From the jaw fronts down to it.
+    pub below_front_mm: f64,
+    /// How far it reaches in under the work.
+    pub width_mm: f64,
+}
+
+/// Jaws turned end for end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ReversedFacts {
+    /// Least and most between opposed jaws.
+    pub opening_mm: (f64, f64),
+    /// Their ledge.
+    pub step: Option<StepFacts>,
+    /// From bearing face to outer end.
+    pub jaw_depth_mm: f64,
+}
+
+fn step(step: JawStep) -> StepFacts {
+    StepFacts { below_front_mm: step.below_front.plain(), width_mm: step.width.plain() }
+}
+
+fn reversed(jaw: &ReversedJaw, jaw_depth_mm: f64) -> ReversedFacts {
+    ReversedFacts {
+        opening_mm: (jaw.opening.0.plain(), jaw.opening.1.plain()),
+        step: jaw.step.map(step),
+        // As long as before: farther out than it stands, on the cautious side.
+        jaw_depth_mm: jaw.depth.map_or(jaw_depth_mm, Plain::plain),
+    }
 }
 
 pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFacts> {
@@ -75,6 +114,7 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
         // What nobody knows may press as hard as such a chuck can.
         (None, None) => holding::highest_usual_force_n(chuck.kind, body).max(nominal_force_n),
     };
+    let depth_mm = chuck.jaw.depth.map_or_else(|| jaw_depth_mm(body, gaps), Plain::plain);
     Some(ChuckFacts {
         name: chuck.name.clone(),
         kind: chuck.kind,
@@ -82,7 +122,7 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
         body_mm: body,
         jaw_width_mm: chuck.jaw.width.plain(),
         jaw_length_mm: chuck.jaw.length.plain(),
-        jaw_depth_mm: chuck.jaw.depth.map_or_else(|| jaw_depth_mm(body, gaps), Plain::plain),
+        jaw_depth_mm: depth_mm,
         jaw_depth_known: chuck.jaw.depth.is_some(),
         jaw_surface: chuck.jaw.surface,
         bored: bored(job, shop, chuck, gaps),
@@ -119,10 +159,24 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
             * chuck.stiffness_n_per_um.unwrap_or_else(|| {
                 gaps.assume_sourced(&holding::numbers().jaw_stiffness_n_um, "stiffness of a jaw at its face")
             }),
+        step: chuck.jaw.step.map(step),
+        reversed: chuck.jaw.reversed.as_ref().map(|jaw| reversed(jaw, depth_mm)),
+        is_reversed: false,
     })
 }
 
 impl ChuckFacts {
+    /// The same chuck with its jaws turned end for end; `None`: they cannot be.
+    pub fn turned_end_for_end(&self) -> Option<ChuckFacts> {
+        let ReversedFacts { opening_mm, step, jaw_depth_mm } = self.reversed?;
+        Some(ChuckFacts { opening_mm, step, jaw_depth_mm, is_reversed: true, reversed: None, ..self.clone() })
+    }
+
+    /// How much of a jaw's length the work can lie along.
+    pub fn bears_mm(&self) -> f64 {
+        self.step.map_or(self.jaw_length_mm, |step| step.below_front_mm.min(self.jaw_length_mm))
+    }
+
     /// Force of one jaw that can be counted on at this speed, N.
     pub fn counted_force_n(&self, speed_rpm: f64) -> f64 {
         holding::counted_force_n(

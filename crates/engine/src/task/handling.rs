@@ -20,6 +20,10 @@ pub struct HandlingMinutes {
     pub next_pass: f64,
     /// Setting the depth without a seat.
     pub set_depth: f64,
+    /// Laying a vee between a jaw and the work.
+    pub lay_vee: f64,
+    /// Turning all jaws end for end.
+    pub reverse_jaws: f64,
 }
 
 pub(super) fn minutes(shop: &Shop, gaps: &mut Gaps) -> HandlingMinutes {
@@ -37,6 +41,9 @@ pub(super) fn minutes(shop: &Shop, gaps: &mut Gaps) -> HandlingMinutes {
         set_depth: given.set_depth.unwrap_or_else(|| {
             gaps.assume("minutes, set depth", "minutes to set the depth in the jaws without a seat")
         }),
+        // Only a plan that lays one tells of it.
+        lay_vee: given.lay_vee.unwrap_or_else(|| super::defaults::number("minutes, lay vee")),
+        reverse_jaws: given.reverse_jaws.unwrap_or_else(|| super::defaults::number("minutes, reverse jaws")),
     }
 }
 
@@ -85,14 +92,14 @@ fn strength(packing: &Packing) -> Option<(f64, String)> {
     given.or_else(|| named_strength(&packing.material))
 }
 
-fn note_strength(material: &str, gaps: &mut Gaps) {
+pub(super) fn note_strength(material: &str, gaps: &mut Gaps) {
     if let Some((strength_mpa, source)) = named_strength(material) {
         let what = format!("strength at which packing of {material} flows");
         gaps.assumed.push(super::assumed(&what, &format!("{strength_mpa:.0} MPa"), &source));
     }
 }
 
-fn named_strength(name: &str) -> Option<(f64, String)> {
+pub(super) fn named_strength(name: &str) -> Option<(f64, String)> {
     holding::packing_metal(name).map(|row| (row.yield_mpa, format!("{}: {}", row.name, row.source)))
 }
 

@@ -20,8 +20,9 @@ mod spreads;
 mod tailstock;
 mod taken;
 mod tool;
+mod vee;
 
-pub use chuck::ChuckFacts;
+pub use chuck::{ChuckFacts, ReversedFacts, StepFacts};
 pub use defaults::source_of;
 use flats::class_of_sizes;
 pub use flats::{Across, Face, general_tolerance};
@@ -35,6 +36,7 @@ pub use spreads::SpreadFacts;
 pub use tailstock::TailstockFacts;
 pub use taken::SPEED_SHARE;
 pub use tool::ToolFacts;
+pub use vee::VeeFacts;
 
 use crate::cutting::Material;
 use crate::job::{Job, Surface};
@@ -96,8 +98,12 @@ pub struct Task {
     pub parallels_length_mm: f64,
     /// Thickness of each parallel: the strip beside a jaw that it needs.
     pub parallels_width_mm: f64,
+    /// How far the stops in the spindle can stand out of the chuck face, least and most.
+    pub stops_mm: Vec<(f64, f64)>,
     /// Soft packing on finished flats: thickness and friction.
     pub packing: PackingFacts,
+    /// Vees on hand, for between a jaw and a corner.
+    pub vees: Vec<VeeFacts>,
     /// Gauges on hand; empty: nothing stated.
     pub gauges: Vec<Gauge>,
     /// Handling times.
@@ -153,6 +159,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         return Err(gaps.problems);
     }
     let packing = handling::packing(shop, &mut gaps);
+    let vees = vee::resolve(shop, &packing, material.yield_mpa, &mut gaps);
     let minutes = handling::minutes(shop, &mut gaps);
     let (parallels_mm, parallels_length_mm, parallels_width_mm) = handling::parallels(shop, &mut gaps);
     let skin = job.stock.surface.unwrap_or_else(|| {
@@ -202,7 +209,9 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         parallels_mm,
         parallels_length_mm,
         parallels_width_mm,
+        stops_mm: shop.stops.iter().map(|stop| (stop.reach.0.plain(), stop.reach.1.plain())).collect(),
         packing,
+        vees,
         gauges: shop.gauges.clone(),
         minutes,
         order,

@@ -29,6 +29,12 @@ pub struct Rules {
     pub interrupted_feed_share: f64,
     /// No bite under this, mm.
     pub least_bite_mm: f64,
+    /// No flank of a vee bears on less of a flat, mm.
+    pub least_on_flank_mm: f64,
+    /// Metal behind the groove of a vee that a plan advises, mm.
+    pub advised_behind_groove_mm: f64,
+    /// Modulus of a vee, MPa.
+    pub vee_modulus_mpa: f64,
     /// Nor under this share of the gripped size ...
     pub least_bite_of_size: f64,
     /// ... or this share of the length along the spindle, whichever is less.
@@ -95,6 +101,9 @@ impl Rules {
             hand_feed_rough_mm: number("hand feed, rough"),
             interrupted_feed_share: number("interrupted feed share"),
             least_bite_mm: number("least bite"),
+            least_on_flank_mm: number("least on a vee's flank"),
+            advised_behind_groove_mm: number("advised vee, behind the groove"),
+            vee_modulus_mpa: number("vee modulus"),
             least_bite_of_size: number("least bite, share of gripped size"),
             least_bite_of_length: number("least bite, share of length"),
             past_widest_mm: number("past the widest line"),

@@ -19,6 +19,7 @@ mod geometry;
 mod holding;
 mod last_hold;
 mod stock;
+mod vee;
 mod zones;
 
 use check::Check;
@@ -39,6 +40,7 @@ fn all() -> Vec<Check> {
         zones::checks(),
         conform::checks(),
         aim::checks(),
+        vee::checks(),
     ]
     .concat()
 }

@@ -57,6 +57,8 @@ pub fn chuck() -> Chuck {
             surface: JawSurface::HardSmooth,
             bored: None,
             mass: Some(kilograms(0.9)),
+            step: None,
+            reversed: None,
         },
         bore: Some(mm(50.0)),
         opening: (mm(8.0), mm(200.0)),

@@ -17,7 +17,9 @@ mod plain;
 mod scale;
 mod scene;
 mod search;
+mod seats;
 mod turn;
+mod vees;
 mod volume;
 mod ways_out;
 

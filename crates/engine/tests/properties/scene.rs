@@ -28,6 +28,8 @@ pub fn shop() -> Shop {
             friction: Some(0.12),
             yield_strength: None,
         }],
+        vees: Vec::new(),
+        stops: Vec::new(),
         gauges: vec![gauge("micrometer", (0.0, 75.0), 3.0, false), gauge("depth gauge", (0.0, 75.0), 8.0, true)],
         minutes: Minutes {
             set_up: Some(6.0),
@@ -36,6 +38,8 @@ pub fn shop() -> Shop {
             touch_off: Some(1.0),
             next_pass: Some(0.4),
             set_depth: Some(2.0),
+            lay_vee: None,
+            reverse_jaws: None,
         },
         scatter: engine::shop::Scatter::default(),
     }

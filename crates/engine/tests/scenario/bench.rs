@@ -3,10 +3,11 @@
 use super::dice::Dice;
 use super::work::widest_mm;
 use engine::job::Job;
+use engine::part::Form;
 use engine::quantity::{Length, Plain, degrees, inch, kilograms, mm, newton_metres, newtons, rpm, watts};
 use engine::shop::{
     Chuck, ChuckKind, ClampingForce, CrossFeeds, DialUnit, Gauge, Jaw, JawSurface, Lathe, Minutes, Packing, Parallels,
-    Reads, Shop, Slide, Tool, ToolMaterial,
+    Reads, Shop, Slide, Tool, ToolMaterial, Vee,
 };
 
 /// A random shop in which this job is to be made.
@@ -20,9 +21,12 @@ pub fn shop(dice: &mut Dice, job: &Job) -> Shop {
         tools: vec![tool(dice)],
         parallels: parallels(dice),
         packing: packing(dice),
+        stops: Vec::new(),
         gauges: gauges(dice),
         minutes: minutes(dice),
         scatter: engine::shop::Scatter::default(),
+        // Last, so that shops of a seed keep all else that they had before there were any.
+        vees: vees(dice, job),
     }
 }
 
@@ -119,6 +123,8 @@ fn chuck(dice: &mut Dice, body: f64) -> Chuck {
             depth: None,
             bored: None,
             mass: dice.perhaps(0.4, kilograms(body / 200.0 * 0.9)),
+            step: None,
+            reversed: None,
         },
         bore: dice.perhaps(0.7, ()).map(|()| mm(dice.stepped(25.0, body * 0.32, 1.0))),
         opening: (mm(dice.stepped(6.0, 14.0, 1.0)), mm((body * 0.95).round())),
@@ -216,6 +222,35 @@ fn gauges(dice: &mut Dice) -> Vec<Gauge> {
     gauges
 }
 
+/// Now and then a box of vees, whatever the job's corners are.
+fn vees(dice: &mut Dice, job: &Job) -> Vec<Vee> {
+    // Made for the part where it is a regular one.
+    let (angles, widths) = match &job.part.form {
+        Form::Regular { sides, across_flats } => {
+            let across = across_flats.size.plain();
+            (vec![180.0 - 360.0 / f64::from(*sides)], (0.3 * across, 0.6 * across))
+        }
+        _ => (vec![120.0, 120.0, 120.0, 90.0, 135.0, 108.0], (10.0, 34.0)),
+    };
+    let one = |dice: &mut Dice| {
+        let (angle, width) = (dice.of(&angles), dice.stepped(widths.0.ceil(), widths.1.ceil(), 1.0));
+        let deep = width / 2.0 / f64::tan(f64::to_radians(angle / 2.0));
+        let material = dice.of(&["soft aluminium", "soft aluminium", "soft copper", "hardened steel", "brass"]);
+        Vee {
+            material: material.to_string(),
+            angle: degrees(angle),
+            width: mm(width),
+            height: mm((deep + dice.stepped(3.0, 9.0, 1.0)).ceil()),
+            length: mm(dice.stepped(14.0, 40.0, 2.0)),
+            count: dice.of(&[1, 2, 2, 4]),
+            friction: dice.perhaps(0.3, 0.12),
+            yield_strength: None,
+        }
+    };
+    let least = usize::from(matches!(job.part.form, Form::Regular { sides: 5.., .. }));
+    (0..dice.of(&[0, 0, 1, 1, 2, 3]).max(least)).map(|_| one(dice)).collect()
+}
+
 fn minutes(dice: &mut Dice) -> Minutes {
     Minutes {
         set_up: dice.perhaps(0.5, 6.0),
@@ -224,5 +259,7 @@ fn minutes(dice: &mut Dice) -> Minutes {
         touch_off: dice.perhaps(0.5, 1.5),
         next_pass: dice.perhaps(0.5, 0.5),
         set_depth: dice.perhaps(0.5, 2.5),
+        lay_vee: None,
+        reverse_jaws: None,
     }
 }

@@ -70,6 +70,10 @@ pub struct Found {
     pub kind: Option<ContactKind>,
     /// Height over the back of the piece where a round bears.
     pub at_height: f64,
+    /// Where the jaw stands in the section; `None`: at an end of the bar.
+    pub direction: Option<f64>,
+    /// Which way in the section the spindle looks, where the piece lies across it.
+    pub up: Option<f64>,
 }
 
 impl Case {
@@ -241,6 +245,9 @@ impl Case {
             && set_up.jaws.iter().zip(jaws).all(|(plan, found)| {
                 let bare = if found.end { "sawn end" } else { "bar" };
                 let name = found.face.map_or(bare, |at| self.faces[at].name.as_str());
+                if plan.vee.is_some() {
+                    return found.kind.is_none() && plan.contact == ContactKind::Vee;
+                }
                 plan.bears_on == name
                     && found.kind == Some(on_a_round_alike(plan.contact))
                     && (plan.reach_mm - plan.packing_mm - found.out).abs() < NEAR_MM
@@ -258,6 +265,8 @@ impl Case {
             out: half_length,
             kind: Some(ContactKind::Flat),
             at_height: 0.0,
+            direction: None,
+            up: None,
         };
         let side =
             |direction: f64| self.beside(direction, done, piece, half_width, ContactKind::LineAcross, angle, back);
@@ -308,7 +317,8 @@ impl Case {
                 && kind == Some(ContactKind::Flat)
                 && (piece.reach(direction) - self.faces[at].distance).abs() < NEAR_MM
         });
-        Found { face, end: false, out, kind, at_height }
+        let up = (on_round == ContactKind::LineAcross).then_some(up);
+        Found { face, end: false, out, kind, at_height, direction: Some(direction), up }
     }
 
     /// The farthest point that the tool meets in a pass, from the spindle axis.
@@ -362,7 +372,7 @@ impl Case {
                     let direction = first + FRAC_PI_2 * f64::from(jaw);
                     let half = (piece.reach(direction) + piece.reach(direction + PI)) / 2.0;
                     let plan = &set_up.jaws[((jaw + turn) % 4) as usize];
-                    (plan.reach_mm - plan.packing_mm - half).abs() < NEAR_MM
+                    plan.vee.is_some() || (plan.reach_mm - plan.packing_mm - half).abs() < NEAR_MM
                 })
             })
         };

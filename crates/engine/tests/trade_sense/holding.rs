@@ -196,7 +196,13 @@ fn least_of_plain_motions(set_up: &SetUp, load: &AuditLoad) -> f64 {
                         let into = inward.dot(&moved);
                         point.friction * (moved - inward * into).norm() - into
                     });
-                    best.fold(0.0, f64::max) * set_up.hold.counted_force_n
+                    // Flanks press each other apart: together more than the jaw, by the wedge with its friction.
+                    let share = jaw.vee.as_ref().map_or(1.0, |vee| {
+                        let half = (vee.angle_deg / 2.0).to_radians();
+                        let rubs = points().find(|point| point.jaw == jaw.jaw).map_or(0.0, |point| point.friction);
+                        half.sin() + rubs * half.cos()
+                    });
+                    best.fold(0.0, f64::max) * set_up.hold.counted_force_n / share
                 });
                 least = least.min((resisted.sum::<f64>() - constant) / done);
             }
@@ -229,12 +235,16 @@ fn least_factor(audit: &Audit, set_up: &SetUp) -> Option<f64> {
         Vector6::new(force.x, force.y, force.z, moment.x, moment.y, moment.z)
     };
     let steady: Vector6<f64> = audit.steady_loads.iter().map(|(_, at, force)| wrench(*at, *force)).sum();
-    let jaws: Vec<u8> = set_up.jaws.iter().map(|jaw| jaw.jaw).collect();
+    let jaws: Vec<(u8, bool)> = set_up.jaws.iter().map(|jaw| (jaw.jaw, jaw.vee.is_some())).collect();
     let mut least = f64::INFINITY;
     for load in &audit.cut_loads {
         let constant = compliance * (steady + wrench(audit.mass_centre_mm, load.weight_n));
         let growing = compliance * wrench(load.at_mm, load.force_n);
-        for jaw in &jaws {
+        for (jaw, through_a_vee) in &jaws {
+            // Towards the spindle axis, as the jaw itself pushes.
+            let (sin, cos) = (std::f64::consts::TAU * f64::from(jaw - 1) / jaws.len() as f64).sin_cos();
+            let push = Vector3::new(-cos, -sin, 0.0);
+            let (mut whole0, mut whole1) = (Vector3::zeros(), Vector3::zeros());
             let (mut n0, mut n1, mut t0, mut t1) = (0.0, 0.0, Vector3::zeros(), Vector3::zeros());
             let mut friction = f64::INFINITY;
             for (contact, inward, spring, moves) in carried.iter().filter(|one| one.0.jaw == *jaw) {
@@ -247,17 +257,30 @@ fn least_factor(audit: &Audit, set_up: &SetUp) -> Option<f64> {
                 t0 += unroll * (Vector3::from(contact.preload_friction_n) + a - inward * inward.dot(&a));
                 t1 += unroll * (b - inward * inward.dot(&b));
                 friction = friction.min(contact.friction);
+                whole0 += inward * contact.preload_n + Vector3::from(contact.preload_friction_n) + a;
+                whole1 += b;
             }
-            // |t0 + x t1|^2 = mu^2 (n0 + x n1)^2, the least root ahead.
-            let m = friction * friction;
-            let (a, b, c) = (t1.dot(&t1) - m * n1 * n1, 2.0 * (t0.dot(&t1) - m * n0 * n1), t0.dot(&t0) - m * n0 * n0);
-            let under = b * b - 4.0 * a * c;
-            if under >= 0.0 {
-                let roots = [(-b - under.sqrt()) / (2.0 * a), (-b + under.sqrt()) / (2.0 * a)];
-                least = roots.into_iter().filter(|root| *root > 0.0).fold(least, f64::min);
+            if *through_a_vee {
+                // The vee on its jaw: what is beside the push against what is along it.
+                let (n0, n1) = (whole0.dot(&push), whole1.dot(&push));
+                let (t0, t1) = (whole0 - push * n0, whole1 - push * n1);
+                least = least.min(slips_at(friction, (n0, n1), (t0, t1)));
             }
+            least = least.min(slips_at(friction, (n0, n1), (t0, t1)));
         }
     }
     let finishing = set_up.passes.iter().any(|pass| pass.kind == PassKind::Finish);
     (finishing && least.is_finite()).then_some(least)
+}
+
+/// |t0 + x t1|^2 = mu^2 (n0 + x n1)^2, the least root ahead.
+fn slips_at(friction: f64, (n0, n1): (f64, f64), (t0, t1): (Vector3<f64>, Vector3<f64>)) -> f64 {
+    let m = friction * friction;
+    let (a, b, c) = (t1.dot(&t1) - m * n1 * n1, 2.0 * (t0.dot(&t1) - m * n0 * n1), t0.dot(&t0) - m * n0 * n0);
+    let under = b * b - 4.0 * a * c;
+    if under < 0.0 {
+        return f64::INFINITY;
+    }
+    let roots = [(-b - under.sqrt()) / (2.0 * a), (-b + under.sqrt()) / (2.0 * a)];
+    roots.into_iter().filter(|root| *root > 0.0).fold(f64::INFINITY, f64::min)
 }

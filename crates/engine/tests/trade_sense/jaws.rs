@@ -15,7 +15,7 @@ pub fn rules() -> Vec<Rule> {
             no_bare_jaw_on_a_finished_flat,
             |case| each_jaw(case, |jaw| jaw.packing_mm = 0.0),
             "no bare jaw on a finished flat",
-            "every jaw with `bears_on` a letter, and every jaw that our geometry finds on a cut face, has `packing_mm` > 0",
+            "every jaw with `bears_on` a letter, and every jaw that our geometry finds on a cut face, has `packing_mm` > 0, or a `vee`, of which T70 judges the metal",
             "common practice, no source"
         ),
         rule!(
@@ -64,7 +64,7 @@ pub fn rules() -> Vec<Rule> {
                 }
             },
             "every jaw finds what the plan says, and never a corner",
-            "some way of laying our own piece in the jaws gives every jaw the surface, the contact and the distance (`reach_mm` less packing, within 2 um) of the plan; a corner is no contact",
+            "some way of laying our own piece in the jaws gives every jaw the surface, the contact and the distance (`reach_mm` less packing, within 2 um) of the plan; a corner is no contact but through a `vee`, of which T69 judges how it lies",
             "geometry; a jaw on an edge: common practice, no source"
         ),
         rule!(
@@ -102,7 +102,7 @@ fn no_bare_jaw_on_a_finished_flat(case: &Case, found: &mut Findings) {
         for (at, jaw) in set_up.jaws.iter().enumerate() {
             let ours = moment.jaws.as_ref().and_then(|jaws| jaws[at].face);
             if !UNFINISHED.contains(&jaw.bears_on.as_str()) || ours.is_some() {
-                found.check(jaw.packing_mm > 0.0, || {
+                found.check(jaw.packing_mm > 0.0 || jaw.vee.is_some(), || {
                     format!("set-up {}: jaw {} bare on {}", set_up.number, jaw.jaw, jaw.bears_on)
                 });
             }

@@ -21,6 +21,7 @@ mod set;
 mod solid;
 mod speeds;
 mod table;
+mod vees;
 mod words;
 
 #[path = "../plain/mod.rs"]
@@ -42,6 +43,7 @@ fn rules() -> Vec<Rule> {
         measuring::rules(),
         hands::rules(),
         words::rules(),
+        vees::rules(),
     ]
     .concat();
     all.sort_by_key(|rule| rule.number);

@@ -243,7 +243,9 @@ fn the_metal_adds_up(case: &Case, found: &mut Findings) {
 /// The smaller size between opposed jaws, packing taken off; the diameter in a self-centring chuck.
 fn gripped(set_up: &engine::plan::SetUp) -> f64 {
     let jaws = set_up.jaws.len();
-    let out = |at: usize| set_up.jaws[at].reach_mm - set_up.jaws[at].packing_mm;
+    // A corner reaches no farther than the bottom of its groove.
+    let bare = |jaw: &engine::plan::JawPlan| jaw.reach_mm - jaw.packing_mm;
+    let out = |at: usize| set_up.jaws[at].vee.as_ref().map_or(bare(&set_up.jaws[at]), |vee| vee.groove_mm);
     let opposite = |at: usize| if jaws.is_multiple_of(2) { (at + jaws / 2) % jaws } else { at };
     (0..jaws).map(|at| out(at) + out(opposite(at))).fold(f64::MAX, f64::min)
 }

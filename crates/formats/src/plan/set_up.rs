@@ -1,6 +1,8 @@
 //! One set-up of the JSON.
 
-use engine::plan::{Force3, Hand, HoldReport, JawPlan, LastHoldReport, Measure, Pass, SetUp, Surface, SurfacePlace};
+use engine::plan::{
+    Force3, Hand, HoldReport, JawPlan, LastHoldReport, Measure, Pass, SetUp, Surface, SurfacePlace, VeePlan,
+};
 use serde_json::{Value, json};
 
 use super::number::{factor, number};
@@ -16,6 +18,7 @@ pub(super) fn value(set_up: &SetUp, with_audit: bool) -> Value {
             "on": seat.on,
             "face": seat.face,
             "packing_mm": number(seat.packing_mm),
+            "stop_mm": factor(seat.stop_mm),
         })),
         "angle": set_up.angle.as_ref().map(|angle| json!({
             "flat": angle.flat,
@@ -68,6 +71,22 @@ fn jaw(jaw: &JawPlan) -> Value {
             "pressure_mpa": factor(mark.pressure_mpa),
             "limit_mpa": number(mark.limit_mpa),
         })),
+        "vee": jaw.vee.as_ref().map(vee),
+    })
+}
+
+/// A vee between jaw and work: which, how it lies, what is under its flanks.
+fn vee(vee: &VeePlan) -> Value {
+    json!({
+        "material": vee.material,
+        "angle_deg": number(vee.angle_deg),
+        "width_mm": number(vee.width_mm),
+        "height_mm": number(vee.height_mm),
+        "length_mm": number(vee.length_mm),
+        "groove": if vee.along_spindle { "along the spindle" } else { "across the jaw" },
+        "groove_mm": number(vee.groove_mm),
+        "at_mm": number(vee.at_mm),
+        "flanks": vee.flanks,
     })
 }
 

@@ -2,7 +2,7 @@
 
 use engine::plan::Assumed;
 use engine::quantity::{Angle, Kind, degrees, kilograms, mm, newton_metres, newtons, rpm};
-use engine::shop::{Chuck, ChuckKind, ClampingForce, Jaw, JawBore, JawSurface};
+use engine::shop::{Chuck, ChuckKind, ClampingForce, Jaw, JawBore, JawStep, JawSurface, ReversedJaw};
 
 use super::{assume, name, optional_plain, required_plain, table_of};
 use crate::bounds::{
@@ -81,7 +81,7 @@ const JAW: &str = "`{ width = 24, length = 50, surface = \"hard smooth\", mass =
 
 fn jaw(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> Option<Jaw> {
     let table = reader.table(item, JAW)?;
-    reader.keys(&table, &["width", "length", "depth", "surface", "bored", "mass"]);
+    reader.keys(&table, &["width", "length", "depth", "surface", "bored", "mass", "step", "reversed"]);
     let width = required_plain(reader, &table, "width", Kind::Length, &LENGTH);
     let length = required_plain(reader, &table, "length", Kind::Length, &LENGTH);
     let depth = optional_plain(reader, &table, "depth", Kind::Length, &LENGTH);
@@ -94,6 +94,8 @@ fn jaw(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> 
     };
     let bored = reader.optional(&table, "bored", bored);
     let mass = optional_plain(reader, &table, "mass", Kind::Mass, &MASS);
+    let step = reader.optional(&table, "step", |r, item| step(r, item, length));
+    let reversed = reader.optional(&table, "reversed", |r, item| reversed(r, item, length));
     Some(Jaw {
         width: mm(width?),
         length: mm(length?),
@@ -101,6 +103,8 @@ fn jaw(reader: &mut Reader<'_>, item: &Item<'_>, assumed: &mut Vec<Assumed>) -> 
         surface: surface?,
         bored,
         mass: mass.map(kilograms),
+        step,
+        reversed,
     })
 }
 
@@ -116,6 +120,38 @@ fn bored(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<JawBore> {
         _ => {}
     }
     reader.plain(item, Kind::Length, &LENGTH).map(|diameter| JawBore::Diameter(mm(diameter)))
+}
+
+const STEP: &str = "`{ below_front = 12, width = 8 }`";
+
+/// A ledge in the face of a jaw, above the chuck face.
+fn step(reader: &mut Reader<'_>, item: &Item<'_>, jaw_mm: Option<f64>) -> Option<JawStep> {
+    let table = reader.table(item, STEP)?;
+    reader.keys(&table, &["below_front", "width"]);
+    let below = required_plain(reader, &table, "below_front", Kind::Length, &LENGTH);
+    let width = required_plain(reader, &table, "width", Kind::Length, &LENGTH);
+    let below = below?;
+    if let Some(jaw_mm) = jaw_mm.filter(|&jaw_mm| below >= jaw_mm) {
+        let span = table.get("below_front").map_or(table.span.clone(), |item| item.span);
+        let says = format!("`{}.below_front` is no less than the jaw's length", table.path);
+        let long = engine::quantity::show::length(jaw_mm, reader.units);
+        return reader.fault(span, says, format!("less than {long}, from chuck face to jaw front"));
+    }
+    Some(JawStep { below_front: mm(below), width: mm(width?) })
+}
+
+const REVERSED: &str = "`{ opening = [80, 220], step = { below_front = 12, width = 8 } }`";
+
+fn reversed(reader: &mut Reader<'_>, item: &Item<'_>, jaw_mm: Option<f64>) -> Option<ReversedJaw> {
+    let table = reader.table(item, REVERSED)?;
+    reader.keys(&table, &["opening", "step", "depth"]);
+    let opening = reader.required(&table, "opening", "`[least, most]` between opposed jaws", |r, item| {
+        r.range(item, Kind::Length, &LENGTH_OR_ZERO)
+    });
+    let step = reader.optional(&table, "step", |r, item| step(r, item, jaw_mm));
+    let depth = optional_plain(reader, &table, "depth", Kind::Length, &LENGTH);
+    let (least, most) = opening?;
+    Some(ReversedJaw { opening: (mm(least), mm(most)), step, depth: depth.map(mm) })
 }
 
 const SURFACES: [(&str, JawSurface); 3] =

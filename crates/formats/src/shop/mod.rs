@@ -5,7 +5,7 @@ mod lathe;
 mod things;
 
 use engine::plan::Assumed;
-use engine::shop::{Chuck, Gauge, Lathe, Minutes, Packing, Parallels, Scatter, Shop, Tool};
+use engine::shop::{Chuck, Gauge, Lathe, Minutes, Packing, Parallels, Scatter, Shop, Stop, Tool, Vee};
 
 use crate::job::units;
 use crate::reader::{Reader, document};
@@ -68,6 +68,8 @@ pub(crate) struct Store {
     tools: Vec<Option<Tool>>,
     parallels: Vec<Option<Parallels>>,
     packing: Vec<Option<Packing>>,
+    vees: Vec<Option<Vee>>,
+    stops: Vec<Option<Stop>>,
     gauges: Vec<Option<Gauge>>,
     minutes: Option<Minutes>,
     scatter: Option<Scatter>,
@@ -75,8 +77,8 @@ pub(crate) struct Store {
     places: Places,
 }
 
-const KEYS: [&str; 10] =
-    ["name", "units", "lathe", "chuck", "parallels", "tool", "packing", "gauge", "minutes", "scatter"];
+const KEYS: [&str; 12] =
+    ["name", "units", "lathe", "chuck", "parallels", "stop", "tool", "packing", "vee", "gauge", "minutes", "scatter"];
 
 fn file(reader: &mut Reader<'_>, root: &Table<'_>, store: &mut Store) {
     units(reader, root);
@@ -94,6 +96,8 @@ fn file(reader: &mut Reader<'_>, root: &Table<'_>, store: &mut Store) {
     each(reader, root, "tool", &mut store.tools, |r, table, at| things::tool(r, table, at, assumed));
     each(reader, root, "parallels", &mut store.parallels, |r, table, _| things::parallels(r, table));
     each(reader, root, "packing", &mut store.packing, |r, table, _| things::packing(r, table));
+    each(reader, root, "stop", &mut store.stops, |r, table, _| things::stop(r, table));
+    each(reader, root, "vee", &mut store.vees, |r, table, _| things::vee(r, table));
     each(reader, root, "gauge", &mut store.gauges, |r, table, at| things::gauge(r, table, at, assumed));
     one_name_each(reader, root);
     let minutes = reader.optional(root, "minutes", |r, item| {
@@ -215,6 +219,8 @@ impl Store {
             tools: self.tools.into_iter().flatten().collect(),
             parallels: self.parallels.into_iter().flatten().collect(),
             packing: self.packing.into_iter().flatten().collect(),
+            vees: self.vees.into_iter().flatten().collect(),
+            stops: self.stops.into_iter().flatten().collect(),
             gauges: self.gauges.into_iter().flatten().collect(),
             minutes: self.minutes.unwrap_or_default(),
             scatter: self.scatter.unwrap_or_default(),

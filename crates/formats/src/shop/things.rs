@@ -1,11 +1,13 @@
-//! `[[tool]]`, `[[parallels]]`, `[[packing]]`, `[[gauge]]` and `[minutes]`.
+//! `[[tool]]`, `[[parallels]]`, `[[stop]]`, `[[packing]]`, `[[vee]]`, `[[gauge]]` and `[minutes]`.
 
 use engine::plan::Assumed;
 use engine::quantity::{Kind, Length, degrees, mm, mpa};
-use engine::shop::{Gauge, Minutes, Packing, Parallels, Scatter, Tool, ToolMaterial};
+use engine::shop::{Gauge, Minutes, Packing, Parallels, Scatter, Stop, Tool, ToolMaterial, Vee};
 
 use super::{assume, name, optional_plain, required_plain, table_of};
-use crate::bounds::{FEED, FRICTION, LENGTH, LENGTH_OR_ZERO, MINUTES, SMALL_LENGTH, SPREAD_LENGTH, from_to};
+use crate::bounds::{
+    FEED, FRICTION, LENGTH, LENGTH_OR_ZERO, MINUTES, SIGNED_LENGTH, SMALL_LENGTH, SPREAD_LENGTH, VEE_ANGLE, from_to,
+};
 use crate::reader::Reader;
 use crate::table::{Item, Table};
 
@@ -96,6 +98,58 @@ pub(crate) fn packing(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Pack
     })
 }
 
+/// Reads one stop in the spindle.
+pub(crate) fn stop(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Stop> {
+    reader.keys(table, &["reach"]);
+    let accepts = "`[least, most]` of its end out of the chuck face, such as `[-60, 25]`";
+    let (least, most) =
+        reader.required(table, "reach", accepts, |r, item| r.range(item, Kind::Length, &SIGNED_LENGTH))?;
+    Some(Stop { reach: (mm(least), mm(most)) })
+}
+
+/// Reads one kind of vee.
+pub(crate) fn vee(reader: &mut Reader<'_>, table: &Table<'_>) -> Option<Vee> {
+    const MOST: u32 = 12;
+    reader.keys(table, &["material", "angle", "width", "height", "length", "count", "friction", "yield"]);
+    let material = reader.required(table, "material", "a text such as `soft aluminium`", |r, item| r.text(item));
+    let angle = required_plain(reader, table, "angle", Kind::Angle, &VEE_ANGLE);
+    let width = required_plain(reader, table, "width", Kind::Length, &LENGTH);
+    let height = required_plain(reader, table, "height", Kind::Length, &LENGTH);
+    let length = required_plain(reader, table, "length", Kind::Length, &LENGTH);
+    let count =
+        if table.has("count") { reader.optional(table, "count", |r, item| r.whole(item, 1, MOST)) } else { Some(1) };
+    let friction = optional_plain(reader, table, "friction", Kind::Share, &FRICTION);
+    let yield_strength =
+        reader.optional(table, "yield", |r, item| r.plain(item, Kind::Pressure, &from_to(1.0, 5_000.0)));
+    let (angle, width, height) = (angle?, width?, height?);
+    Some(Vee {
+        material: material?,
+        angle: degrees(angle),
+        width: mm(width),
+        height: mm(behind_the_groove(reader, table, (angle, width, height))?),
+        length: mm(length?),
+        count: count?,
+        friction,
+        yield_strength: yield_strength.map(mpa),
+    })
+}
+
+/// The height of a vee whose groove leaves metal behind it.
+fn behind_the_groove(
+    reader: &mut Reader<'_>,
+    table: &Table<'_>,
+    (angle_deg, width_mm, height_mm): (f64, f64, f64),
+) -> Option<f64> {
+    let deep_mm = engine::holding::groove_depth_mm(width_mm, (angle_deg / 2.0).to_radians());
+    if height_mm > deep_mm {
+        return Some(height_mm);
+    }
+    let span = table.get("height").map_or(table.span.clone(), |item| item.span);
+    let says = format!("`{}.height` is no more than the groove is deep", table.path);
+    let deep = engine::quantity::show::length(deep_mm, reader.units);
+    reader.fault(span, says, format!("more than {deep}, the depth of a groove of that angle and width"))
+}
+
 /// Reads one gauge.
 pub(crate) fn gauge(
     reader: &mut Reader<'_>,
@@ -128,7 +182,10 @@ pub(crate) fn gauge(
 /// Reads the handling times.
 pub(crate) fn minutes(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Minutes> {
     let table = table_of(reader, item)?;
-    reader.keys(&table, &["set_up", "turn_piece", "measure", "touch_off", "next_pass", "set_depth"]);
+    reader.keys(
+        &table,
+        &["set_up", "turn_piece", "measure", "touch_off", "next_pass", "set_depth", "lay_vee", "reverse_jaws"],
+    );
     let time = |reader: &mut Reader<'_>, key| optional_plain(reader, &table, key, Kind::Time, &MINUTES);
     Some(Minutes {
         set_up: time(reader, "set_up"),
@@ -137,6 +194,8 @@ pub(crate) fn minutes(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Minute
         touch_off: time(reader, "touch_off"),
         next_pass: time(reader, "next_pass"),
         set_depth: time(reader, "set_depth"),
+        lay_vee: time(reader, "lay_vee"),
+        reverse_jaws: time(reader, "reverse_jaws"),
     })
 }
 

@@ -4,6 +4,7 @@ use nalgebra::Vector3;
 
 use super::{LastHold, LastHoldFault, PressLimit, PressPoint};
 use crate::holding::grip::OPPOSED_COSINE;
+use crate::holding::vee::mean_push;
 use crate::holding::{CENTRE, Contact, Grip, JawGrip};
 
 /// What the jaws' forces may come to.
@@ -46,6 +47,7 @@ impl Grip {
             let points = held.map(|held| point(&held.contact)).collect();
             match self.thrust_n.filter(|_| number == CENTRE) {
                 Some(thrust_n) => Jaw { centre: true, ..Jaw::new(thrust_n, points) },
+                None if self.vees.contains(&number) => Jaw::new(clamping_n, points).through_a_vee(),
                 None => Jaw::new(clamping_n, points),
             }
         };
@@ -57,6 +59,21 @@ impl Jaw {
     fn new(clamping_n: f64, points: Vec<(Vector3<f64>, Vector3<f64>, f64)>) -> Jaw {
         let push: Vector3<f64> = points.iter().map(|(_, inward, _)| inward).sum();
         Jaw { clamping_n, push: push.try_normalize(0.0).unwrap_or_else(Vector3::zeros), points, centre: false }
+    }
+
+    /// Flanks that lean from the push may together press harder than the jaw does, and no more than so that normal forces
+    /// and friction together never push harder than it: `Σ N ≤ F/(cos β + μ sin β)`, the least lean β counting.
+    fn through_a_vee(self) -> Jaw {
+        let Some(push) = mean_push(self.points.iter().map(|(_, inward, _)| *inward)) else { return self };
+        let most = |(_, inward, friction): &(Vector3<f64>, Vector3<f64>, f64)| {
+            let along = inward.dot(&push).min(1.0);
+            along + friction * (1.0 - along * along).sqrt()
+        };
+        if self.points.iter().all(|(_, inward, _)| *inward == self.points[0].1) {
+            return self;
+        }
+        let share = self.points.iter().map(most).fold(0.0, f64::max);
+        Jaw { clamping_n: self.clamping_n / share, ..self }
     }
 }
 

@@ -58,6 +58,7 @@ fn bite_and_stick_out(told: &Told, (height, least): (&str, &str), list: &mut Wor
     let tall = || worked("H", lie.top_mm - lie.back_mm, height);
     let least = || worked("l_0", least_stick_out(task, lie), least);
     let jaw = || given("l_j", task.chuck.jaw_length_mm, JAW);
+    let bears = || given("l_j", task.chuck.bears_mm(), JAW);
     let mut add_bite = |row, values| list.add(BITE, depth.bite_mm, row, values);
     let behind = |packing_mm| {
         given(
@@ -69,8 +70,17 @@ fn bite_and_stick_out(told: &Told, (height, least): (&str, &str), list: &mut Wor
     match depth.seat {
         SeatOn::ChuckFace => add_bite("bite on a seat", vec![jaw(), behind(0.0)]),
         SeatOn::Parallels(packing_mm) => add_bite("bite on a seat", vec![jaw(), behind(packing_mm)]),
-        SeatOn::Nothing if through_the_jaws(told) => add_bite("bite of a bar in the hole", vec![jaw()]),
-        SeatOn::Nothing => add_bite("bite set by hand", vec![tall(), least(), by_hand(told), jaw()]),
+        SeatOn::JawStep => {
+            let ledge = "the shop: the ledge of the chuck's jaws";
+            let behind = given("p", task.chuck.jaw_length_mm - depth.bite_mm, ledge);
+            add_bite("bite on a seat", vec![jaw(), behind])
+        }
+        SeatOn::Nothing | SeatOn::Stop(_) if through_the_jaws(told) => {
+            add_bite("bite of a bar in the hole", vec![bears()])
+        }
+        SeatOn::Nothing | SeatOn::Stop(_) => {
+            add_bite("bite set by hand", vec![tall(), least(), by_hand(told), bears()])
+        }
     };
     let (row, values) = if through_the_jaws(told) {
         ("stick-out of a bar in the hole", vec![least(), by_hand(told)])

@@ -191,7 +191,7 @@ fn place(told: &Told, pass: usize, worst: Worst) -> String {
 }
 
 fn jaw_slip(told: &Told, pass: usize, worst: Worst, list: &mut Workings) {
-    if let Some(carried) = told.chosen.way.facing.hold.grip.jaw_carries(worst.jaw, &load(told, pass, worst.angle_deg)) {
+    if let Some(carried) = told.chosen.way.facing.hold.grip.jaw_slips(worst.jaw, &load(told, pass, worst.angle_deg)) {
         slip("", &carried, worst.factor, &place(told, pass, worst), list);
     }
 }

@@ -7,6 +7,7 @@ use crate::cutting::elastic;
 use crate::holding::{self, Sourced, numbers};
 use crate::planning::hold::{BearsOver, bears_over};
 use crate::planning::marks::{Press, contact_modulus_mpa, press};
+use crate::planning::vee;
 use crate::task::Task;
 
 /// The pressures of all jaws, those that press alike once.
@@ -48,6 +49,14 @@ fn one(told: &Told, (jaw, at): (usize, usize), press: Press, list: &mut Workings
         }
         (Press::Even(mean, mm2), BearsOver::Area(_) | BearsOver::Line(_)) => {
             list.add(&under, mean, "pressure on a flat", vec![high(task), given("A", mm2, lie)]);
+        }
+        (Press::Packed(Some(mpa)), _) if vee::on(&told.chosen.way.facing.lie.sides[at]).is_some() => {
+            let strength = (
+                mpa / numbers().mark_flow_over_yield.value,
+                "the shop's vee or packing, or the metal's name".to_string(),
+            );
+            let what = format!("pressure at which what lies on the flanks under jaw {jaw} flows");
+            by_strength(&what, mpa, &numbers().mark_flow_over_yield, strength, list);
         }
         (Press::Packed(Some(mpa)), _) => {
             let packing = task.packing.flows_at.as_ref();

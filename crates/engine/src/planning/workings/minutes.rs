@@ -1,9 +1,10 @@
 //! Minutes and metal, added up.
 
-use super::list::{Workings, given, listed};
+use super::list::{Workings, given, listed, worked};
 use super::{Told, taken};
 use crate::plan::{Minutes, SetUp};
-use crate::planning::window::SeatOn;
+use crate::planning::vee;
+use crate::planning::way::sets_depth;
 
 pub fn set_up(told: &Told, list: &mut Workings) {
     let passes = |of: fn(&crate::plan::Pass) -> f64| told.taken.iter().map(|taken| of(&taken.pass)).collect::<Vec<_>>();
@@ -22,28 +23,37 @@ pub fn set_up(told: &Told, list: &mut Workings) {
 fn handling(told: &Told, list: &mut Workings) {
     let (task, way) = (told.task, &told.chosen.way);
     let minutes = &task.minutes;
-    let by_hand = way.facing.depth.seat == SeatOn::Nothing;
+    let by_hand = sets_depth(way.facing.depth.seat);
     let out = way.measure.iter().filter(|measure| measure.takes_out).count() as f64;
     let first = if told.chosen.kept.is_empty() { "minutes for the first set-up" } else { TURN };
-    list.add(
-        "minutes of handling",
-        told.minutes.handling,
-        "minutes of handling",
-        vec![
-            given("t_s", told.chosen.set_up_minutes, taken(task, first, "the shop")),
-            given("t_o", minutes.touch_off, taken(task, "minutes to touch off and zero", "the shop")),
-            given("k", way.facing.cuts.len() as f64, "the passes of this set-up"),
-            given("t_p", minutes.next_pass, taken(task, "minutes between two passes", "the shop")),
-            if by_hand {
-                let what = "minutes to set the depth in the jaws without a seat";
-                given("t_d", minutes.set_depth, taken(task, what, "the shop"))
-            } else {
-                given("t_d", 0.0, "seated: no depth is set by hand")
-            },
-            given("j", out, "what is measured in this set-up"),
-            given("t_w", minutes.turn_piece, taken(task, TURN, "the shop")),
-        ],
-    );
+    let vees = vee::count(&way.facing.lie) as f64;
+    let values = vec![
+        given("t_s", told.chosen.set_up_minutes, taken(task, first, "the shop")),
+        given("t_o", minutes.touch_off, taken(task, "minutes to touch off and zero", "the shop")),
+        given("k", way.facing.cuts.len() as f64, "the passes of this set-up"),
+        given("t_p", minutes.next_pass, taken(task, "minutes between two passes", "the shop")),
+        if by_hand {
+            let what = "minutes to set the depth in the jaws without a seat";
+            given("t_d", minutes.set_depth, taken(task, what, "the shop"))
+        } else {
+            given("t_d", 0.0, "seated: no depth is set by hand")
+        },
+        given("j", out, "what is measured in this set-up"),
+        given("t_w", minutes.turn_piece, taken(task, TURN, "the shop")),
+    ];
+    let row = "minutes of handling";
+    if vees == 0.0 {
+        list.add(row, told.minutes.handling, row, values);
+        return;
+    }
+    let bare = told.minutes.handling - vees * minutes.lay_vee;
+    let without = list.add("minutes of handling, vees not counted", bare, row, values);
+    let laid = vec![
+        worked("t_b", bare, &without),
+        given("v", vees, "the jaws that bear through a vee"),
+        given("t_v", minutes.lay_vee, taken(task, "minutes to lay a vee", "the shop, or common practice, no source")),
+    ];
+    list.add(row, told.minutes.handling, "minutes of handling, with vees", laid);
 }
 
 const TURN: &str = "minutes to turn the piece in the chuck";
