@@ -37,7 +37,7 @@ fn grooves() -> Vec<Check> {
     let (octagon, _) = groove_bottom_mm(20.0, 20.0, deg(67.5));
     vec![
         within(
-            "V-01",
+            "U-01",
             "60° thread, pitch 2, wire 1.1547: M - E = 3 W - 0.86603 P",
             WIRES,
             1.7320,
@@ -46,7 +46,7 @@ fn grooves() -> Vec<Check> {
             1e-4,
         ),
         within(
-            "V-02",
+            "U-02",
             "55° thread, pitch 2.5, wire 1.41: M - E = 3.1657 W - 0.9605 P",
             WIRES,
             2.0624,
@@ -55,7 +55,7 @@ fn grooves() -> Vec<Check> {
             2e-4,
         ),
         within(
-            "V-03",
+            "U-03",
             "29° thread, pitch 4, wire 2.07: M - E = 4.9939 W - 1.93334 P",
             WIRES,
             2.6040,
@@ -64,7 +64,7 @@ fn grooves() -> Vec<Check> {
             4e-4,
         ),
         within(
-            "V-04",
+            "U-04",
             "best wire 0.57735 P touches a 60° thread of pitch 1 at the pitch line: a quarter of the pitch from the middle of the space",
             WIRES,
             0.25,
@@ -73,7 +73,7 @@ fn grooves() -> Vec<Check> {
             1e-5,
         ),
         within(
-            "V-05",
+            "U-05",
             "bar of 50 mm in a 90° vee block: axis 0.70711 D over the bottom of the groove",
             STATICS,
             35.355,
@@ -82,7 +82,7 @@ fn grooves() -> Vec<Check> {
             1e-3,
         ),
         within(
-            "V-06",
+            "U-06",
             "hexagon of 30 across flats: half of 1.1547 F to the corner, by its flats in a 120° vee",
             CORNERS,
             17.3205,
@@ -91,7 +91,7 @@ fn grooves() -> Vec<Check> {
             1e-4,
         ),
         within(
-            "V-07",
+            "U-07",
             "octagon of 40 across flats: half of 1.0824 F to the corner, by its flats in a 135° vee",
             CORNERS,
             21.648,
@@ -108,7 +108,7 @@ fn forces() -> Vec<Check> {
     };
     vec![
         relative(
-            "V-08",
+            "U-08",
             "groove of 38°: friction of a belt counts 3.07 times",
             BELT,
             3.07,
@@ -117,7 +117,7 @@ fn forces() -> Vec<Check> {
             2e-3,
         ),
         relative(
-            "V-09",
+            "U-09",
             "groove of 34°: friction of a belt counts 3.42 times",
             BELT,
             3.42,
@@ -126,7 +126,7 @@ fn forces() -> Vec<Check> {
             2e-3,
         ),
         relative(
-            "V-10",
+            "U-10",
             "cone of 12.5°, friction 0.2: a push of 411.7 N gives 1000 N on the faces",
             CLUTCH,
             1000.0,
@@ -135,7 +135,7 @@ fn forces() -> Vec<Check> {
             2e-4,
         ),
         relative(
-            "V-11",
+            "U-11",
             "90° vee without friction, 1000 N: each flank 1000/√2",
             STATICS,
             707.107,
@@ -144,7 +144,7 @@ fn forces() -> Vec<Check> {
             1e-6,
         ),
         relative(
-            "V-12",
+            "U-12",
             "120° vee without friction, 1000 N: each flank 1000/√3",
             STATICS,
             577.350,
@@ -153,7 +153,7 @@ fn forces() -> Vec<Check> {
             1e-6,
         ),
         row(
-            "V-13",
+            "U-13",
             "a taper of 8.5° a side holds itself at friction 0.15 (angle of friction 8.53°): yes is 1",
             FRICTION,
             (1.0, f64::from(u8::from(sticks_in_vee(deg(8.5), 0.15)))),
@@ -161,7 +161,7 @@ fn forces() -> Vec<Check> {
             Near::Within(0.0),
         ),
         row(
-            "V-17",
+            "U-17",
             "one of 8.6° does not: no is 0",
             FRICTION,
             (0.0, f64::from(u8::from(sticks_in_vee(deg(8.6), 0.15)))),
@@ -212,16 +212,16 @@ fn gripped() -> Vec<Check> {
     let relative =
         |id, what, theirs: f64, ours: f64, unit| row(id, what, BY_HAND, (theirs, ours), unit, Near::Relative(1e-5));
     vec![
-        relative("V-14", "bar between two 90° vees, 8 kN, friction 0.12: a flank presses with", 5050.76, pressed, "N"),
+        relative("U-14", "bar between two 90° vees, 8 kN, friction 0.12: a flank presses with", 5050.76, pressed, "N"),
         relative(
-            "V-15",
+            "U-15",
             "the same pulled along with 100 N: the vees slip on their jaws at 2 mu N over it",
             17.142_86,
             along.jaw.unwrap_or(0.0),
             "1",
         ),
         relative(
-            "V-16",
+            "U-16",
             "the same turned with 1 N m: a flank slips at 4 mu N R over it",
             60.6091,
             turned.point.unwrap_or(0.0),
