@@ -10,7 +10,7 @@ use maud::{Markup, html};
 use super::hands;
 use super::head::caution;
 use super::passes::{kind, reading};
-use super::reading_table::reading_table;
+use super::reading_table::reading_list;
 
 /// A step with what it is called.
 struct Card {
@@ -126,7 +126,7 @@ fn stop(set_up: &SetUp, index: usize, units: Units) -> Markup {
             div { dt { "With" } dd { (measure.gauge_says(units)) @if measure.takes_out { ", piece out of the chuck" } } }
         }
         @if measure.over_jaws_mm.is_some() { p { (FROM_THE_JAWS) } }
-        @if let Some(table) = &measure.table { (reading_table(table, units)) }
+        @if let Some(table) = &measure.table { (reading_list(table, units)) }
     }
 }
 

@@ -33,3 +33,16 @@ pub fn reading_table(table: &ReadingTable, units: Units) -> Markup {
         p { (table.after()) }
     }
 }
+
+/// The same at the machine: a reading and its setting, line under line.
+pub fn reading_list(table: &ReadingTable, units: Units) -> Markup {
+    let [[measures, gauge_unit], [set, dial_unit], ..] = table.head(units);
+    html! {
+        dl.if-then {
+            @for line in table.lines(units) {
+                div { dt { (measures) " " (line[0]) " " (gauge_unit) } dd { (set) " " strong { (line[1]) " " (dial_unit) } } }
+            }
+        }
+        p { (table.between()) }
+    }
+}
