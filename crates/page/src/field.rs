@@ -60,6 +60,9 @@ pub const FIELDS: [(&str, Kind); 41] = [
     ("cutting.finishing_cut", Kind::Quantity),
     ("cutting.clean_up", Kind::Quantity),
     ("cutting.deepest_cut", Kind::Quantity),
+    ("order.seek", Kind::Word),
+    ("order.first", Kind::Names),
+    ("order.seated", Kind::Names),
 ];
 
 /// How a field is written; `None`: the form has no such field.
@@ -82,7 +85,7 @@ pub fn nearest(key: &str) -> Option<&'static str> {
 }
 
 /// What the fields are called in a sentence, each as its label has it.
-const CALLED: [(&str, &str); 31] = [
+const CALLED: [(&str, &str); 34] = [
     ("title", "What it is called"),
     ("units", "Bare numbers are"),
     ("stock.form", "Form of the bar"),
@@ -114,6 +117,9 @@ const CALLED: [(&str, &str); 31] = [
     ("cutting.finishing_cut", "Finishing cut"),
     ("cutting.clean_up", "Taken off a sawn end"),
     ("cutting.deepest_cut", "Deepest cut"),
+    ("order.seek", "Best order"),
+    ("order.first", "Faces to be cut first"),
+    ("order.seated", "Faces to be cut on a seat"),
 ];
 
 /// What the field of a key is called; `None`: the form has none.

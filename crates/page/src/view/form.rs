@@ -22,6 +22,7 @@ pub fn fields(texts: &Texts, planned: &Planned, faults: &[Placed]) -> Option<Mar
         fieldset { legend { "Bar" } (stock(&sheet, unit)) }
         @if let Some(shop) = &planned.shop { fieldset { legend { "Made with" } (things(&sheet, shop)) } }
         (wishes(&sheet, unit))
+        (order(&sheet))
     })
 }
 
@@ -127,6 +128,23 @@ fn wishes(sheet: &Sheet<'_>, unit: &str) -> Markup {
                 (sheet.typed("cutting.clean_up", "Taken off a sawn end", unit))
                 (sheet.typed("cutting.speed_share_interrupted", "Share of the table speed where interrupted, as 0.7 or 70 %", ""))
             }
+        }
+    }
+}
+
+fn order(sheet: &Sheet<'_>) -> Markup {
+    let best = [
+        Choice::new("", "as usual"),
+        Choice::new("balanced", "fewest minutes for a good piece"),
+        Choice::new("quickest", "fewest minutes"),
+        Choice::new("truest", "most good pieces"),
+    ];
+    html! {
+        details #order open[sheet.job.has("order")] {
+            summary { "Wishes about the order" }
+            (sheet.chosen("order.seek", "The best order takes", &best))
+            (sheet.typed("order.first", "Faces to be cut first, in this order, as B, A", ""))
+            (sheet.typed("order.seated", "Faces to be cut on a seat, as C", ""))
         }
     }
 }
