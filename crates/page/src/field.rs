@@ -18,7 +18,7 @@ pub enum Kind {
 }
 
 /// Every key that the form can set, with how it is written.
-pub const FIELDS: [(&str, Kind); 41] = [
+pub const FIELDS: [(&str, Kind); 44] = [
     ("title", Kind::Text),
     ("units", Kind::Word),
     ("stock.form", Kind::Word),

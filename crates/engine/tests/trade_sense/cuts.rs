@@ -251,7 +251,7 @@ fn rough_cuts_are_as_deep_as_their_feed_bears(case: &Case, found: &mut Findings)
         let Some(deepest) = rough.iter().map(|pass| pass.depth_mm).reduce(f64::max) else { continue };
         let feed = rough[0].feed_mm_per_rev;
         let ribbon = deepest > (most * feed).max(skin) + 1e-6;
-        let told = set_up.hold.binding.contains("is held by");
+        let told = ["is held by", "as deep as the job asks"].iter().any(|words| set_up.hold.binding.contains(words));
         let shallow = deepest < least * feed - 1e-6 && rough.len() > 1 && !told;
         found.check(!ribbon && !shallow, || {
             format!("set-up {}: {deepest:.3} deep at {feed}: {}", set_up.number, set_up.hold.binding)
