@@ -50,6 +50,11 @@ fn sheet(plan: &Plan, dress: Dress, [chuck, side, piece]: [[f64; 2]; 3]) -> Stri
         figures.extend(drawing::jaw_forces(plan, set_up, [76.0, 100.0]));
         figures.extend(drawing::surface_map(set_up, plan.units, [45.0, 70.0]));
     }
+    let qualities = plan.forecast.iter().flat_map(|forecast| forecast.doubtful().0);
+    for (at, quality) in qualities.enumerate() {
+        figures.extend(drawing::spread(quality, at, plan.units, 90.0));
+        figures.extend(drawing::causes(quality, at, 90.0));
+    }
     let pictures: Vec<String> = figures.iter().map(|figure| svg(figure, dress)).collect();
     format!(
         "<meta charset=\"utf-8\"><style>svg{{margin:3mm;outline:1px dotted #ccc}}{}</style>{}",

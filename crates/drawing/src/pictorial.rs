@@ -48,10 +48,11 @@ pub fn before_after_at_most(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], most
     let down = EDGE_MM + box_mm[3] * ratio;
     let mut board = Board::new(size_mm, [left, down], ratio);
     board.room[3] = EDGE_MM + high + EDGE_MM;
+    // First, so that letters keep clear of it.
+    arrow_between(&mut board, [size_mm[0] / 2.0, EDGE_MM + high / 2.0]);
     piece(&mut board, plan, set_up, Moment::Before, LARGE_MM);
     board.origin[0] = left + cell + BETWEEN_MM;
     piece(&mut board, plan, set_up, Moment::After, LARGE_MM);
-    arrow_between(&mut board, [size_mm[0] / 2.0, EDGE_MM + high / 2.0]);
     let y = high + 2.0 * EDGE_MM + LINE_MM / 2.0;
     for (at, says) in ["before", "after"].into_iter().enumerate() {
         let x = size_mm[0] / 2.0 + (at as f64 - 0.5) * (cell + BETWEEN_MM);

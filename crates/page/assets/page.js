@@ -29,6 +29,9 @@
   let heard = null; // the choice whose `input` was just heard
   let own = true; // whether the plan in sight is, or was, one of these texts
   let unseen = new Set(); // set-ups out of sight when an answer came
+  let share = null; // the chance that all is kept, of the plan in sight
+  let was = null; // the same before what is being changed was changed
+  let edited = null; // the field or text that is being changed
   let arriving = Promise.resolve(); // what is still to come of the answer in sight
   const before = []; // texts to go back to
   let noted = 0;
@@ -55,7 +58,7 @@
       const response = await fetch("/plan", {
         method: "POST",
         headers: { "Content-Type": "application/json" },
-        body: JSON.stringify({ job: now.job, shop: now.shop, changes: sent, pressed: asked, in_sight: inSight() }),
+        body: JSON.stringify({ job: now.job, shop: now.shop, changes: sent, pressed: asked, was, ...seen() }),
         signal: asking.signal,
       });
       const lines = linesOf(response);
@@ -98,7 +101,7 @@
     let whole = !planned;
     try {
       for await (const part of lines) {
-        if (part.set_up) one(at(`set-up-${part.set_up}`), made(part.html).firstChild);
+        if (part.html) one(at(part.forecast ? "forecast" : `set-up-${part.set_up}`), made(part.html).firstChild);
         else [steps, whole] = [part.machine, true];
       }
     } catch {
@@ -115,9 +118,10 @@
   const painted = () => new Promise((done) => (document.hidden ? done() : requestAnimationFrame(() => setTimeout(done))));
 
   function broken() {
-    for (const set_up of document.querySelectorAll(".set-up.waits")) {
-      set_up.classList.remove("waits");
-      set_up.replaceChildren("This set-up did not arrive.");
+    for (const part of document.querySelectorAll(".waits")) {
+      part.classList.remove("waits");
+      part.removeAttribute("data-stamp");
+      part.replaceChildren(`This ${part.id === "forecast" ? "forecast" : "set-up"} did not arrive.`);
     }
     swap(at("machine"), "");
     steps = null;
@@ -150,6 +154,7 @@
       document.title = `${answer.title} - Turnwright`;
     }
     if (answer.plan !== null) own = true;
+    if (answer.share !== null) share = answer.share;
     if (!own) none();
     old(own && answer.plan === null);
     tell(answer.answer);
@@ -249,7 +254,8 @@
       return;
     }
     if (is.matches("details.workings[open] > .here")) return;
-    // The place of a set-up that is still to come: what stands there is veiled until then.
+    if (want.matches(".kept")) return;
+    // The place of a part that is still to come: what stands there is veiled until then.
     if (want.matches(".waits")) {
       is.classList.add("waits");
       return;
@@ -283,13 +289,20 @@
     return new Set([...document.querySelectorAll(".set-up")].filter(untouched));
   }
 
-  function isInSight(set_up) {
-    const { top, bottom } = set_up.getBoundingClientRect();
+  function isInSight(part) {
+    const { top, bottom } = part.getBoundingClientRect();
     return bottom > 0 && top < innerHeight;
   }
 
-  // Their numbers, for the server: these are wanted first.
-  const inSight = () => [...document.querySelectorAll(".set-up")].filter(isInSight).map((set_up) => Number(set_up.id.slice("set-up-".length)));
+  // For the server: what is in sight is wanted first, a forecast that is here already is not wanted again.
+  function seen() {
+    const forecast = at("forecast");
+    return {
+      in_sight: [...document.querySelectorAll(".set-up")].filter(isInSight).map((set_up) => Number(set_up.id.slice("set-up-".length))),
+      forecast: forecast?.dataset.stamp || "",
+      forecast_in_sight: forecast !== null && isInSight(forecast),
+    };
+  }
 
   // ---- typing -------------------------------------------------------------------------------------------------
 
@@ -305,7 +318,14 @@
     at("undo").disabled = before.length === 0;
   }
 
+  // What comes out is told beside what came out before this field was touched, however many letters that took.
+  function begins(name) {
+    if (edited !== name) was = share;
+    edited = name;
+  }
+
   function changed(field) {
+    begins(field.name);
     remember(field.nodeName === "SELECT");
     changes = changes.filter(([key]) => key !== field.name);
     changes.push([field.name, field.value]);
@@ -316,6 +336,8 @@
     for (const name of Object.keys(which)) former(name, now[name], which[name]);
     remember(true);
     asked = false;
+    // Another job is not compared with the one before.
+    [was, share, edited] = [null, null, null];
     Object.assign(now, which);
     changes = [];
     for (const name of ["job", "shop"]) texts[name].value = now[name];
@@ -332,6 +354,7 @@
         refuse(why);
         return;
       }
+      begins(field.name);
       remember(false);
       now[field.name] = field.value;
       soon();
@@ -394,6 +417,10 @@
     if (field.nodeName === "INPUT" && !field.closest(".files") && field.value.trim() === "") changed(field);
   });
 
+  form.addEventListener("focusout", () => {
+    edited = null;
+  });
+
   form.addEventListener("compositionend", (event) => {
     event.target.dispatchEvent(new Event("input", { bubbles: true }));
   });
@@ -419,6 +446,7 @@
     const last = before.pop();
     at("undo").disabled = before.length === 0;
     if (!last) return;
+    [was, edited] = [share, null];
     now = last;
     changes = [];
     for (const name of ["job", "shop"]) texts[name].value = now[name];
@@ -712,6 +740,7 @@
     }
     keep();
   }
+  if (own && at("forecast")) share = Number(at("forecast").dataset.share);
   offer();
   at("job-text").setAttribute("aria-invalid", String(at("job-lines").querySelector("b") !== null));
   place(location.hash.startsWith("#machine-"));

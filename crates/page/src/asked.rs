@@ -25,9 +25,23 @@ pub struct Asked {
     /// The set-up whose workings are asked for; 0: those of the whole plan.
     #[serde(default)]
     pub set_up: u32,
-    /// Set-ups that are in sight: they are answered first.
-    #[serde(default)]
+    /// What the browser shows just now.
+    #[serde(flatten)]
+    pub seen: Seen,
+}
+
+/// What the browser shows: what is in sight is answered first, what it has already is not sent again.
+#[derive(Debug, Clone, Default, Deserialize)]
+#[serde(default)]
+pub struct Seen {
+    /// Set-ups that are in sight.
     pub in_sight: Vec<u32>,
+    /// The stamp of the forecast on the page; empty: there is none.
+    pub forecast: String,
+    /// Whether that is in sight.
+    pub forecast_in_sight: bool,
+    /// The chance that all is kept, from 0 to 1, before what is being changed was changed.
+    pub was: Option<f64>,
 }
 
 /// What a new job begins with, in millimetres.

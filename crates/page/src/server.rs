@@ -143,8 +143,8 @@ fn is_shop(text: &str) -> bool {
 async fn plan(body: Result<Bytes, BytesRejection>) -> Response {
     match asked(body) {
         Ok(mut asked) => {
-            let in_sight = std::mem::take(&mut asked.in_sight);
-            answer(Texts::asked(asked), in_sight).await.unwrap_or_else(failed)
+            let seen = std::mem::take(&mut asked.seen);
+            answer(Texts::asked(asked), seen).await.unwrap_or_else(failed)
         }
         Err(why) => said(why),
     }

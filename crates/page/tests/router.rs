@@ -56,9 +56,18 @@ async fn plan(body: &Value) -> Value {
 #[tokio::test]
 async fn what_is_in_sight_comes_first_and_the_rest_after_it() {
     let whole = get("/").await.1;
-    for in_sight in [&[][..], &[2], &[1, 2, 3, 4, 5, 6], &[5, 99, 5]] {
-        let lines = lines(&json!({ "job": demo(), "in_sight": in_sight })).await;
+    for (in_sight, forecast_in_sight) in
+        [(&[][..], false), (&[2], false), (&[1, 2, 3, 4, 5, 6], true), (&[5, 99, 5], true)]
+    {
+        let asked = json!({ "job": demo(), "in_sight": in_sight, "forecast_in_sight": forecast_in_sight });
+        let lines = lines(&asked).await;
         let mut plan = lines[0]["plan"].as_str().unwrap().to_string();
+        assert_eq!(plan.contains(FORECAST_WAITS), !forecast_in_sight);
+        let forecasts: Vec<&Value> = lines.iter().filter(|line| line["forecast"] == true).collect();
+        assert_eq!(forecasts.len(), usize::from(!forecast_in_sight));
+        for line in forecasts {
+            plan = plan.replace(FORECAST_WAITS, line["html"].as_str().unwrap());
+        }
         let here = |number: u32| format!("id=\"set-up-{number}\"");
         for number in 1..=6 {
             let waits = format!("<section class=\"set-up waits\" {} tabindex=\"-1\"></section>", here(number));
@@ -72,6 +81,83 @@ async fn what_is_in_sight_comes_first_and_the_rest_after_it() {
         }
         assert!(whole.contains(&format!("<div id=\"planned\">{plan}</div>")), "{in_sight:?}");
         assert!(whole.contains(lines.last().unwrap()["machine"].as_str().unwrap()));
+    }
+}
+
+const FORECAST_WAITS: &str = "<section class=\"forecast waits\" id=\"forecast\"></section>";
+const FORECAST_KEPT: &str = "<section class=\"forecast kept\" id=\"forecast\"></section>";
+
+/// The stamp of the forecast in an answer.
+fn stamp(lines: &[Value]) -> String {
+    let html = lines.iter().find(|line| line["forecast"] == true).unwrap()["html"].as_str().unwrap();
+    html.split("data-stamp=\"").nth(1).unwrap().split('"').next().unwrap().to_string()
+}
+
+/// A change that leaves the forecast as it is sends no forecast, in sight or not; one that moves it sends it again.
+#[tokio::test]
+async fn a_forecast_that_the_browser_has_is_not_sent_again() {
+    let first = lines(&json!({ "job": demo() })).await;
+    let has = stamp(&first);
+    for in_sight in [false, true] {
+        let body =
+            json!({ "job": demo(), "changes": [["title", "Gate"]], "forecast": has, "forecast_in_sight": in_sight });
+        let answer = lines(&body).await;
+        assert!(answer[0]["plan"].as_str().unwrap().contains(FORECAST_KEPT), "{in_sight}");
+        assert!(answer.iter().all(|line| line["forecast"] != true));
+        assert_eq!(answer[0]["share"], first[0]["share"]);
+    }
+    let changed = lines(&json!({ "job": demo(), "changes": [["part.square", "0.03"]], "forecast": has })).await;
+    assert!(changed[0]["plan"].as_str().unwrap().contains(FORECAST_WAITS));
+    assert_ne!(stamp(&changed), has);
+    // A job that cannot be done has none, and then nothing of one is sent.
+    let none = lines(&json!({ "job": demo(), "changes": [["stock.diameter", "40"]], "forecast": has })).await;
+    assert!(none[0]["share"].is_null() && !none[0]["plan"].as_str().unwrap().contains("id=\"forecast\""));
+    assert!(none.iter().all(|line| line["forecast"] != true));
+}
+
+/// The chance of all, as a person reads it, with the one before beside it.
+#[tokio::test]
+async fn the_answer_tells_the_chance_beside_the_one_before() {
+    let first = lines(&json!({ "job": demo() })).await;
+    let share = first[0]["share"].as_f64().unwrap();
+    assert!(first[0]["answer"].as_str().unwrap().ends_with(" of 100 pieces good."), "{}", first[0]["answer"]);
+    let asked = json!({ "job": demo(), "changes": [["part.square", "0.02"]], "was": share });
+    let answer = lines(&asked).await.swap_remove(0);
+    assert!(answer["share"].as_f64().unwrap() < share);
+    let says = answer["answer"].as_str().unwrap();
+    let (now, was) = says.split_once(" of 100 pieces good, was ").unwrap_or_else(|| panic!("{says}"));
+    assert_ne!(now.rsplit(' ').next(), was.strip_suffix('.'), "{says}");
+    let told = first[0]["answer"].as_str().unwrap();
+    assert!(told.contains(&format!("; {} of 100", was.trim_end_matches('.'))), "{told} but {says}");
+    // What is no chance is none.
+    for was in [json!(2), json!(-1), Value::Null] {
+        let answer = lines(&json!({ "job": demo(), "was": was })).await.swap_remove(0);
+        assert_eq!(answer["answer"], first[0]["answer"]);
+    }
+}
+
+/// Every requirement stands in the forecast once, those that may fail with a picture, all before any script.
+#[tokio::test]
+async fn the_forecast_names_every_requirement_and_draws_the_doubtful() {
+    for job in [demo(), include_str!("../../../examples/bell-frame-shoe.toml")] {
+        let page = text(post("/", &[("job", job)]).await).await;
+        let forecast = page.split("id=\"forecast\"").nth(1).unwrap().split("</section>").next().unwrap();
+        let job = formats::job::read(job, "job").unwrap().job;
+        let shop = formats::shop::read(formats::builtin::shop_text(), "shop").unwrap().shop;
+        let plan = engine::plan(&job, &shop).unwrap();
+        let all = plan.forecast.as_ref().unwrap();
+        let (doubtful, _) = all.doubtful();
+        for quality in &all.qualities {
+            let named = format!("<strong>{}</strong>, {}", quality.requirement, quality.asks(plan.units));
+            let listed = format!("<li>{}, {}; comes out ", quality.requirement, quality.asks(plan.units));
+            assert_eq!(forecast.matches(&named).count() + forecast.matches(&listed).count(), 1, "{named}");
+        }
+        assert_eq!(forecast.matches("plot spread").count(), doubtful.len());
+        assert!(forecast.contains("keep every requirement, in this calculation."));
+        for row in &all.from {
+            assert!(forecast.contains(&row.source.replace('&', "&amp;")), "{}", row.source);
+        }
+        assert!(!["guarantee", "safe", "will hold"].iter().any(|word| forecast.contains(word)));
     }
 }
 

@@ -8,7 +8,7 @@ use crate::figures::Album;
 use crate::letters::{self, Lacking};
 use crate::press::Files;
 use crate::setting::{Room, Setting};
-use crate::{inspection, overview, reading_tables, reasons, scales, set_up, working};
+use crate::{forecast, inspection, overview, reading_tables, reasons, scales, set_up, working};
 use engine::quantity::bare::several;
 
 /// Data and pictures of all plans, and the letters that the fonts lack.
@@ -49,6 +49,7 @@ fn variant(plan: &Plan, number: usize, of: usize, room: &Room, album: &mut Album
             .map(|(set_up, minutes)| set_up::value(set_up, minutes, plan, &scales, album)).collect::<Vec<_>>(),
         "tables": reading_tables::value(plan),
         "working": working::value(plan, album),
+        "forecast": forecast::value(plan),
         "inspection": inspection::value(plan),
     })
 }

@@ -4,6 +4,7 @@ mod caution;
 mod content;
 mod dial;
 mod figures;
+mod forecast;
 mod hands;
 mod inspection;
 mod letters;

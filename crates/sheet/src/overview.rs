@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 
 use crate::caution;
 use crate::figures::Album;
+use crate::forecast;
 use crate::setting::Room;
 use engine::quantity::bare::several;
 
@@ -42,6 +43,7 @@ pub(crate) fn value(plan: &Plan, room: &Room, album: &mut Album) -> Value {
     let planned = !plan.set_ups.is_empty();
     json!({
         "answer": answer(plan),
+        "comes": forecast::sentence(plan),
         "facts": facts(plan),
         "part": album.take(&drawing::part_drawing(plan, Projection::usual(plan.units), part_mm)),
         "bar": plan.set_ups.is_empty().then(|| album.take(&drawing::bar_and_part(plan, bar_mm))),

@@ -56,7 +56,7 @@ fn frame_of(lines: &[[[f64; 2]; 2]]) -> [f64; 4] {
     })
 }
 
-fn check(seed: u64, figure: &Figure) {
+pub fn check(seed: u64, figure: &Figure) {
     let texts = texts(figure);
     for (at, text) in texts.iter().enumerate() {
         for other in &texts[at + 1..] {

@@ -7,6 +7,7 @@ mod forced;
 mod mapped;
 mod measured;
 mod said;
+mod spread;
 mod turned;
 mod written;
 
@@ -89,6 +90,10 @@ pub fn figures(plan: &Plan, room: [f64; 2]) -> Vec<Figure> {
         all.extend(drawing::turn_plot(set_up, room));
         all.extend(drawing::jaw_forces(plan, set_up, room));
         all.extend(drawing::surface_map(set_up, plan.units, room));
+    }
+    for (at, quality) in plan.forecast.iter().flat_map(|forecast| &forecast.qualities).enumerate() {
+        all.extend(drawing::spread(quality, at, plan.units, room[0]));
+        all.extend(drawing::causes(quality, at, room[0]));
     }
     all
 }

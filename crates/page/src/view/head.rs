@@ -6,8 +6,8 @@ use engine::plan::{Outcome, Plan};
 use engine::quantity::show::{length, mass};
 use maud::{Markup, html};
 
-use super::answer_of;
 use super::picture::strip;
+use super::{answer_of, forecast, sentence};
 
 /// Room for the drawing of the part, mm.
 const PART_ROOM_MM: [f64; 2] = [185.0, 120.0];
@@ -25,6 +25,9 @@ pub fn head(plan: &Plan) -> Markup {
                 p.share {
                     (format!("{:.0} min handling, {:.0} min cutting, {:.0} min measuring.", plan.minutes.handling,
                         plan.minutes.cutting, plan.minutes.measuring))
+                }
+                @if let Some(forecast) = forecast::of(plan) {
+                    p.share { (sentence(&forecast.says())) " " a href="#forecast" { "How true it will come out" } }
                 }
                 p.buttons { a.button href="#machine-1-0" { "At the machine, step by step" } }
             }

@@ -8,6 +8,7 @@ use engine::quantity::show::{length, on_hand};
 use maud::{Markup, html};
 
 use super::picture::plot;
+use super::sentence;
 
 /// Room for the hold over one turn and for the map of the flat, mm.
 const TURN_ROOM_MM: [f64; 2] = [76.0, 100.0];
@@ -99,9 +100,4 @@ fn more(plan: &Plan, set_up: &SetUp) -> Markup {
             }
         }
     }
-}
-
-fn sentence(words: &str) -> String {
-    let (first, rest) = words.split_at(words.chars().next().map_or(0, char::len_utf8));
-    format!("{}{rest}.", first.to_uppercase())
 }

@@ -5,6 +5,7 @@ mod assumed;
 mod control;
 mod document;
 mod faults;
+mod forecast;
 mod form;
 mod hands;
 mod head;
@@ -19,14 +20,15 @@ mod set_up;
 mod text;
 mod working;
 
-use engine::plan::{Outcome, Plan};
+use engine::plan::{Chance, Outcome, Plan};
 use engine::quantity::bare::several;
 use maud::Markup;
 
-use crate::asked::Texts;
+use crate::asked::{Seen, Texts};
 use crate::planned::Planned;
 
 pub use document::{document, refusal, working_page};
+pub use forecast::{comes_later as forecast_comes_later, whole as forecast};
 pub use machine::cards;
 pub use set_up::set_up;
 pub use working::workings;
@@ -49,13 +51,13 @@ pub struct Parts {
     pub lacks: String,
 }
 
-/// Which set-ups of a plan are rendered, and which have only their place.
+/// Which parts of a plan are rendered, and which have only their place.
 #[derive(Debug, Clone, Copy)]
 pub enum Drawn<'n> {
     /// Every one.
     All,
-    /// Those of these numbers.
-    Only(&'n [u32]),
+    /// What is in sight, and not there already.
+    Only(&'n Seen),
 }
 
 /// Renders the parts.
@@ -63,7 +65,7 @@ pub fn parts(texts: &Texts, planned: &Planned, drawn: Drawn<'_>) -> Parts {
     let new = texts.is_untouched();
     let faults = if new { &[][..] } else { &planned.faults };
     Parts {
-        answer: if new { "No plan yet: fill in the job.".to_string() } else { answer(planned) },
+        answer: if new { "No plan yet: fill in the job.".to_string() } else { answer(planned, was(drawn)) },
         fields: form::fields(texts, planned, faults),
         faults: if new { faults::to_fill_in(&planned.faults) } else { faults::list(faults) },
         job_lines: text::lines(&texts.job, faults, engine::problem::Source::Job),
@@ -79,19 +81,67 @@ fn lacks(texts: &Texts, planned: &Planned) -> String {
     planned.plan.as_ref().filter(|_| !plain).and_then(sheet::lacking).unwrap_or_default()
 }
 
-/// "Possible: 6 set-ups, about 84 min."
-fn answer(planned: &Planned) -> String {
+/// The chance that a plan keeps all that is asked, from 0 to 1; `None`: it has no forecast.
+pub fn share(plan: &Plan) -> Option<f64> {
+    forecast::of(plan).map(|forecast| forecast.chance.share)
+}
+
+/// The same of the plan before, as the browser remembers it.
+fn was(drawn: Drawn<'_>) -> Option<f64> {
+    match drawn {
+        Drawn::All => None,
+        Drawn::Only(seen) => seen.was.filter(|was| (0.0..=1.0).contains(was)),
+    }
+}
+
+/// "Possible: 6 set-ups, about 84 min; 84 of 100 pieces good, was 79."
+fn answer(planned: &Planned, was: Option<f64>) -> String {
     match &planned.plan {
-        Some(plan) => answer_of(plan),
+        Some(plan) => match forecast::of(plan) {
+            Some(forecast) => {
+                format!("{}; {}.", answer_of(plan).trim_end_matches('.'), beside(forecast.chance, was))
+            }
+            None => answer_of(plan),
+        },
         None => format!("No plan yet: {} to mend first.", several(planned.faults.len(), "thing")),
     }
 }
 
+/// The chance of all, the one before beside it where it reads otherwise.
+fn beside(chance: Chance, was: Option<f64>) -> String {
+    let now = chance.of_100();
+    let was = was.map(|share| Chance { share, error: 0.0 }.of_100()).filter(|was| *was != now);
+    let before = was.map(|was| format!(", was {was}")).unwrap_or_default();
+    format!("{now} of 100 pieces good{before}")
+}
+
+/// "Possible: 6 set-ups, about 84 min."
 fn answer_of(plan: &Plan) -> String {
     match &plan.outcome {
         Outcome::Planned => {
             format!("Possible: {}, about {:.0} min.", several(plan.set_ups.len(), "set-up"), plan.minutes.total())
         }
         Outcome::Impossible(reasons) => format!("Not possible as asked: {}.", several(reasons.len(), "reason")),
+    }
+}
+
+/// A sentence from words: a capital first, a stop last.
+fn sentence(words: &str) -> String {
+    let (first, rest) = words.split_at(words.chars().next().map_or(0, char::len_utf8));
+    format!("{}{rest}.", first.to_uppercase())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn old_stands_beside_new_where_they_read_otherwise() {
+        let chance = Chance { share: 0.849, error: 0.001 };
+        assert_eq!(beside(chance, None), "84 of 100 pieces good");
+        assert_eq!(beside(chance, Some(0.791)), "84 of 100 pieces good, was 79");
+        assert_eq!(beside(chance, Some(0.0)), "84 of 100 pieces good, was none");
+        // 84.1 and 84.9 are both written 84.
+        assert_eq!(beside(chance, Some(0.841)), "84 of 100 pieces good");
     }
 }

@@ -3,17 +3,18 @@
 use engine::plan::{Outcome, Plan};
 use maud::{Markup, html};
 
-use super::{Drawn, assumed, head, reasons, set_up, working};
+use super::{Drawn, assumed, forecast, head, reasons, set_up, working};
 
-/// The whole plan; set-ups that are not drawn have their place in it.
+/// The whole plan; what is not drawn has its place in it.
 pub fn plan(plan: &Plan, drawn: Drawn<'_>) -> Markup {
     let is_drawn =
-        |number| matches!(drawn, Drawn::All) || matches!(drawn, Drawn::Only(these) if these.contains(&number));
+        |number| matches!(drawn, Drawn::All) || matches!(drawn, Drawn::Only(seen) if seen.in_sight.contains(&number));
     html! {
         (head::head(plan))
         @if let Outcome::Impossible(reasons) = &plan.outcome { (reasons::reasons(reasons, plan.units)) }
         (head::what_is_asked(plan))
         (head::order(plan))
+        (forecast::part(plan, drawn))
         (head::read_first(plan))
         @for set_up in &plan.set_ups {
             @if is_drawn(set_up.number) { (set_up::set_up(set_up, plan)) } @else { (set_up::place(set_up)) }

@@ -38,7 +38,7 @@ async fn wherever_one_looks_the_whole_plan_is_the_one_that_is_served() {
 async fn an_answer_that_breaks_off_says_so_and_leaves_no_old_set_up() {
     let bench = Bench::at_width(1440).await;
     let cut = "window.whole = window.fetch; window.fetch = async (...all) => { \
-        const text = await (await window.whole(...all)).text(); return new Response(text.split('\\n', 3).join('\\n') + '\\n'); };";
+        const text = await (await window.whole(...all)).text(); return new Response(text.split('\\n', 4).join('\\n') + '\\n'); };";
     bench.script(cut).await;
     bench.fill("field-stock-diameter", "60").await;
     assert!(bench.faults().await.contains("stopped in the middle of its answer"), "{}", bench.faults().await);

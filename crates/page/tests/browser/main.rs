@@ -10,6 +10,7 @@ mod arrive;
 mod bench;
 mod broken;
 mod fill;
+mod forecast;
 mod keys;
 mod looks;
 mod machine;

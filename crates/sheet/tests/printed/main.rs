@@ -31,6 +31,7 @@ fn keeps_everything(name: &str, paper: Paper) {
         pages::no_page_has_only_a_few_lines(copy);
         pages::pieces_of_the_order_can_be_told_apart(copy);
         pages::frames_of_dial_numbers_keep_clear_of_other_steps(copy);
+        words::the_forecast_stands_on_the_overview_and_in_one_table(copy);
         words::every_requirement_and_angle_has_its_line_in_the_report(copy);
         words::every_dial_reading_stands_in_the_table_and_at_its_step(copy);
         words::every_size_stands_in_the_report_with_its_limits_and_none_is_rounded_outwards(copy);

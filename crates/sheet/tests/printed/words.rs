@@ -210,3 +210,29 @@ pub fn formulas_stand_with_their_sources(copy: &Copy) {
         assert!(row.value.split_whitespace().all(|word| words.contains(word)), "{}: {row:?}", copy.called());
     }
 }
+
+/// The chance of all on the first page; every requirement that may fail in one table, row for row, beside the report or on
+/// the page before it.
+pub fn the_forecast_stands_on_the_overview_and_in_one_table(copy: &Copy) {
+    let forecast = copy.plan.forecast.as_ref().unwrap();
+    let says = forecast.says();
+    let sentence = format!("{}{}.", says[..1].to_uppercase(), &says[1..]);
+    assert!(copy.words_of(&[1]).contains(&sentence), "{}: {sentence}", copy.called());
+    let own = copy.pages_of("Forecast");
+    let pages = if own.is_empty() { copy.pages_of("Inspection report") } else { own };
+    assert_eq!(pages.len(), 1, "{}: {pages:?}", copy.called());
+    let words = copy.words_of(&pages);
+    assert!(words.contains("How true it will come out"), "{}: {words}", copy.called());
+    let (doubtful, sure) = forecast.doubtful();
+    let units = copy.plan.units;
+    for quality in doubtful {
+        for cell in [quality.requirement.clone(), quality.asks(units), quality.chance.of_100()] {
+            assert!(words.contains(&flat(&cell)), "{}: {cell} in {words}", copy.called());
+        }
+        // Longer cells run over lines, which reading across the row parts: every word is there.
+        for word in quality.comes_out(units).split(' ').chain(quality.causes_say().split(' ')) {
+            assert!(words.contains(word), "{}: {word} in {words}", copy.called());
+        }
+    }
+    assert!(sure == 0 || words.contains(&format!("{sure} further requirement")), "{}: {words}", copy.called());
+}
