@@ -207,6 +207,7 @@ mod tests {
             packing: Vec::<Packing>::new(),
             gauges: vec![plain::gauge("micrometer", (25.0, 50.0), 2.0, true)],
             minutes: Default::default(),
+            scatter: Default::default(),
         }
     }
 
