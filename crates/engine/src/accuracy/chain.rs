@@ -20,8 +20,8 @@ pub struct SetUp {
     pub seating: Seating,
     /// Worked out from it.
     pub gains: Gains,
-    /// Slope of the face per mm of axial slip, along X and Y.
-    pub slip_per_mm: [f64; 2],
+    /// Slopes of the face along X and Y per mm of axial slip along X and along Y.
+    pub slip_per_mm: Matrix2<f64>,
     /// How its size comes about.
     pub sized: Sized,
 }
@@ -105,9 +105,8 @@ impl Chain {
         }
         // Half the needle, its direction unknown: two equal parts.
         let slip_mm = self.spreads.axial_slip_mm / 2.0 / std::f64::consts::SQRT_2;
-        let per_mm = Matrix2::from_diagonal(&Vector2::from(set_up.slip_per_mm));
         for axis in 0..2 {
-            let along = per_mm * from_chuck(&set_up.seating, stands.turn, axis) * slip_mm;
+            let along = set_up.slip_per_mm * from_chuck(&set_up.seating, stands.turn, axis) * slip_mm;
             spread(&mut slope, along, &basis.unit(Noise::AxialSlip(axis as u8)));
         }
         slope
@@ -175,9 +174,9 @@ impl Chain {
                 continue;
             }
             spread(slope, gain * (spreads.tapped_mm / half), &basis.unit(Noise::Tapped(seating.face, axis as u8)));
-            if behind.parallels && axis == 0 {
-                let between = 2f64.sqrt() * spreads.parallels_mm / (2.0 * half);
-                spread(slope, gain * between, &basis.unit(Noise::Parallels(seating.face)));
+            if let Some(pair) = behind.parallels.filter(|pair| pair.across == axis) {
+                let leans = spreads.parallels_mm / pair.apart_mm;
+                spread(slope, gain * leans, &basis.unit(Noise::Parallels(seating.face)));
             }
             if behind.on == On::Bar {
                 spread(slope, gain * spreads.bar_rad, &basis.unit(Noise::SkinBehind(seating.face, axis as u8)));

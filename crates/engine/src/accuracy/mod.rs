@@ -26,8 +26,8 @@ pub use forecast::{Chance, Forecast, Told, forecast};
 pub use noise::Noise;
 pub use normal::{above, below, between, density, quantile};
 pub use numbers::{SourcedSpread, Spreads, rows, spread};
-pub use outline::{FaceShape, slip_per_mm};
-pub use seating::{Behind, Gains, JawBears, On, Seating};
+pub use outline::FaceShape;
+pub use seating::{Behind, Gains, JawBears, On, PairOfParallels, Seating};
 pub use stack::{
     Dimension, Link, free_scale_root_sum_square, free_scale_worst_case, inflated, mean_shift, path, root_sum_square,
     worst_case,

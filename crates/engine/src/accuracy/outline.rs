@@ -1,6 +1,9 @@
 //! A finished face as the chain sees it: its tangents, and its corners about the place where its size is measured.
 
-use nalgebra::Vector3;
+use nalgebra::{Matrix2, Vector3};
+
+use super::zone::slip_tilts;
+use crate::shape::Point;
 
 /// A face with its corners.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,42 +31,13 @@ impl FaceShape {
         let (low, high) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)));
         ((high - low) / 2.0).max(0.0)
     }
-}
 
-/// Points and weights of Gauss's rule with five points between 0 and 1: the reach of an edge is smooth between its ends.
-const GAUSS: [(f64, f64); 5] = [
-    (0.046_910_077_030_668, 0.118_463_442_528_095),
-    (0.230_765_344_947_158, 0.239_314_335_249_683),
-    (0.5, 0.284_444_444_444_444),
-    (0.769_234_655_052_842, 0.239_314_335_249_683),
-    (0.953_089_922_969_332, 0.118_463_442_528_095),
-];
-
-/// Slope of the plane that lies best (least squares over the area) in a face that rises and falls once per turn by
-/// one millimetre to either side: along the first and the second tangent, for a rise in that direction. On a square
-/// of side 2 a it is 1.14779 / a, whatever its size. Outline convex, the spindle's axis inside; 0 for no outline.
-pub fn slip_per_mm(shape: &FaceShape) -> [f64; 2] {
-    let count = shape.corners_mm.len();
-    let from_axis = |at: usize| {
-        let corner = shape.corners_mm[at % count];
-        [corner[0] - shape.axis_mm[0], corner[1] - shape.axis_mm[1]]
-    };
-    let mut sums = [[0.0; 2]; 2];
-    for (from, to) in (0..count).map(|at| (from_axis(at), from_axis(at + 1))) {
-        let start = from[1].atan2(from[0]);
-        let sweep = (from[0] * to[1] - from[1] * to[0]).atan2(from[0] * to[0] + from[1] * to[1]);
-        for (along, weight) in GAUSS {
-            let (sin, cos) = (start + along * sweep).sin_cos();
-            let [dx, dy] = [to[0] - from[0], to[1] - from[1]];
-            let across = cos * dy - sin * dx;
-            let out = if across == 0.0 { 0.0 } else { (from[0] * dy - from[1] * dx) / across };
-            for (axis, part) in [cos, sin].into_iter().enumerate() {
-                sums[axis][0] += weight * sweep * part * part * out.powi(3) / 3.0;
-                sums[axis][1] += weight * sweep * part * part * out.powi(4) / 4.0;
-            }
-        }
+    /// Slopes along the two tangents of its mean plane, per mm of axial slip (to either side of the middle, once per
+    /// turn) that stands proud along the first tangent, and along the second.
+    pub fn slip_per_mm(&self) -> Matrix2<f64> {
+        let corners: Vec<Point> = self.corners_mm.iter().map(|&[x, y]| Point::new(x, y)).collect();
+        slip_tilts(&corners, Point::from(self.axis_mm))
     }
-    sums.map(|[rise, run]| if run > 0.0 { rise / run } else { 0.0 })
 }
 
 #[cfg(test)]
@@ -84,9 +58,25 @@ mod tests {
         // (√2 + ln(1 + √2)) / 2 / a, derived by integration; the same across a face of any size.
         let closed = (2f64.sqrt() + (1.0 + 2f64.sqrt()).ln()) / 2.0;
         for half in [10.0, 25.0, 40.0] {
-            let [x, y] = slip_per_mm(&square(half));
-            assert!((x * half - closed).abs() < 2e-4 * closed && (y - x).abs() < 1e-9, "{x} {closed}");
+            let off = square(half).slip_per_mm() * half - Matrix2::identity() * closed;
+            assert!(off.norm() < 1e-12, "{off}");
         }
+    }
+
+    #[test]
+    fn off_the_axis_slip_leans_a_face_as_a_fine_grid_says() {
+        let shape = FaceShape { axis_mm: [6.0, -3.0], ..square(10.0) };
+        let steps = 400;
+        let (mut sums, mut square) = (Matrix2::zeros(), 0.0);
+        for at in 0..steps * steps {
+            let place = |at: usize| (at as f64 + 0.5) / steps as f64 * 20.0 - 10.0;
+            let p = Point::new(place(at % steps), place(at / steps));
+            let proud = (p - Point::from(shape.axis_mm)).normalize();
+            sums += p * proud.transpose();
+            square += p.x * p.x;
+        }
+        let off = shape.slip_per_mm() - sums / square;
+        assert!(off.norm() < 1e-5, "{off}");
     }
 
     #[test]

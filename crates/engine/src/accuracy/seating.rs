@@ -35,12 +35,21 @@ pub struct JawBears {
 pub struct Behind {
     /// What touches the seat.
     pub on: On,
-    /// Half of what is seated, along X and Y, mm; 0: a line or an edge that does not square anything that way.
+    /// From the middle to the edge of the seat, along X and Y, mm; 0: a line or an edge that squares nothing that way.
     pub half_mm: [f64; 2],
-    /// A pair of parallels lies between; else the chuck's own face.
-    pub parallels: bool,
+    /// The pair of parallels between; `None`: the chuck's own face.
+    pub parallels: Option<PairOfParallels>,
     /// Stiffness while it is tapped down, N/mm.
     pub stiffness_n_mm: f64,
+}
+
+/// Two parallels on either side of the middle.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PairOfParallels {
+    /// They lie apart along X (0) or Y (1).
+    pub across: usize,
+    /// From the middle of one to the middle of the other, mm.
+    pub apart_mm: f64,
 }
 
 /// One set-up as the error chain needs it.
@@ -107,12 +116,21 @@ impl JawBears {
 }
 
 impl Behind {
-    /// Stiffness against tipping, N·mm per rad, along X and Y: of a bed as even as the face; of two parallels at its
-    /// edges along X.
+    /// Stiffness against tipping, N·mm per rad, along X and Y: of an even bed, or of one on each of two parallels.
     fn tipping(&self) -> Matrix2<f64> {
-        let [x, y] = self.half_mm.map(|half| self.stiffness_n_mm * half * half / 3.0);
-        let x = if self.parallels { 3.0 * x } else { x };
-        Matrix2::new(x, 0.0, 0.0, y)
+        Matrix2::from_diagonal(&Vector2::new(self.arm_squared(0), self.arm_squared(1))) * self.stiffness_n_mm
+    }
+
+    /// Mean square of the distance of what bears from the middle, mm².
+    fn arm_squared(&self, axis: usize) -> f64 {
+        let half = self.half_mm[axis];
+        match self.parallels {
+            Some(pair) if pair.across == axis && half > 0.0 => {
+                let (middle, half_width) = (pair.apart_mm / 2.0, half - pair.apart_mm / 2.0);
+                middle * middle + half_width * half_width / 3.0
+            }
+            _ => half * half / 3.0,
+        }
     }
 }
 
@@ -173,13 +191,22 @@ mod tests {
 
     #[test]
     fn a_stiff_seat_rules() {
-        let behind = Behind { on: On::Face(4), half_mm: [18.0, 20.0], parallels: false, stiffness_n_mm: 1e6 };
+        let behind = Behind { on: On::Face(4), half_mm: [18.0, 20.0], parallels: None, stiffness_n_mm: 1e6 };
         let gains = seating(
             vec![jaw(On::Face(0), 10.0), jaw(On::Face(1), 10.0), jaw(On::Face(3), 10.0), jaw(On::Face(5), 10.0)],
             Some(behind),
         )
         .gains();
         assert!(gains.seat[(0, 0)] > 0.98 && gains.seat[(1, 1)] > 0.99, "{gains:?}");
+    }
+
+    #[test]
+    fn parallels_square_most_across_the_way_they_lie_apart() {
+        // Two of 8 wide, middles 30 apart, 60 long, by hand: 15² + 8²/12 across, 60²/12 along.
+        let parallels = Some(PairOfParallels { across: 1, apart_mm: 30.0 });
+        let behind = Behind { on: On::Face(4), half_mm: [30.0, 19.0], parallels, stiffness_n_mm: 1.0 };
+        let tipping = behind.tipping();
+        assert!((tipping[(0, 0)] - 300.0).abs() < 1e-9 && (tipping[(1, 1)] - 230.333_333).abs() < 1e-6, "{tipping}");
     }
 
     #[test]

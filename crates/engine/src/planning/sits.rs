@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use nalgebra::Vector3;
+use nalgebra::{Matrix2, Vector3};
 
 use super::blank::part_section;
 use super::facing::Facing;
@@ -10,8 +10,8 @@ use super::lie::{Lie, Surface};
 use super::report::angled_from;
 use super::search::Chosen;
 use super::way::Way;
-use super::window::SeatOn;
-use crate::accuracy::{Behind, FaceShape, JawBears, On, Seating, SetUp, Sized, Stands, slip_per_mm};
+use super::window::{SeatOn, parallels_run};
+use crate::accuracy::{Behind, FaceShape, JawBears, On, PairOfParallels, Seating, SetUp, Sized, Stands};
 use crate::part::Place;
 use crate::shape::{Edge, Point, Section};
 use crate::task::Task;
@@ -97,14 +97,9 @@ pub fn set_up(task: &Task, way: &Way, shape: &(FaceShape, Vector3<f64>)) -> SetU
         eye_from: angled_from(task, facing).map(|(from, _)| from as u8),
     };
     let face = FaceShape { axis_mm: axis_mm(&facing.lie, shape), ..shape.0.clone() };
-    let along = slip_per_mm(&face);
-    let [x, y, _] = facing.lie.axes;
-    let seen = |axis: &Vector3<f64>| {
-        let share = |tangent: usize| along[tangent] * face.tangents[tangent].dot(axis).powi(2);
-        share(0) + share(1)
-    };
-    let gains = seating.gains();
-    SetUp { gains, slip_per_mm: [seen(&x), seen(&y)], sized: sized(task, way), seating }
+    let seen = Matrix2::from_fn(|axis, tangent| facing.lie.axes[axis].dot(&face.tangents[tangent]));
+    let slip_per_mm = seen * face.slip_per_mm() * seen.transpose();
+    SetUp { gains: seating.gains(), slip_per_mm, sized: sized(task, way), seating }
 }
 
 fn jaw(facing: &Facing, at: usize) -> JawBears {
@@ -136,13 +131,27 @@ fn behind(task: &Task, facing: &Facing) -> Option<Behind> {
     };
     let finished =
         |axis: usize| lie.sides.iter().skip(axis).step_by(2).any(|side| matches!(side.surface, Surface::Face(_)));
-    let half = |axis: usize, across_mm: f64| if on == On::Bar && finished(axis) { 0.0 } else { across_mm / 2.0 };
+    let (parallels, reach_mm) = parallels(task, facing);
+    let behind_mm = [lie.behind_mm.0, lie.behind_mm.1];
+    let half = |axis: usize| {
+        if on == On::Bar && finished(axis) { 0.0 } else { (behind_mm[axis] / 2.0).min(reach_mm[axis]) }
+    };
     Some(Behind {
         on,
-        half_mm: [half(0, lie.behind_mm.0), half(1, lie.behind_mm.1)],
-        parallels: matches!(facing.depth.seat, SeatOn::Parallels(_)),
+        half_mm: [half(0), half(1)],
+        parallels,
         stiffness_n_mm: task.spreads.spreads.seat_over_jaw_stiffness * task.chuck.stiffness_n_mm,
     })
+}
+
+/// The pair of parallels behind, and from the middle to their outer edges along X and Y, mm.
+fn parallels(task: &Task, facing: &Facing) -> (Option<PairOfParallels>, [f64; 2]) {
+    let run = parallels_run(task, &facing.lie).filter(|_| matches!(facing.depth.seat, SeatOn::Parallels(_)));
+    let Some(run) = run else { return (None, [f64::INFINITY; 2]) };
+    let (beside_mm, width_mm) = (task.chuck.jaw_width_mm / 2.0, task.parallels_width_mm);
+    let mut reach_mm = [task.parallels_length_mm / 2.0; 2];
+    reach_mm[1 - run] = beside_mm + width_mm;
+    (Some(PairOfParallels { across: 1 - run, apart_mm: 2.0 * beside_mm + width_mm }), reach_mm)
 }
 
 fn sized(task: &Task, way: &Way) -> Sized {

@@ -9,6 +9,7 @@ mod aim;
 mod bending;
 mod bored;
 mod centre;
+mod chain;
 mod check;
 mod clamping;
 mod conform;
@@ -38,6 +39,7 @@ fn all() -> Vec<Check> {
         dials::checks(),
         fits::checks(),
         zones::checks(),
+        chain::checks(),
         conform::checks(),
         aim::checks(),
         vee::checks(),

@@ -208,6 +208,7 @@ mod tests {
             gauges: vec![plain::gauge("micrometer", (25.0, 50.0), 2.0, true)],
             scatter: engine::shop::Scatter::default(),
             minutes: Default::default(),
+            scatter: Default::default(),
         }
     }
 

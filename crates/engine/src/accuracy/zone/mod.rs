@@ -20,5 +20,5 @@ pub use flatness::{Flatness, flatness};
 pub use orientation::{SquareZone, angle_off_rad, off_square_mm, parallel_mm, square_zone};
 pub use plane::{Plane, least_squares};
 pub use seat::{chip_tilt, over_mm};
-pub use slip::slip_tilt;
+pub use slip::{slip_tilt, slip_tilts};
 pub use strip::{Strip, least_strip};
