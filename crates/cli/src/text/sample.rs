@@ -223,7 +223,7 @@ fn set_up(number: u32, face: &str) -> SetUp {
         cuts_faces: vec![face.to_string()],
         removed_mm3: 12_400.0,
         jaws: Vec::new(),
-        seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 10.0, along: None }),
+        seat: Some(Seat { on: "parallels", face: "bar".to_string(), packing_mm: 10.0, along: None, stop_mm: None }),
         angle: None,
         bite_mm: 40.0,
         stick_out: StickOut { least_mm: 18.5, set_mm: 20.0, most_mm: 24.5 },

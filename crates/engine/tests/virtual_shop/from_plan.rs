@@ -206,9 +206,10 @@ mod tests {
             }],
             packing: Vec::<Packing>::new(),
             gauges: vec![plain::gauge("micrometer", (25.0, 50.0), 2.0, true)],
+            stops: Vec::new(),
+            vees: Vec::new(),
             scatter: engine::shop::Scatter::default(),
             minutes: Default::default(),
-            scatter: Default::default(),
         }
     }
 
