@@ -140,7 +140,7 @@ fn order(sheet: &Sheet<'_>) -> Markup {
         Choice::new("truest", "most good pieces"),
     ];
     html! {
-        details #order open[sheet.job.has("order")] {
+        details #order-wishes open[sheet.job.has("order")] {
             summary { "Wishes about the order" }
             (sheet.chosen("order.seek", "The best order takes", &best))
             (sheet.typed("order.first", "Faces to be cut first, in this order, as B, A", ""))
