@@ -13,6 +13,7 @@
   const HOME = "turnwright"; // where this browser keeps the texts
   const FORMER = "turnwright-former"; // and the one that was last put out of the page
 
+  const TITLE = /^[ \t]*title[ \t]*=.*$/m;
   const UNITS = /^[ \t]*units[ \t]*=[ \t]*["'](mm|inch)["']/m;
 
   document.documentElement.classList.add("js");
@@ -324,6 +325,11 @@
     edited = name;
   }
 
+  // Another job, which has another title, is not compared with the one before.
+  function newJob() {
+    [shareBefore, share] = [null, null];
+  }
+
   function changed(field) {
     begins(field.name);
     remember(field.nodeName === "SELECT");
@@ -336,8 +342,9 @@
     for (const name of Object.keys(which)) former(name, now[name], which[name]);
     remember(true);
     asked = false;
-    // Another job is not compared with the one before.
-    [shareBefore, share, edited] = [null, null, null];
+    edited = null;
+    if ("job" in which) newJob();
+    else shareBefore = share;
     Object.assign(now, which);
     changes = [];
     for (const name of ["job", "shop"]) texts[name].value = now[name];
@@ -355,6 +362,7 @@
         return;
       }
       begins(field.name);
+      if (field === texts.job && TITLE.exec(field.value)?.[0] !== TITLE.exec(now.job)?.[0]) newJob();
       remember(false);
       now[field.name] = field.value;
       soon();

@@ -21,7 +21,10 @@ async fn a_change_tells_the_chance_beside_the_one_before_the_field_was_touched()
     bench.fill("field-part-parallel", "0.02").await;
     let other = bench.answer().await;
     assert!(!other.contains(", was ") || other.ends_with(&format!(", was {}.", now(&again))), "{again} then {other}");
-    // Another job is not compared.
+    // Another job is not compared, pasted or chosen.
+    bench.paste("job-text", include_str!("../../../../examples/bell-frame-shoe.toml")).await;
+    let pasted = bench.answer().await;
+    assert!(pasted.ends_with(" of 100 pieces good.") && !pasted.contains("was"), "{pasted}");
     bench.client.find(fantoccini::Locator::LinkText("The job to try with")).await.unwrap().click().await.unwrap();
     bench.until(&format!("document.getElementById('answer').textContent === {first:?}")).await;
     bench.close().await;
