@@ -23,6 +23,31 @@ pub struct Job {
     pub tools: Vec<String>,
     /// Wishes about cutting.
     pub cutting: Wishes,
+    /// Wishes about the order.
+    pub order: OrderWishes,
+}
+
+/// Wishes about the order; the rest is sought around them.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct OrderWishes {
+    /// What the best order is.
+    pub seek: Seek,
+    /// Names of the faces to be cut first, in this order.
+    pub first: Vec<String>,
+    /// Names of faces that are to be cut on a seat.
+    pub seated: Vec<String>,
+}
+
+/// What the best order is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Seek {
+    /// Fewest minutes for a good piece.
+    #[default]
+    Balanced,
+    /// Fewest minutes, whatever comes out.
+    Quickest,
+    /// Most good pieces, whatever it takes.
+    Truest,
 }
 
 /// The bar.

@@ -1,7 +1,7 @@
 //! The job file: TOML to [`engine::job::Job`].
 
 use engine::cutting;
-use engine::job::{BarForm, Job, JobMaterial, OwnMaterial, Stock, Surface, Wishes};
+use engine::job::{BarForm, Job, JobMaterial, OrderWishes, OwnMaterial, Seek, Stock, Surface, Wishes};
 use engine::quantity::{Kind, Units, Velocity, kg_per_m3, m_per_min, mm, mpa};
 use engine::shop::ToolMaterial;
 
@@ -33,7 +33,7 @@ pub fn read(text: &str, name: &str) -> Result<ReadJob, Vec<Fault>> {
 
 fn job(reader: &mut Reader<'_>, root: &Table<'_>, name: &str) -> Option<Job> {
     let units = units(reader, root);
-    reader.keys(root, &["title", "units", "stock", "part", "use", "cutting", "material"]);
+    reader.keys(root, &["title", "units", "stock", "part", "use", "cutting", "order", "material"]);
     let title = reader.optional(root, "title", |r, item| r.text(item));
     let own = reader.optional(root, "material", own_material);
     let stock = reader.required(root, "stock", "a table `[stock]`", |r, item| stock(r, item, root, own));
@@ -43,6 +43,7 @@ fn job(reader: &mut Reader<'_>, root: &Table<'_>, name: &str) -> Option<Job> {
     });
     let things = reader.optional(root, "use", things).unwrap_or_default();
     let cutting = reader.optional(root, "cutting", wishes).unwrap_or_default();
+    let order = reader.optional(root, "order", order_wishes).unwrap_or_default();
     Some(Job {
         title: title.unwrap_or_else(|| name.to_string()),
         units: units?,
@@ -52,6 +53,7 @@ fn job(reader: &mut Reader<'_>, root: &Table<'_>, name: &str) -> Option<Job> {
         chuck: things.chuck,
         tools: things.tools,
         cutting,
+        order,
     })
 }
 
@@ -225,6 +227,23 @@ fn things(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Things> {
     let tools =
         reader.optional(&table, "tools", |r, item| r.texts(item, "a list of names of the shop's tools, none twice"));
     Some(Things { lathe, chuck, tools: tools.unwrap_or_default() })
+}
+
+const SEEK: [(&str, Seek); 3] = [("balanced", Seek::Balanced), ("quickest", Seek::Quickest), ("truest", Seek::Truest)];
+
+/// What is decided of the order; whether the faces are there is said once the part is known.
+fn order_wishes(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<OrderWishes> {
+    let table = reader.table(item, "a table `[order]`")?;
+    reader.keys(&table, &["seek", "first", "seated"]);
+    let seek = reader.optional(&table, "seek", |r, item| r.word(item, &SEEK));
+    let mut faces =
+        |key: &str| reader.optional(&table, key, |r, item| r.texts(item, "a list of faces such as `[\"B\"]`"));
+    let (first, seated) = (faces("first"), faces("seated"));
+    Some(OrderWishes {
+        seek: seek.unwrap_or_default(),
+        first: first.unwrap_or_default(),
+        seated: seated.unwrap_or_default(),
+    })
 }
 
 fn wishes(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Wishes> {

@@ -137,6 +137,10 @@ const JOBS: &[Case] = &[
     ("square = 0.06", "[cutting]\nfinishing_cut = 0.01", 14, "at least 0.02 and at most 2 mm", "mm"),
     ("square = 0.06", "[cutting]\ndeepest_cut = 0.04", 14, "at least 0.05 and at most 20 mm", "mm"),
     ("square = 0.06", "[cutting]\ndeepest_cut = 21", 14, "at least 0.05 and at most 20 mm", "mm"),
+    ("square = 0.06", "[order]\nseek = 'fastest'", 14, "`order.seek`", "`quickest`"),
+    ("square = 0.06", "[order]\nfirst = 'B'", 14, "`order.first`", "a list of faces"),
+    ("square = 0.06", "[order]\nfrist = ['B']", 14, "did you mean `first`?", "`seated`"),
+    ("square = 0.06", "[order]\nseated = ['B', 'B']", 14, "says `B` again", "a list of faces"),
     ("square = 0.06", "[cutting]\nclean_up = 21", 14, "at least 0 and at most 20 mm", "mm"),
     (
         "material = 'medium-carbon-steel'",

@@ -266,7 +266,7 @@ fn forecast() -> Forecast {
             chance: Chance { share: 0.995, error: 0.001 },
             causes: vec![CauseShare { of: "tilt of jaw 1".to_string(), share: 1.0 }],
         }],
-        per_good: Some(PerGood { minutes: 90.0, least_minutes: 88.5, tried: 12 }),
+        per_good: Some(PerGood { minutes: 90.0, least_minutes: Some(88.5), tried: 12 }),
         chance: Chance { share: 0.9, error: 0.002 },
         pieces: 4096,
         seed: 1,

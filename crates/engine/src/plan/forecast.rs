@@ -26,8 +26,9 @@ pub struct Forecast {
 pub struct PerGood {
     /// Minutes per good piece.
     pub minutes: f64,
-    /// No order, hold or turn of the piece takes less than this: what the search proved.
-    pub least_minutes: f64,
+    /// No order, hold or turn of the piece takes less than this: what the search proved. `None`: the job asks for
+    /// something else than the fewest minutes for a good piece.
+    pub least_minutes: Option<f64>,
     /// Set-ups tried with their errors.
     pub tried: u64,
 }
@@ -94,13 +95,14 @@ impl Forecast {
     /// What a good piece costs, in a sentence; `None` where that was not sought or none is good.
     pub fn per_good_says(&self) -> Option<String> {
         let per_good = self.per_good.filter(|per_good| per_good.minutes.is_finite())?;
-        let proven = per_good.least_minutes / per_good.minutes;
-        let behind = if proven > 0.98 - 1e-9 {
-            "no other order, hold or turn of the piece takes 2 % less".to_string()
-        } else {
-            format!("any other order or hold takes at least {:.0} by what was looked at", per_good.least_minutes)
+        let behind = match per_good.least_minutes {
+            Some(least) if least > per_good.minutes * (0.98 - 1e-9) => {
+                "; no other order, hold or turn of the piece takes 2 % less".to_string()
+            }
+            Some(least) => format!("; no other order or hold takes less than {least:.0}"),
+            None => String::new(),
         };
-        Some(format!("{:.0} minutes for a good piece, scrapped ones counted; {behind}", per_good.minutes))
+        Some(format!("{:.0} minutes for a good piece, scrapped ones counted{behind}", per_good.minutes))
     }
 }
 

@@ -18,6 +18,7 @@ use super::search::{Chosen, Jaws, NEED_MINUTES, States};
 use super::sits::{set_up, shapes, stands};
 use super::way::Way;
 use crate::accuracy::{Chain, Cone, FaceShape, Samples, SetUp, Stands};
+use crate::job::Seek;
 use crate::plan::PerGood;
 use crate::task::Task;
 
@@ -91,12 +92,20 @@ impl<'s, 'a> Best<'s, 'a> {
         let (expected, expected_minutes) = (self.plan.clone(), self.best);
         let nothing = self.nothing();
         self.go_on(&nothing);
-        let least_minutes = self.least_open.min(self.best);
+        let tried = self.tried;
+        let least_minutes = (self.task.order.seek == Seek::Balanced).then(|| self.least_open.min(self.best));
         // What won on these pieces may have been lucky on them: other pieces must say the same.
         if self.best < expected_minutes && !self.is_better(&expected) {
             (self.plan, self.best) = (expected, expected_minutes);
         }
-        (self.plan, PerGood { minutes: self.best, least_minutes, tried: self.tried })
+        let made = self.plan.clone().iter().fold(self.nothing(), |begun, chosen| self.with(&begun, chosen));
+        let share = self.share(&made.good);
+        let minutes = worth(Seek::Balanced, (made.spent - self.needs, self.stock_minutes), share);
+        (self.plan, PerGood { minutes, least_minutes, tried })
+    }
+
+    fn share(&self, good: &[bool]) -> f64 {
+        good.iter().filter(|&&good| good).count() as f64 / good.len() as f64
     }
 
     /// Whether the plan is better than the expected one by more than alike on pieces that it was not chosen by.
@@ -104,7 +113,7 @@ impl<'s, 'a> Best<'s, 'a> {
         let again = |plan: &[Chosen]| {
             let minutes: f64 = plan.iter().map(|chosen| self.states.cost(chosen)).sum();
             let share = Made::of(self.task, plan, Vec::new()).forecast(AGAIN, SEED.wrapping_add(1)).all.share;
-            (minutes - self.needs + self.stock_minutes) / share
+            worth(self.task.order.seek, (minutes - self.needs, self.stock_minutes), share)
         };
         again(&self.plan) <= again(expected) * (1.0 - self.task.rules.like_plan_minutes)
     }
@@ -122,10 +131,10 @@ impl<'s, 'a> Best<'s, 'a> {
         }
     }
 
-    /// Minutes per good piece; infinite where none is good.
+    /// What is sought, the less the better: minutes per good piece, or minutes, or pieces made for a good one.
     fn worth(&self, minutes: f64, good: &[bool]) -> f64 {
-        let share = good.iter().filter(|&&good| good).count() as f64 / good.len() as f64;
-        (minutes - self.needs + self.stock_minutes) / share
+        let share = self.share(good);
+        worth(self.task.order.seek, (minutes - self.needs, self.stock_minutes), share)
     }
 
     /// A bound from which on nothing is looked for: what is better by less counts as alike.
@@ -191,5 +200,17 @@ impl<'s, 'a> Best<'s, 'a> {
             .entry(Rc::as_ptr(way) as usize)
             .or_insert_with(|| (Rc::clone(way), Rc::new(set_up(task, way, &shapes[way.facing.lie.face]))));
         Rc::clone(&known.1)
+    }
+}
+
+/// Minutes of a plan and of new stock, and the share of good pieces, as one number that is to be least: balanced,
+/// minutes per good piece; quickest, minutes; truest, pieces made for a good one, minutes only between equals.
+fn worth(seek: Seek, (minutes, stock_minutes): (f64, f64), share: f64) -> f64 {
+    /// So small that no minutes make up for a good piece.
+    const BETWEEN_EQUALS: f64 = 1e-9;
+    match seek {
+        Seek::Balanced => (minutes + stock_minutes) / share,
+        Seek::Quickest => minutes,
+        Seek::Truest => (1.0 + BETWEEN_EQUALS * minutes) / share,
     }
 }

@@ -58,7 +58,7 @@ use crate::plan::{Asked, Minutes, Outcome, Plan, Reason, Search, SetUp};
 use crate::problem::Problem;
 use crate::quantity::show;
 use crate::shop::Shop;
-use crate::task::{Task, resolve, surface_words};
+use crate::task::{self, Task, resolve, surface_words};
 
 /// Plans a job with a shop.
 ///
@@ -75,6 +75,9 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
     }
     let found = search::search(&task);
     if found.set_ups.is_empty() {
+        if let Some(reason) = as_asked(&task) {
+            return Ok(told(&task, Outcome::Impossible(vec![reason]), Vec::new(), found.search));
+        }
         let mut reasons = reasons::reasons(&task, &found.blocked);
         advice::put_in(&task, &mut reasons);
         if !found.search.proven_best {
@@ -95,6 +98,28 @@ pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
     let said = task.notices.len().min(plan.cautions.len());
     plan.cautions.splice(said..said, of_the_jaws);
     Ok(plan)
+}
+
+/// Whether it is what the job decides of the order that leaves none: sought once more without it.
+fn as_asked(task: &Task) -> Option<Reason> {
+    if task.order.is_free() {
+        return None;
+    }
+    let order = task::OrderFacts { seek: task.order.seek, first: Vec::new(), seated: Vec::new() };
+    let free = search::search(&Task { order, ..task.clone() });
+    let names =
+        |faces: Vec<usize>| faces.iter().map(|&face| task.faces[face].name.as_str()).collect::<Vec<_>>().join(", ");
+    let works = names(free.set_ups.iter().map(|chosen| chosen.way.facing.lie.face).collect());
+    let decided = task.order.first.len() + task.order.seated.len();
+    (!free.set_ups.is_empty()).then(|| Reason {
+        rule: "order-as-asked",
+        place: "order".to_string(),
+        says: "no order leads to the part with what the job decides of it".to_string(),
+        value: decided as f64,
+        limit: 0.0,
+        unit: "1",
+        way_out: format!("leave the order free: {works} works"),
+    })
 }
 
 /// Beyond some faces not every order is looked at.

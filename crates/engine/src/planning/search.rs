@@ -239,14 +239,24 @@ impl<'a> States<'a> {
 
     fn steps_turned(&mut self, done: Done, jaws: &Jaws, all: bool) -> Vec<Chosen> {
         let mut steps = Vec::new();
-        for face in self.left(done) {
+        for face in self.left(done).filter(|&face| self.may_be_next(done, face)).collect::<Vec<_>>() {
             let Ok(found) = self.ways(done, face) else { continue };
-            for way in found {
+            for way in found.into_iter().filter(|way| self.sits_as_asked(way)) {
                 steps.extend(self.turned(jaws, &way, all));
             }
         }
         steps.sort_by_key(|step| self.rank(done, step));
         steps
+    }
+
+    /// Whether the job lets a face come next: those it names first come first, in its order.
+    fn may_be_next(&self, done: Done, face: usize) -> bool {
+        self.task.order.first.get(done.count_ones() as usize).is_none_or(|&first| first == face)
+    }
+
+    /// Whether a way has the seat that the job asks for.
+    fn sits_as_asked(&self, way: &Way) -> bool {
+        way.facing.depth.seat != SeatOn::Nothing || !self.task.order.seated.contains(&way.facing.lie.face)
     }
 
     /// The turns of the piece in the jaws: the one that leaves most jaws alone, and one only of those

@@ -13,6 +13,7 @@ mod handling;
 mod lathe;
 mod left;
 mod material;
+mod order;
 mod rules;
 mod scatter;
 mod spreads;
@@ -27,6 +28,7 @@ pub use flats::{Across, Face, general_tolerance};
 pub use handling::HandlingMinutes;
 pub use lathe::LatheFacts;
 pub use left::{Misplaced, misplaced, own_surface_mm, settle};
+pub use order::OrderFacts;
 pub use rules::Rules;
 pub use scatter::ScatterFacts;
 pub use spreads::SpreadFacts;
@@ -100,6 +102,8 @@ pub struct Task {
     pub gauges: Vec<Gauge>,
     /// Handling times.
     pub minutes: HandlingMinutes,
+    /// What the job decides of the order.
+    pub order: OrderFacts,
     /// How sizes scatter here.
     pub scatter: ScatterFacts,
     /// Wishes of the job.
@@ -144,6 +148,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
     let (Some(material), Some(lathe), Some(chuck), Some(mut faces)) = (material, lathe, chuck, faces) else {
         return Err(gaps.problems);
     };
+    let order = order::resolve(job, &faces, &mut gaps);
     if !gaps.problems.is_empty() {
         return Err(gaps.problems);
     }
@@ -200,6 +205,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         packing,
         gauges: shop.gauges.clone(),
         minutes,
+        order,
         scatter,
         wishes: job.cutting,
         spreads,

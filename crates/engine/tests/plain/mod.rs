@@ -1,7 +1,7 @@
 //! One thing of each kind with every field given, and a plain job: tests change what they are about.
 #![allow(dead_code, reason = "each test takes what it needs")]
 
-use engine::job::{BarForm, Job, JobMaterial, Stock, Surface, Wishes};
+use engine::job::{BarForm, Job, JobMaterial, OrderWishes, Stock, Surface, Wishes};
 use engine::part::{Form, Part, Sized};
 use engine::quantity::{degrees, kilograms, mm, newton_metres, newtons, rpm, watts};
 use engine::shop::{
@@ -131,5 +131,6 @@ pub fn job(bar: BarForm, bar_length: f64, form: Form, length: f64) -> Job {
         chuck: None,
         tools: Vec::new(),
         cutting: Wishes::default(),
+        order: OrderWishes::default(),
     }
 }

@@ -109,3 +109,33 @@ fn a_set_up_taken_over_from_its_like_is_what_it_would_be_alone() {
     }
     assert!(set_ups >= 60, "only {set_ups} set-ups");
 }
+
+/// What the job decides of the order is kept, and the rest is sought around it.
+#[test]
+fn decided_orders_are_kept_or_refused_with_one_that_works() {
+    use engine::job::Seek;
+    use engine::plan::Outcome;
+    let job = scene::six_faces();
+    let order = |job: &Job| -> Result<Vec<String>, Outcome> {
+        let plan = engine::plan(job, &scene::shop()).expect("a task");
+        let cuts = plan.set_ups.iter().map(|set_up| set_up.cuts_faces.concat()).collect::<Vec<_>>();
+        if plan.outcome == Outcome::Planned { Ok(cuts) } else { Err(plan.outcome) }
+    };
+    let mut decided = job.clone();
+    decided.order.first = vec!["B".to_string(), "A".to_string(), "D".to_string()];
+    assert_eq!(order(&decided).expect("it works")[..3], ["B", "A", "D"]);
+    // Ends are faced before sides: no order begins so, and one that works is named.
+    decided.order.first = vec!["C".to_string()];
+    let Err(Outcome::Impossible(reasons)) = order(&decided) else { return };
+    assert_eq!(reasons[0].rule, "order-as-asked");
+    assert!(reasons[0].way_out.contains("A, B"), "{}", reasons[0].way_out);
+    // Whatever is sought, the quickest plan is no slower, and the truest no worse than the balanced one.
+    let sought = |seek: Seek| {
+        let mut job = job.clone();
+        job.order.seek = seek;
+        let plan = engine::plan(&job, &scene::shop()).expect("a task");
+        (plan.minutes.total(), plan.forecast.expect("planned").chance.share)
+    };
+    let (balanced, quickest, truest) = (sought(Seek::Balanced), sought(Seek::Quickest), sought(Seek::Truest));
+    assert!(quickest.0 <= balanced.0 * 1.02 && truest.1 >= balanced.1 - 0.02, "{balanced:?} {quickest:?} {truest:?}");
+}

@@ -56,6 +56,7 @@ pub fn job(dice: &mut Dice) -> Job {
         lathe: None,
         chuck: None,
         tools: Vec::new(),
+        order: engine::job::OrderWishes::default(),
         cutting: wishes(dice),
     }
 }

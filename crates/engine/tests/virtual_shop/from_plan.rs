@@ -206,6 +206,7 @@ mod tests {
             }],
             packing: Vec::<Packing>::new(),
             gauges: vec![plain::gauge("micrometer", (25.0, 50.0), 2.0, true)],
+            scatter: engine::shop::Scatter::default(),
             minutes: Default::default(),
         }
     }

@@ -4,7 +4,7 @@
 use engine::plan::{Forecast, Quality};
 use serde_json::{Value, json};
 
-use super::number::number;
+use super::number::{factor, number};
 
 pub(super) fn qualities(forecast: Option<&Forecast>) -> Vec<Value> {
     forecast.map(|forecast| forecast.qualities.iter().map(quality).collect()).unwrap_or_default()
@@ -34,7 +34,7 @@ pub(super) fn value(forecast: &Forecast) -> Value {
         "seed": forecast.seed,
         "per_good_piece": forecast.per_good.map(|per_good| json!({
             "minutes": number(per_good.minutes),
-            "least_minutes": number(per_good.least_minutes),
+            "least_minutes": factor(per_good.least_minutes),
             "tried": per_good.tried,
         })),
         "starts_from": forecast.from.iter().map(|row| json!({
