@@ -13,6 +13,7 @@
   const HOME = "turnwright"; // where this browser keeps the texts
   const FORMER = "turnwright-former"; // and the one that was last put out of the page
 
+  const TITLE = /^[ \t]*title[ \t]*=.*$/m;
   const UNITS = /^[ \t]*units[ \t]*=[ \t]*["'](mm|inch)["']/m;
 
   document.documentElement.classList.add("js");
@@ -30,7 +31,7 @@
   let own = true; // whether the plan in sight is, or was, one of these texts
   let unseen = new Set(); // set-ups out of sight when an answer came
   let share = null; // the chance that all is kept, of the plan in sight
-  let was = null; // the same before what is being changed was changed
+  let shareBefore = null; // the same before what is being changed was changed
   let edited = null; // the field or text that is being changed
   let arriving = Promise.resolve(); // what is still to come of the answer in sight
   const before = []; // texts to go back to
@@ -58,7 +59,7 @@
       const response = await fetch("/plan", {
         method: "POST",
         headers: { "Content-Type": "application/json" },
-        body: JSON.stringify({ job: now.job, shop: now.shop, changes: sent, pressed: asked, was, ...seen() }),
+        body: JSON.stringify({ job: now.job, shop: now.shop, changes: sent, pressed: asked, was: shareBefore, ...seen() }),
         signal: asking.signal,
       });
       const lines = linesOf(response);
@@ -320,8 +321,13 @@
 
   // What comes out is told beside what came out before this field was touched, however many letters that took.
   function begins(name) {
-    if (edited !== name) was = share;
+    if (edited !== name) shareBefore = share;
     edited = name;
+  }
+
+  // Another job, which has another title, is not compared with the one before.
+  function newJob() {
+    [shareBefore, share] = [null, null];
   }
 
   function changed(field) {
@@ -336,8 +342,9 @@
     for (const name of Object.keys(which)) former(name, now[name], which[name]);
     remember(true);
     asked = false;
-    // Another job is not compared with the one before.
-    [was, share, edited] = [null, null, null];
+    edited = null;
+    if ("job" in which) newJob();
+    else shareBefore = share;
     Object.assign(now, which);
     changes = [];
     for (const name of ["job", "shop"]) texts[name].value = now[name];
@@ -355,6 +362,7 @@
         return;
       }
       begins(field.name);
+      if (field === texts.job && TITLE.exec(field.value)?.[0] !== TITLE.exec(now.job)?.[0]) newJob();
       remember(false);
       now[field.name] = field.value;
       soon();
@@ -446,7 +454,7 @@
     const last = before.pop();
     at("undo").disabled = before.length === 0;
     if (!last) return;
-    [was, edited] = [share, null];
+    [shareBefore, edited] = [share, null];
     now = last;
     changes = [];
     for (const name of ["job", "shop"]) texts[name].value = now[name];

@@ -74,7 +74,8 @@ pub fn whole(plan: &Plan) -> Markup {
 
 /// One requirement that may fail: in words, then its pictures.
 fn doubt(quality: &Quality, at: usize, units: Units) -> Markup {
-    let causes_say = quality.causes_say();
+    // No share is torn from its sign.
+    let causes_say = quality.causes_say().replace(" %", "\u{a0}%");
     let pictures = [spread(quality, at + 1, units, WIDE_MM), causes(quality, at + 1, WIDE_MM)];
     let classes = ["spread", "causes"];
     html! {

@@ -2,7 +2,7 @@
 
 use crate::bench::Bench;
 
-const SHARE: &str = "return document.getElementById('forecast').dataset.stamp";
+const STAMP: &str = "return document.getElementById('forecast').dataset.stamp";
 
 #[tokio::test(flavor = "multi_thread", worker_threads = 2)]
 async fn a_change_tells_the_chance_beside_the_one_before_the_field_was_touched() {
@@ -21,7 +21,10 @@ async fn a_change_tells_the_chance_beside_the_one_before_the_field_was_touched()
     bench.fill("field-part-parallel", "0.02").await;
     let other = bench.answer().await;
     assert!(!other.contains(", was ") || other.ends_with(&format!(", was {}.", now(&again))), "{again} then {other}");
-    // Another job is not compared.
+    // Another job is not compared, pasted or chosen.
+    bench.paste("job-text", include_str!("../../../../examples/bell-frame-shoe.toml")).await;
+    let pasted = bench.answer().await;
+    assert!(pasted.ends_with(" of 100 pieces good.") && !pasted.contains("was"), "{pasted}");
     bench.client.find(fantoccini::Locator::LinkText("The job to try with")).await.unwrap().click().await.unwrap();
     bench.until(&format!("document.getElementById('answer').textContent === {first:?}")).await;
     bench.close().await;
@@ -32,15 +35,19 @@ async fn a_forecast_that_stays_is_left_as_it_is_and_one_that_moves_is_shown() {
     let bench = Bench::at_width(1440).await;
     let mark = "document.querySelector('#forecast h3').marked = true";
     let marked = "return document.querySelector('#forecast h3').marked === true";
-    for look in ["scrollTo(0, 0)", "document.getElementById('forecast').scrollIntoView()", "scrollTo(0, 9000)"] {
+    for (look, square) in [
+        ("scrollTo(0, 0)", "0.03"),
+        ("document.getElementById('forecast').scrollIntoView()", "0.02"),
+        ("scrollTo(0, 9000)", "0.04"),
+    ] {
         bench.script(look).await;
-        let before = bench.text(SHARE).await;
+        let before = bench.text(STAMP).await;
         bench.script(mark).await;
-        bench.fill("field-title", &format!("Gate {}", look.len())).await;
-        assert_eq!(bench.text(SHARE).await, before);
+        bench.fill("field-title", &format!("Gate {square}")).await;
+        assert_eq!(bench.text(STAMP).await, before);
         assert_eq!(bench.script(marked).await, true);
-        bench.fill("field-part-square", &format!("0.0{}", look.len() % 7 + 2)).await;
-        assert_ne!(bench.text(SHARE).await, before, "{look}");
+        bench.fill("field-part-square", square).await;
+        assert_ne!(bench.text(STAMP).await, before, "{look}");
         let veiled = "return document.querySelectorAll('.waits').length";
         assert_eq!(bench.script(veiled).await, 0);
     }

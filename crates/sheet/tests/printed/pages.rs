@@ -174,7 +174,7 @@ pub fn nothing_but_the_title_block_stands_at_the_foot(copy: &Copy) {
     const BELOW_MM: f64 = 2.0 - 0.2;
     let [_, height_mm] = copy.paper.size_mm();
     let fields = format!(
-        "Job Sheet Date Approved Page of Overview Set-up Reading tables Working Inspection report {DATE} {}",
+        "Job Sheet Date Approved Page of Overview Set-up Reading tables Working Forecast Inspection report {DATE} {}",
         copy.plan.title
     );
     let is_number = |says: &str| says.parse::<usize>().is_ok_and(|number| number <= copy.laid.len());
