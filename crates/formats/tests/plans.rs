@@ -115,7 +115,9 @@ fn a_hexagon_is_told_that_no_round_bar_helps() {
         let engine::plan::Outcome::Impossible(reasons) = prism(6, 40.0, bar).outcome else { panic!("{bar}") };
         let way_out = &reasons[0].way_out;
         assert!(
-            way_out.contains("no round bar helps") && way_out.contains("Hexagon bar drawn to 40.00 mm"),
+            way_out.contains("no round bar helps")
+                && way_out.contains("Vees of soft aluminium, 120 deg")
+                && way_out.contains("hexagon bar drawn to 40.00 mm"),
             "{way_out}"
         );
     }
