@@ -736,14 +736,14 @@
 
   const stored = kept(HOME);
   const whole = stored && typeof stored.job === "string" && typeof stored.shop === "string";
-  const before = whole && !tooMuch(stored.job) && !tooMuch(stored.shop) ? stored : null;
-  if (before && location.pathname === "/" && (before.job !== now.job || before.shop !== now.shop)) {
-    now = before;
+  const was = whole && !tooMuch(stored.job) && !tooMuch(stored.shop) ? stored : null;
+  if (was && location.pathname === "/" && (was.job !== now.job || was.shop !== now.shop)) {
+    now = was;
     own = false;
     soon(0);
   } else {
     if (location.pathname !== "/") {
-      if (before) former("job", before.job, now.job);
+      if (was) former("job", was.job, now.job);
       history.replaceState(null, "", `/${location.hash}`);
     }
     keep();
