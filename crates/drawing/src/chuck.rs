@@ -320,7 +320,7 @@ impl View<'_> {
             Vec::new()
         };
         for plate in plates {
-            board.plate(LineKind::Narrow, Fill::Dark, Part::Packing, &plate);
+            board.plate(LineKind::Narrow, Fill::Dark, Part::Vee, &plate);
         }
         for [from, to] in bears {
             board.stroke(LineKind::Thick, Part::Bearing, Curve::line(from, to));

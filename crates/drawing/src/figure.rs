@@ -114,6 +114,8 @@ pub enum Part {
     Chuck,
     /// What lies between jaw and piece.
     Packing,
+    /// A vee between a jaw and a corner.
+    Vee,
     /// Parallels behind the piece.
     Parallel,
     /// Where jaw or seat bears.

@@ -455,7 +455,7 @@ impl<'a> Side<'a> {
             vee::flanks(jaw).into_iter().map(|ends| ends.map(place)).collect()
         };
         for plate in plates {
-            board.plate(LineKind::Narrow, Fill::Dark, Part::Packing, &plate);
+            board.plate(LineKind::Narrow, Fill::Dark, Part::Vee, &plate);
         }
         for [from, to] in bears {
             board.stroke(LineKind::Thick, Part::Bearing, Curve::line(from, to));

@@ -324,6 +324,7 @@ fn part_name(part: Part) -> &'static str {
         Part::Jaw => "jaw",
         Part::Chuck => "chuck",
         Part::Packing => "packing",
+        Part::Vee => "vee",
         Part::Parallel => "parallel",
         Part::Bearing => "bearing",
         Part::Tool => "tool",

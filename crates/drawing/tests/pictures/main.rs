@@ -22,7 +22,7 @@ use engine::plan::{Outcome, Plan};
 use engine::quantity::Units;
 
 /// How many planned jobs are drawn.
-const JOBS: usize = 500;
+const JOBS: usize = 510;
 /// Sizes of paper that a sheet or a page may give.
 const ROOMS: [[f64; 2]; 4] = [[110.0, 130.0], [85.0, 110.0], [175.0, 120.0], [95.0, 80.0]];
 

@@ -26,7 +26,7 @@ fn every_jaw_has_its_number_and_its_sign_in_the_chuck() {
             // Each once in the picture; below it once for the jaws of which the same is said, or once what the sign means.
             let alike = |is_kept: bool| {
                 let of = set_up.jaws.iter().filter(|jaw| jaw.kept == is_kept);
-                let said = of.map(|jaw| format!("{} {:.3}", jaw.bears_on, jaw.packing_mm));
+                let said = of.map(|jaw| format!("{} {:.3}", jaw.bears(), jaw.packing_mm));
                 said.collect::<std::collections::BTreeSet<_>>().len()
             };
             for (fill, count, alike) in
