@@ -57,7 +57,9 @@ fn drawn(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], key: Key) -> Option<Fig
     let rubs = moment.jaws.iter().map(|jaw| jaw.most_friction_n.max(jaw.rubs_n()));
     let rubs = Newtons::fit(rubs.chain([length(moment.cut_n)]), RUBS_MM.min(RUBS_SHARE * room_mm[0]));
     let piece = held::piece(set_up, &Sight::from_tailstock()).visible;
-    let reach = bounds_of_all(&piece).map(f64::abs).into_iter().fold(moment.radius_mm, f64::max);
+    // A jaw before a vee stands farther out than the piece reaches.
+    let stands = set_up.jaws.iter().map(held::surface_mm);
+    let reach = bounds_of_all(&piece).map(f64::abs).into_iter().chain(stands).fold(moment.radius_mm, f64::max);
     let round = presses.mm(normals().fold(0.0, f64::max)) + NUMBER_MM + SMALL_MM / 2.0 + 0.5;
     let key = |scale: Scale| KeyLine::words(&key(plan, moment, [presses, rubs], scale), room_mm[0] - 1.0);
     let longest = key_height_mm(&key(Scale { paper: 1, real: 10_000 }));

@@ -217,7 +217,10 @@ fn bands(board: &mut Board, line: &Line) {
         let [from, to] = line.band(times).map(|count| line.x(count));
         board.fill_paper(fill, Part::Sign, polygon(&[[from, top], [to, top], [to, bottom], [from, bottom]]));
     }
-    let (x, y) = (line.x(line.middle.clamp(line.ends[0], line.ends[1])), (top + bottom) / 2.0);
+    let [from, to] = line.ends.map(|end| line.x(end));
+    // A middle at an end or beyond it stands whole at that end.
+    let x = line.x(line.middle).clamp(from + MARK_MM, (to - MARK_MM).max(from + MARK_MM));
+    let y = (top + bottom) / 2.0;
     let corners = [[x - MARK_MM, y], [x, y - MARK_MM], [x + MARK_MM, y], [x, y + MARK_MM]];
     board.fill_paper(Fill::Ink, Part::Sign, polygon(&corners));
 }
