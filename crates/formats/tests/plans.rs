@@ -111,15 +111,13 @@ fn an_octagon_is_told_the_thickest_bar_whose_round_is_left_for_the_jaws() {
 
 #[test]
 fn a_hexagon_is_told_that_no_round_bar_helps() {
-    for bar in [50.0, 58.0] {
+    // The thicker bar leaves room for vees before its corners.
+    for (bar, vees) in [(50.0, false), (58.0, true)] {
         let engine::plan::Outcome::Impossible(reasons) = prism(6, 40.0, bar).outcome else { panic!("{bar}") };
         let way_out = &reasons[0].way_out;
-        assert!(
-            way_out.contains("no round bar helps")
-                && way_out.contains("Vees of soft aluminium, 120 deg")
-                && way_out.contains("hexagon bar drawn to 40.00 mm"),
-            "{way_out}"
-        );
+        let hexagon = way_out.to_lowercase().contains("hexagon bar drawn to 40.00 mm");
+        assert!(way_out.contains("no round bar helps") && hexagon, "{way_out}");
+        assert_eq!(way_out.contains("Vees of soft aluminium, 120 deg"), vees, "{way_out}");
     }
 }
 
