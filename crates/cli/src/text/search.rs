@@ -13,7 +13,7 @@ pub fn print(plan: &Plan, page: &mut Page) {
     }
     let proven = match (&plan.outcome, search.proven_best) {
         (Outcome::Planned, true) if plan.forecast.is_some() => {
-            "the one taken costs the fewest minutes for a good piece, or lies within 2 % of it and is the usual one"
+            "how far the one taken is proven the best stands at the forecast"
         }
         (Outcome::Planned, true) => "none of them takes fewer minutes by these sums",
         (Outcome::Planned, false) => "not all were looked at, so a quicker one may exist",
