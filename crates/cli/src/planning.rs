@@ -61,6 +61,7 @@ fn plan_read(read: &Read, job: &Named, shop: &[Named]) -> Result<Plan, Refusal> 
     let planned = engine::plan(&read_job.job, &read_shop.shop);
     let mut plan = planned.map_err(|problems| refuse_problems(job, shop, &problems, read))?;
     plan.assumed.extend(read_shop.assumed.iter().cloned());
+    plan.weighed = engine::planning::weigh(&read_job.job, &read_shop.shop).unwrap_or_default();
     Ok(plan)
 }
 

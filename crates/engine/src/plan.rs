@@ -8,9 +8,10 @@ mod reading_table;
 mod said;
 mod scene;
 mod surface;
+mod weighed;
 mod working;
 
-pub use forecast::{CauseShare, Chance, Forecast, PerGood, Quality};
+pub use forecast::{CauseShare, Chance, Forecast, LinearCheck, LinearRow, PerGood, Quality};
 pub use reading_table::{ReadingRow, ReadingTable, percent};
 pub use said::counts_mm;
 
@@ -19,6 +20,8 @@ pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape,
 pub use surface::{Surface, SurfacePlace, SurfaceRay};
 
 pub use said::stands;
+
+pub use weighed::{Blocking, Choice, Help, RunnerUp, Weighed};
 
 pub use working::{Known, Working};
 
@@ -43,6 +46,8 @@ pub struct Plan {
     pub set_ups: Vec<SetUp>,
     /// What will come out; `None`: nothing is planned.
     pub forecast: Option<Forecast>,
+    /// Other orders and changes beside it; `None`: they were not weighed.
+    pub weighed: Option<Weighed>,
     /// What the order search did.
     pub search: Search,
     /// Every value that the job or shop did not give.

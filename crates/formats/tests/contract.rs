@@ -259,8 +259,6 @@ fn audit(at: &At<'_>) {
         load.key("pass").count(0, 999);
         load.all(&["at_mm", "force_n", "weight_n"], At::vector);
     }
-    at.key("noises").each();
-    at.key("linear").each();
 }
 
 #[test]
@@ -366,6 +364,20 @@ fn no_number_is_odd_and_the_audit_adds_only_itself() {
             let centre = vector(&audit["mass_centre_mm"]);
             assert!(centre.iter().all(|part| part.is_finite()));
         }
-        assert_eq!(without, bare, "{name}");
+        if let Some(forecast) = without["forecast"].as_object_mut() {
+            let audit = forecast.remove("audit").expect("an audit");
+            let noises = audit["noises"].as_array().expect("a list").len();
+            let rows = audit["linear"]
+                .as_array()
+                .expect("a list")
+                .iter()
+                .flat_map(|one| one["rows"].as_array().expect("a list"));
+            for row in rows {
+                let parts = row["coefficients_mm"].as_array().expect("a list");
+                assert!(parts.len() <= noises && parts.iter().all(|part| number(part).is_finite()), "{name}");
+            }
+        }
+        // Compared by name, not shown: a plan fills a hundred screens.
+        assert!(without == bare, "{name}: more than the audit differs");
     }
 }

@@ -83,8 +83,7 @@ const POWER: &[&str] = &["mean", "peak"];
 const MEASURE: &[&str] = &["what", "nominal_mm", "plus_mm", "minus_mm", "gauge", "when"];
 const SEARCH: &[&str] = &["plans_possible", "examined", "cut_off", "proven_best"];
 const ASSUMED: &[&str] = &["what", "value", "source"];
-const AUDIT: &[&str] =
-    &["contacts", "pairs", "steady_loads", "mass_centre_mm", "cut_loads", "last_hold_load", "noises", "linear"];
+const AUDIT: &[&str] = &["contacts", "pairs", "steady_loads", "mass_centre_mm", "cut_loads", "last_hold_load"];
 const SURFACE: &[&str] = &["pass", "highest", "lowest", "from_flat_um", "towards"];
 const PLACE: &[&str] = &["radius_mm", "angle_deg", "left_um"];
 const RAY: &[&str] = &["angle_deg", "from_mm", "to_mm", "left_um"];
@@ -266,17 +265,51 @@ fn forecast() -> Forecast {
             spread_mm: 0.012,
             chance: Chance { share: 0.995, error: 0.001 },
             causes: vec![CauseShare { of: "tilt of jaw 1".to_string(), share: 1.0 }],
+            linear: LinearCheck {
+                rows: vec![LinearRow { constant_mm: 0.0, coefficients_mm: vec![0.01] }],
+                least_mm: None,
+                most_mm: 0.06,
+                zone_form_mm: Some(0.001),
+            },
         }],
-        per_good: Some(PerGood { minutes: 90.0, least_minutes: Some(88.5), tried: 12 }),
+        per_good: Some(PerGood { minutes: 90.0, compared_minutes: 91.0, least_minutes: Some(88.5), tried: 12 }),
         chance: Chance { share: 0.9, error: 0.002 },
         pieces: 4096,
         seed: 1,
         from: vec![Assumed { what: "dirt".to_string(), value: "2 um".to_string(), source: "assumed".to_string() }],
+        noises: vec!["tilt of jaw 1".to_string()],
+    }
+}
+
+fn weighed() -> Weighed {
+    let choice = Choice {
+        best_for: vec!["balanced", "truest"],
+        order: "A, B, C on parallels".to_string(),
+        minutes: 80.0,
+        chance: Chance { share: 0.9, error: 0.002 },
+        per_good_minutes: 90.0,
+        taken: true,
+    };
+    let none_good = Choice { per_good_minutes: f64::INFINITY, taken: false, ..choice.clone() };
+    Weighed {
+        choices: vec![choice],
+        runner_up: Some(RunnerUp { plan: none_good, loses: "none of 100 good instead of 90".to_string() }),
+        helps: vec![Help {
+            change: "a gauge of half the uncertainty".to_string(),
+            chance: Chance { share: 0.95, error: 0.001 },
+            per_good_minutes: 85.0,
+        }],
+        blocking: Some(Blocking {
+            causes: vec!["dirt on what bears".to_string()],
+            without: Chance { share: 0.8, error: 0.002 },
+            fails: Vec::new(),
+        }),
     }
 }
 
 fn plan(outcome: Outcome) -> Plan {
     Plan {
+        weighed: Some(weighed()),
         title: "Guide block".to_string(),
         units: Units::Mm,
         asked: Asked {

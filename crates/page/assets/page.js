@@ -103,14 +103,18 @@
     try {
       for await (const part of lines) {
         if (part.html) one(at(part.forecast ? "forecast" : `set-up-${part.set_up}`), made(part.html).firstChild);
-        else [steps, whole] = [part.machine, true];
+        else if (part.weighed) [whole] = [true, one(at("weighed"), made(part.weighed).firstChild)];
+        else {
+          steps = part.machine;
+          place(false);
+          performance.mark("whole");
+        }
       }
     } catch {
       // What did not come is told below.
     }
     if (!whole) broken();
     place(false);
-    performance.mark("whole");
     if (mine === turn) at("plan").setAttribute("aria-busy", "false");
   }
 
@@ -122,7 +126,8 @@
     for (const part of document.querySelectorAll(".waits")) {
       part.classList.remove("waits");
       part.removeAttribute("data-stamp");
-      part.replaceChildren(`This ${part.id === "forecast" ? "forecast" : "set-up"} did not arrive.`);
+      const what = { forecast: "This forecast", weighed: "What else there is" }[part.id] || "This set-up";
+      part.replaceChildren(`${what} did not arrive.`);
     }
     swap(at("machine"), "");
     steps = null;
@@ -526,6 +531,17 @@
       replace({ job: fresh ? link.dataset.job.replace(UNITS, `units = "${units()}"`) : link.dataset.job });
     });
   }
+
+  // An order chosen in the table of other orders is written into its field, as if by hand.
+  at("planned").addEventListener("click", (event) => {
+    const take = event.target.closest("button.take");
+    const field = at("field-order-seek");
+    if (!take || !field) return;
+    field.closest("details").open = true;
+    field.value = take.dataset.seek;
+    field.dispatchEvent(new Event("change", { bubbles: true }));
+    field.focus();
+  });
 
   // The units chosen: a new job begins with those of the one before.
   function units() {

@@ -1,5 +1,5 @@
-//! The answer to a change, in lines of JSON: first what is in sight, then the forecast and the set-ups that are not, last the
-//! steps at the machine. The browser shows each while the next is made.
+//! The answer to a change, in lines of JSON: first what is in sight, then the forecast and the set-ups that are not, the
+//! steps at the machine, last other orders beside the plan. The browser shows each while the next is made.
 
 use std::convert::Infallible;
 
@@ -72,5 +72,7 @@ fn rest(lines: &mut Sender<Bytes>, planned: &Planned, seen: &Seen) -> Option<()>
         send(lines, &json!({ "set_up": set_up.number, "html": html }))?;
     }
     let PreEscaped(machine) = view::cards(plan);
-    send(lines, &json!({ "machine": machine }))
+    send(lines, &json!({ "machine": machine }))?;
+    let PreEscaped(html) = view::weighed(planned.weighed().as_ref());
+    send(lines, &json!({ "weighed": html }))
 }

@@ -1,6 +1,7 @@
 //! The one door from the page to the formats and the engine.
 
-use engine::plan::Plan;
+use engine::job::Job;
+use engine::plan::{Plan, Weighed};
 use engine::problem::Source;
 use engine::shop::Shop;
 
@@ -16,6 +17,24 @@ pub struct Planned {
     pub faults: Vec<Placed>,
     /// The shop, as far as it reads, for what can be chosen from it.
     pub shop: Option<Shop>,
+    /// The job, where it was planned.
+    job: Option<Job>,
+}
+
+impl Planned {
+    /// Other orders beside the plan and what would help; takes as long as several plans.
+    pub fn weighed(&self) -> Option<Weighed> {
+        let (job, shop) = (self.job.as_ref()?, self.shop.as_ref()?);
+        self.plan.as_ref().filter(|plan| !plan.set_ups.is_empty())?;
+        engine::planning::weigh(job, shop).unwrap_or_default()
+    }
+
+    /// The same put into the plan.
+    pub fn and_weighed(mut self) -> Planned {
+        let weighed = self.weighed();
+        self.plan.iter_mut().for_each(|plan| plan.weighed.clone_from(&weighed));
+        self
+    }
 }
 
 /// Reads and plans.
@@ -39,12 +58,12 @@ pub fn planned(texts: &Texts) -> Planned {
                 plan.assumed.extend(shop.assumed);
                 plan
             });
-            Planned { plan, faults, shop: Some(shop.shop) }
+            Planned { plan, faults, shop: Some(shop.shop), job: Some(job.job) }
         }
         (job, shop) => {
             let (job, none) = (job.err().unwrap_or_default(), Vec::new());
             let (shop, wrong) = shop.map_or_else(|faults| (None, faults), |shop| (Some(shop.shop), none));
-            Planned { plan: None, faults: refused.chain(job).chain(wrong).collect(), shop }
+            Planned { plan: None, faults: refused.chain(job).chain(wrong).collect(), shop, job: None }
         }
     }
 }

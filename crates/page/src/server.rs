@@ -281,7 +281,7 @@ async fn page(texts: Texts) -> Response {
 
 /// Plans away from the threads that answer.
 async fn worked(texts: Texts, show: impl FnOnce(&Texts, &Planned) -> Response + Send + 'static) -> Response {
-    let work = tokio::task::spawn_blocking(move || show(&texts, &planned(&texts)));
+    let work = tokio::task::spawn_blocking(move || show(&texts, &planned(&texts).and_weighed()));
     work.await.unwrap_or_else(|_| failed())
 }
 

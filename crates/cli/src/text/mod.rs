@@ -15,6 +15,7 @@ mod reasons;
 mod sample;
 mod search;
 mod set_up;
+mod weighed;
 
 use engine::plan::{Outcome, Plan};
 use engine::planning::Next;
@@ -32,6 +33,7 @@ pub fn plan(plan: &Plan) -> String {
         set_up::print(set_up, plan, &mut page);
     }
     forecast::print(plan.forecast.as_ref(), plan.units, &mut page);
+    weighed::print(plan.weighed.as_ref(), &mut page);
     assumed::print(&plan.assumed, &mut page);
     search::print(plan, &mut page);
     page.finish()

@@ -107,6 +107,7 @@ fn plan(units: Units) -> Plan {
         minutes: Minutes { handling: 26.0, cutting: 14.2, measuring: 9.0 },
         set_ups: vec![end(), first_side(), second_side()],
         forecast: None,
+        weighed: None,
         search: Search { plans_possible: 46_080.0, examined: 812, cut_off: 266, proven_best: true },
         assumed: vec![
             row("friction of soft copper", "0.12", "low practical table, cautious side"),

@@ -7,6 +7,7 @@ use std::sync::{Arc, PoisonError, RwLock};
 
 use statrs::function::erf::erfc_inv;
 
+use super::causes::Cause;
 use super::noise::Noise;
 
 /// Coefficients or values; a shorter one goes on with noughts.
@@ -55,13 +56,19 @@ impl Basis for Coefficients {
 pub struct Samples {
     count: u32,
     seed: u32,
+    quieter: Vec<(Cause, f64)>,
     known: BTreeMap<Noise, Rc<[f64]>>,
 }
 
 impl Samples {
     /// So many pieces (at most 65,536), best a power of two.
     pub fn new(count: u32, seed: u32) -> Samples {
-        Samples { count: count.clamp(1, 1 << 16), seed, known: BTreeMap::new() }
+        Samples { count: count.clamp(1, 1 << 16), seed, quieter: Vec::new(), known: BTreeMap::new() }
+    }
+
+    /// The same pieces with the noises of some causes times a factor each: what would come out if they were weaker.
+    pub fn quieter(self, causes: &[(Cause, f64)]) -> Samples {
+        Samples { quieter: causes.to_vec(), known: BTreeMap::new(), ..self }
     }
 
     /// How many.
@@ -73,7 +80,15 @@ impl Samples {
 impl Basis for Samples {
     fn unit(&mut self, noise: Noise) -> Rc<[f64]> {
         let (count, seed) = (self.count, self.seed);
-        Rc::clone(self.known.entry(noise).or_insert_with(|| draws(noise, count, seed)))
+        let quieter = &self.quieter;
+        Rc::clone(self.known.entry(noise).or_insert_with(|| {
+            let drawn = draws(noise, count, seed);
+            let cause = Cause::of(noise).map(Cause::of_every_jaw);
+            match quieter.iter().find(|(quiet, _)| Some(quiet.of_every_jaw()) == cause) {
+                Some((_, factor)) => drawn.iter().map(|draw| draw * factor).collect(),
+                None => drawn,
+            }
+        }))
     }
 }
 

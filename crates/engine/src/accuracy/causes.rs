@@ -67,6 +67,39 @@ impl Cause {
         .to_string()
     }
 
+    /// The same cause for all jaws together.
+    pub fn of_every_jaw(self) -> Cause {
+        if let Cause::JawFace(_) = self { Cause::JawFace(0) } else { self }
+    }
+
+    /// The same in words: "tilt of the jaws".
+    pub fn words_of_every_jaw(self) -> String {
+        if let Cause::JawFace(_) = self { "tilt of the jaws".to_string() } else { self.words() }
+    }
+
+    /// What a person can do to halve it.
+    pub fn halved_by(self) -> &'static str {
+        match self {
+            Cause::JawFace(_) => "gripping faces of the jaws trued to half their tilt",
+            Cause::Regrip => {
+                "jaws closed by turns a little at a time, the flat checked with an indicator: half the lean of a new grip"
+            }
+            Cause::Dirt => "jaws, packing and flats wiped and stoned: half the dirt",
+            Cause::Packing => "packing side by side out of one strip, measured: half as uneven",
+            Cause::Skin => "a bar with half the lean of skin and sawn ends: drawn or turned, sawn squarer",
+            Cause::Eye => "work set with an indicator where now the eye sets it: half the lean",
+            Cause::Seat => "work tapped down until feelers are held at every corner: half the lean on the seat",
+            Cause::AxialSlip => {
+                "half the axial slip: spindle bearings looked at by someone qualified, after the maker's manual"
+            }
+            Cause::CrossSlide => "cross slide half as far out of square, after the maker's manual",
+            Cause::Cut => "a freshly honed edge and the last two cuts alike: half the scatter of the last cut",
+            Cause::Gauge => "a gauge of half the uncertainty",
+            Cause::TouchOff => "touching off with thin paper or an indicator: half the scatter",
+            Cause::Roughness => "a fresh nose and an even feed: half the scatter of roughness",
+        }
+    }
+
     /// Which cause a noise counts to; `None`: no draw at all.
     pub fn of(noise: Noise) -> Option<Cause> {
         Some(match noise {
@@ -88,16 +121,33 @@ impl Cause {
     }
 }
 
-/// The causes of every check, the greatest first; empty where nothing spreads it.
-pub fn causes(start: &Chain, set_ups: &[(SetUp, Stands)], checks: &[Check], by: (Cone, f64)) -> Vec<Vec<Share>> {
+/// Every value that is looked at as a sum of noises.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Linear {
+    /// The noises, each a standard normal; `Known` stands for 1.
+    pub noises: Vec<Noise>,
+    /// Of each check, of each of its rows, the coefficients in mm; a shorter list goes on with noughts.
+    pub rows: Vec<Vec<Vec<f64>>>,
+}
+
+/// The rows of every check as coefficients of the noises.
+pub fn linear(start: &Chain, set_ups: &[(SetUp, Stands)], checks: &[Check], (cone, roughness): (Cone, f64)) -> Linear {
     let mut basis = Coefficients::default();
     let mut chain = start.clone();
     set_ups.iter().for_each(|(set_up, stands)| chain.cut(&mut basis, set_up, stands));
-    checks.iter().map(|check| of_check(check, &chain, &mut basis, by)).collect()
+    let mut of = |check: &Check| -> Vec<Vec<f64>> {
+        check.rows.iter().map(|row| row.carried(&chain, &mut basis, cone, roughness)).collect()
+    };
+    let rows = checks.iter().map(&mut of).collect();
+    Linear { noises: basis.noises, rows }
 }
 
-fn of_check(check: &Check, chain: &Chain, basis: &mut Coefficients, (cone, roughness): (Cone, f64)) -> Vec<Share> {
-    let mut rows: Vec<Vec<f64>> = check.rows.iter().map(|row| row.carried(chain, basis, cone, roughness)).collect();
+/// The causes of every check, the greatest first; empty where nothing spreads it.
+pub fn causes(checks: &[Check], linear: &Linear) -> Vec<Vec<Share>> {
+    checks.iter().zip(&linear.rows).map(|(check, rows)| of_check(check, rows.clone(), &linear.noises)).collect()
+}
+
+fn of_check(check: &Check, mut rows: Vec<Vec<f64>>, noises: &[Noise]) -> Vec<Share> {
     if let Judged::Zone { .. } = check.judged {
         // What all values have in common moves no zone.
         let mut mean = Vec::new();
@@ -105,7 +155,7 @@ fn of_check(check: &Check, chain: &Chain, basis: &mut Coefficients, (cone, rough
         rows.iter_mut().for_each(|row| add(row, -1.0, &mean));
     }
     let mut shares: Vec<Share> = Vec::new();
-    for (at, &noise) in basis.noises.iter().enumerate() {
+    for (at, &noise) in noises.iter().enumerate() {
         let variance: f64 = rows.iter().map(|row| row.get(at).map_or(0.0, |part| part * part)).sum();
         let Some(of) = Cause::of(noise).filter(|_| variance > 0.0) else { continue };
         match shares.iter_mut().find(|share| share.of == of) {

@@ -110,6 +110,15 @@ impl Valued {
             .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)))
     }
 
+    /// By how much the limits would have to be wider for a piece to pass; less than nothing: what is to spare.
+    pub fn lacking(&self, piece: usize) -> f64 {
+        let (low, high) = self.ends(piece);
+        match self.judged {
+            Judged::Within(least, most) => (least - low).max(high - most),
+            Judged::Zone { most, form } => high - low + form - most,
+        }
+    }
+
     /// Whether a piece passes.
     pub fn good(&self, piece: usize) -> bool {
         let (low, high) = self.ends(piece);

@@ -1,6 +1,7 @@
 //! The forecast: of many parts made in the same way, how many pass each check, and all of them.
 
 use super::carried::Samples;
+use super::causes::Cause;
 use super::chain::{Chain, SetUp, Stands};
 use super::check::{Check, Cone, Valued};
 
@@ -43,13 +44,25 @@ pub fn forecast(
     start: &Chain,
     set_ups: &[(SetUp, Stands)],
     checks: &[Check],
+    by: (Cone, f64),
+    draws: (u32, u32),
+) -> Forecast {
+    forecast_quieter(start, set_ups, checks, by, draws, &[])
+}
+
+/// The same pieces with some causes weaker by a factor each.
+pub fn forecast_quieter(
+    start: &Chain,
+    set_ups: &[(SetUp, Stands)],
+    checks: &[Check],
     (cone, roughness_share): (Cone, f64),
     (pieces, seed): (u32, u32),
+    quieter: &[(Cause, f64)],
 ) -> Forecast {
     let each = (pieces / SCRAMBLINGS).max(1);
     let runs: Vec<Run> = (0..SCRAMBLINGS)
         .map(|at| {
-            let mut samples = Samples::new(each, seed.wrapping_add(at.wrapping_mul(0x85eb_ca6b)));
+            let mut samples = Samples::new(each, seed.wrapping_add(at.wrapping_mul(0x85eb_ca6b))).quieter(quieter);
             let mut chain = start.clone();
             set_ups.iter().for_each(|(set_up, stands)| chain.cut(&mut samples, set_up, stands));
             run(&chain, &mut samples, checks, (cone, roughness_share))

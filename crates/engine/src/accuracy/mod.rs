@@ -16,13 +16,13 @@ mod stack;
 pub mod zone;
 
 pub use carried::{Basis, Carried, Coefficients, Samples};
-pub use causes::{Cause, Share, causes};
+pub use causes::{Cause, Linear, Share, causes, linear};
 pub use chain::{Chain, SetUp, Sized, Stands};
 pub use check::{Check, Cone, Judged, Row, Term, Valued};
 pub use conform::{
     Band, Known, Risks, Verdict, after_reading, chance_within, guard_mm, guarded, quantile_of_chance, risks, verdict,
 };
-pub use forecast::{Chance, Forecast, Told, forecast};
+pub use forecast::{Chance, Forecast, Told, forecast, forecast_quieter};
 pub use noise::Noise;
 pub use normal::{above, below, between, density, quantile};
 pub use numbers::{SourcedSpread, Spreads, rows, spread};

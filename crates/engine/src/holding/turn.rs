@@ -1,6 +1,6 @@
 //! The worst of a whole turn: the tool goes round the work and the least factor counts.
 
-use nalgebra::{Vector4, Vector6};
+use nalgebra::{Vector3, Vector4, Vector6};
 
 use super::grip::Bearing;
 use super::load::harmonics;
@@ -35,10 +35,9 @@ impl Grip {
         let turning = self.turning(cut);
         let mut worst = WorstSlip { jaw: self.worst_jaw(&turning, angles), ..WorstSlip::default() };
         for point in &self.points {
-            turning.around(point, angles, |carried, angle_deg| {
-                keep(&mut worst.point, point.jaw, angle_deg, carried, Carried::sticks_up_to, Carried::slips_at);
-                keep(&mut worst.lift, point.jaw, angle_deg, carried, Carried::bears_up_to, Carried::lifts_at);
-            });
+            let round = turning.of(point);
+            slips(&round, point.jaw, angles, &mut worst.point);
+            lifts(&round, point.jaw, angles, &mut worst.lift);
         }
         worst
     }
@@ -52,21 +51,13 @@ impl Grip {
     pub fn worst_lift_over_turn(&self, cut: &TurnCut, angles: u32) -> Option<Worst> {
         let turning = self.turning(cut);
         let mut worst = None;
-        for point in &self.points {
-            turning.pressing(point, angles, |carried, angle_deg| {
-                keep(&mut worst, point.jaw, angle_deg, carried, Carried::bears_up_to, Carried::lifts_at);
-            });
-        }
+        self.points.iter().for_each(|point| lifts(&turning.pressing(point), point.jaw, angles, &mut worst));
         worst
     }
 
     fn worst_jaw(&self, turning: &Turning, angles: u32) -> Option<Worst> {
         let mut worst = None;
-        for jaw in &self.jaws {
-            turning.around(jaw, angles, |carried, angle_deg| {
-                keep(&mut worst, jaw.jaw, angle_deg, carried, Carried::sticks_up_to, Carried::slips_at);
-            });
-        }
+        self.jaws.iter().for_each(|jaw| slips(&turning.of(jaw), jaw.jaw, angles, &mut worst));
         worst
     }
 
@@ -85,41 +76,97 @@ struct Turning {
 }
 
 impl Turning {
-    /// Shows what one bearing carries at every angle, degrees.
-    fn around(&self, bearing: &Bearing, angles: u32, mut show: impl FnMut(&Carried, f64)) {
-        let angles = angles.max(1);
-        let step_deg = 360.0 / f64::from(angles);
-        let (step_sin, step_cos) = step_deg.to_radians().sin_cos();
-        let cut = self.cut.map(|part| bearing.response * part);
+    /// What one bearing carries all round.
+    fn of(&self, bearing: &Bearing) -> Round {
         let weight = self.weight.map(|part| bearing.response * part);
-        let still = bearing.standing + weight[0];
-        let (mut cos, mut sin) = (1.0, 0.0);
-        for index in 0..angles {
-            let standing = turned(&still, &weight, cos, sin);
-            let growing = turned(&cut[0], &cut, cos, sin);
-            show(&Carried { standing, growing, friction: bearing.friction }, step_deg * f64::from(index));
-            (cos, sin) = (cos * step_cos - sin * step_sin, sin * step_cos + cos * step_sin);
+        Round {
+            standing: [bearing.standing + weight[0], weight[1], weight[2]],
+            growing: self.cut.map(|part| bearing.response * part),
+            friction: bearing.friction,
         }
+    }
+
+    /// The same with the normal forces alone.
+    fn pressing(&self, bearing: &Bearing) -> Round {
+        let normal = bearing.response.row(0);
+        let of = |part: Vector6<f64>| Vector4::new((normal * part).x, 0.0, 0.0, 0.0);
+        let mut standing = self.weight.map(of);
+        standing[0][0] += bearing.standing[0];
+        Round { standing, growing: self.cut.map(of), friction: bearing.friction }
     }
 }
 
-impl Turning {
-    /// As `around`, with the normal forces alone.
-    fn pressing(&self, bearing: &Bearing, angles: u32, mut show: impl FnMut(&Carried, f64)) {
+/// Mean, cosine and sine part of what one bearing carries, without the cut and added by it.
+struct Round {
+    standing: [Vector4<f64>; 3],
+    growing: [Vector4<f64>; 3],
+    friction: f64,
+}
+
+impl Round {
+    /// Shows what is carried at every angle, degrees.
+    fn each(&self, angles: u32, mut show: impl FnMut(&Carried, f64)) {
         let angles = angles.max(1);
         let step_deg = 360.0 / f64::from(angles);
         let (step_sin, step_cos) = step_deg.to_radians().sin_cos();
-        let normal = bearing.response.row(0);
-        let cut = self.cut.map(|part| (normal * part).x);
-        let weight = self.weight.map(|part| (normal * part).x);
-        let still = bearing.standing[0] + weight[0];
         let (mut cos, mut sin) = (1.0, 0.0);
         for index in 0..angles {
-            let standing = Vector4::new(still + weight[1] * cos + weight[2] * sin, 0.0, 0.0, 0.0);
-            let growing = Vector4::new(cut[0] + cut[1] * cos + cut[2] * sin, 0.0, 0.0, 0.0);
-            show(&Carried { standing, growing, friction: bearing.friction }, step_deg * f64::from(index));
+            let at = |[mean, of_cos, of_sin]: &[Vector4<f64>; 3]| mean + of_cos * cos + of_sin * sin;
+            let carried = Carried { standing: at(&self.standing), growing: at(&self.growing), friction: self.friction };
+            show(&carried, step_deg * f64::from(index));
             (cos, sin) = (cos * step_cos - sin * step_sin, sin * step_cos + cos * step_sin);
         }
+    }
+
+    /// The parts with the cut times a factor.
+    fn under(&self, factor: f64) -> [Vector4<f64>; 3] {
+        std::array::from_fn(|part| self.standing[part] + self.growing[part] * factor)
+    }
+
+    /// Whether a bound proves that it sticks at every angle, without the cut and up to this factor.
+    fn sticks_all_round(&self, factor: f64) -> bool {
+        let squared = self.friction * self.friction;
+        [self.standing, self.under(factor)].iter().all(|parts| presses(parts) && holds_back(parts, squared))
+    }
+
+    /// Whether it is pressed at every angle, without the cut and up to this factor.
+    fn bears_all_round(&self, factor: f64) -> bool {
+        [self.standing, self.under(factor)].iter().all(presses)
+    }
+}
+
+/// Least normal force of a turn: mean less amplitude.
+fn presses([mean, of_cos, of_sin]: &[Vector4<f64>; 3]) -> bool {
+    mean[0] > of_cos[0].hypot(of_sin[0])
+}
+
+/// `μ² N² − |T|²` over a turn is a mean with a first and a second harmonic: it stays above nought where the mean is more
+/// than both amplitudes together.
+fn holds_back([mean, of_cos, of_sin]: &[Vector4<f64>; 3], squared: f64) -> bool {
+    let of = |one: &Vector4<f64>, other: &Vector4<f64>| squared * one[0] * other[0] - tangent(one).dot(&tangent(other));
+    let (cos_squared, sin_squared) = (of(of_cos, of_cos), of(of_sin, of_sin));
+    let first = (2.0 * of(mean, of_cos)).hypot(2.0 * of(mean, of_sin));
+    let second = ((cos_squared - sin_squared) / 2.0).hypot(of(of_cos, of_sin));
+    of(mean, mean) + (cos_squared + sin_squared) / 2.0 > first + second
+}
+
+fn tangent(carried: &Vector4<f64>) -> Vector3<f64> {
+    carried.fixed_rows::<3>(1).into_owned()
+}
+
+fn slips(round: &Round, jaw: u8, angles: u32, worst: &mut Option<Worst>) {
+    if worst.is_none_or(|so_far| !round.sticks_all_round(so_far.factor * (1.0 + TIE))) {
+        round.each(angles, |carried, angle_deg| {
+            keep(worst, jaw, angle_deg, carried, Carried::sticks_up_to, Carried::slips_at);
+        });
+    }
+}
+
+fn lifts(round: &Round, jaw: u8, angles: u32, worst: &mut Option<Worst>) {
+    if worst.is_none_or(|so_far| !round.bears_all_round(so_far.factor * (1.0 + TIE))) {
+        round.each(angles, |carried, angle_deg| {
+            keep(worst, jaw, angle_deg, carried, Carried::bears_up_to, Carried::lifts_at);
+        });
     }
 }
 
@@ -142,10 +189,6 @@ fn keep(
     if let Some(factor) = exit(carried) {
         *worst = Some(worse(*worst, Worst { factor, angle_deg, jaw }));
     }
-}
-
-fn turned(mean: &Vector4<f64>, parts: &[Vector4<f64>; 3], cos: f64, sin: f64) -> Vector4<f64> {
-    mean + parts[1] * cos + parts[2] * sin
 }
 
 fn worse(so_far: Option<Worst>, found: Worst) -> Worst {

@@ -10,8 +10,7 @@ pub struct Forecast {
     pub qualities: Vec<Quality>,
     /// All of them together.
     pub chance: Chance,
-    /// Minutes per good piece: those of the plan and of new stock over the chance, on the pieces that plans were
-    /// compared on; infinite where none of them is good. `None`: too many faces to look at every order.
+    /// Minutes per good piece; `None`: too many faces to look at every order.
     pub per_good: Option<PerGood>,
     /// Parts drawn.
     pub pieces: u32,
@@ -19,14 +18,19 @@ pub struct Forecast {
     pub seed: u32,
     /// The spreads that it starts from and the shop did not give.
     pub from: Vec<Assumed>,
+    /// All noises by name, each of standard deviation 1; coefficients are in this order.
+    pub noises: Vec<String>,
 }
 
 /// What a good piece costs by the plan that is taken, and how far the search proves it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PerGood {
-    /// Minutes per good piece.
+    /// Minutes per good piece: those of the plan and of new stock over the chance of the forecast; infinite where no
+    /// piece is good.
     pub minutes: f64,
-    /// No order, hold or turn of the piece takes less than this: what the search proved. `None`: the job asks for
+    /// The same on the fewer pieces that plans were compared on.
+    pub compared_minutes: f64,
+    /// On those no order, hold or turn of the piece takes less than this: what the search proved. `None`: the job asks for
     /// something else than the fewest minutes for a good piece.
     pub least_minutes: Option<f64>,
     /// Set-ups tried with their errors.
@@ -63,6 +67,31 @@ pub struct Quality {
     pub chance: Chance,
     /// Sources of its spread, the greatest first; shares make 1.
     pub causes: Vec<CauseShare>,
+    /// What is looked at as sums of the noises, for an outside program.
+    pub linear: LinearCheck,
+}
+
+/// A requirement as sums of noises: a piece keeps it when every row lies between two limits, or when the greatest less
+/// the least, with what the form of the flat adds, is at most the width of the zone.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct LinearCheck {
+    /// The values that are looked at: off the size aimed at, or how far a place of the flat stands out.
+    pub rows: Vec<LinearRow>,
+    /// Least that a row may be, mm; `None`: no least, or the width of a zone is judged.
+    pub least_mm: Option<f64>,
+    /// Most that a row may be, or that the zone may be wide, mm.
+    pub most_mm: f64,
+    /// Whether the width is judged; what the form of the flat adds to it, mm.
+    pub zone_form_mm: Option<f64>,
+}
+
+/// A value that is looked at: off the nominal size, or how far a place of the flat stands out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LinearRow {
+    /// Without any noise, mm.
+    pub constant_mm: f64,
+    /// Times each noise, mm; a shorter list goes on with noughts.
+    pub coefficients_mm: Vec<f64>,
 }
 
 /// A source of error with its share in the spread of a requirement.
@@ -96,11 +125,12 @@ impl Forecast {
     pub fn per_good_says(&self) -> Option<String> {
         let per_good = self.per_good.filter(|per_good| per_good.minutes.is_finite())?;
         let behind = match per_good.least_minutes {
-            Some(least) if least > per_good.minutes * (0.98 - 1e-9) => {
-                "; no other order, hold or turn of the piece takes 2 % less".to_string()
+            Some(least) if per_good.compared_minutes.is_finite() => {
+                // Told as a share: it is proven on the pieces that plans were compared on.
+                let less = (100.0 * (1.0 - least / per_good.compared_minutes) - 1e-6).ceil().max(2.0);
+                format!("; no other order, hold or turn of the piece takes {less:.0} % less")
             }
-            Some(least) => format!("; no other order or hold takes less than {least:.0}"),
-            None => String::new(),
+            _ => String::new(),
         };
         Some(format!("{:.0} minutes for a good piece, scrapped ones counted{behind}", per_good.minutes))
     }
@@ -190,6 +220,7 @@ mod tests {
                 CauseShare { of: "tilt of jaw 1".to_string(), share: 0.6 },
                 CauseShare { of: "the gauge".to_string(), share: 0.09 },
             ],
+            linear: LinearCheck::default(),
         }
     }
 

@@ -14,7 +14,7 @@ use nalgebra::Vector3;
 use super::blank::Done;
 use super::checks::Cut;
 use super::quality::{Made, SEED, by, start};
-use super::search::{Chosen, Jaws, NEED_MINUTES, States};
+use super::search::{Chosen, Jaws, NEED_MINUTES, Sought, States};
 use super::sits::{set_up, shapes, stands};
 use super::way::Way;
 use crate::accuracy::{Chain, Cone, FaceShape, Samples, SetUp, Stands};
@@ -45,6 +45,8 @@ struct Begun<'a> {
 /// The search with what it has learnt.
 pub(super) struct Best<'s, 'a> {
     states: &'s mut States<'a>,
+    sought: Sought<'s>,
+    expected: Vec<Chosen>,
     task: &'a Task,
     samples: Samples,
     by: (Cone, f64),
@@ -54,6 +56,8 @@ pub(super) struct Best<'s, 'a> {
     needs: f64,
     stock_minutes: f64,
     best: f64,
+    /// The same of the expected plan.
+    expected_minutes: f64,
     plan: Vec<Chosen>,
     least_open: f64,
     tried: u64,
@@ -61,7 +65,7 @@ pub(super) struct Best<'s, 'a> {
 
 impl<'s, 'a> Best<'s, 'a> {
     /// Starts from the plan that a machinist expects; `fewest` are the least minutes of any plan.
-    pub fn new(states: &'s mut States<'a>, expected: &[Chosen], fewest: f64) -> Best<'s, 'a> {
+    pub fn new(states: &'s mut States<'a>, expected: &[Chosen], fewest: f64, sought: &Sought<'s>) -> Best<'s, 'a> {
         let task = states.task;
         let mut best = Best {
             task,
@@ -72,36 +76,48 @@ impl<'s, 'a> Best<'s, 'a> {
             needs: (fewest / NEED_MINUTES).floor() * NEED_MINUTES,
             stock_minutes: task.scatter.new_blank_minutes,
             best: f64::INFINITY,
+            expected_minutes: f64::INFINITY,
             plan: Vec::new(),
             least_open: f64::INFINITY,
             tried: 0,
             states,
+            sought: sought.clone(),
+            expected: if sought.allows(expected) { expected.to_vec() } else { Vec::new() },
         };
-        let mut begun = best.nothing();
-        for chosen in expected {
-            begun = best.with(&begun, chosen);
-        }
-        best.best = best.worth(begun.spent, &begun.good);
-        best.plan = begun.set_ups;
+        best.start_from(expected);
+        best.expected_minutes = best.best;
+        sought.known.iter().for_each(|plan| best.start_from(plan));
         best.tried = 0;
         best
     }
 
-    /// The plan of fewest minutes per good piece, and how far that is proven.
+    /// Takes a plan for the best so far where it is, by more than plans count as alike.
+    fn start_from(&mut self, plan: &[Chosen]) {
+        if plan.is_empty() || !self.sought.allows(plan) {
+            return;
+        }
+        let begun = plan.iter().fold(self.nothing(), |begun, chosen| self.with(&begun, chosen));
+        let worth = self.worth(begun.spent, &begun.good);
+        if self.plan.is_empty() || worth < self.bar() {
+            (self.best, self.plan) = (worth, begun.set_ups);
+        }
+    }
+
+    /// The plan that is sought, and how far that is proven; no set-ups where there is none.
     pub fn seek(mut self) -> (Vec<Chosen>, PerGood) {
-        let (expected, expected_minutes) = (self.plan.clone(), self.best);
         let nothing = self.nothing();
         self.go_on(&nothing);
         let tried = self.tried;
-        let least_minutes = (self.task.order.seek == Seek::Balanced).then(|| self.least_open.min(self.best));
+        let least_minutes = (self.sought.seek == Seek::Balanced).then(|| self.least_open.min(self.best));
         // What won on these pieces may have been lucky on them: other pieces must say the same.
-        if self.best < expected_minutes && !self.is_better(&expected) {
-            (self.plan, self.best) = (expected, expected_minutes);
+        let expected = self.expected.clone();
+        if !expected.is_empty() && self.best < self.expected_minutes && !self.is_better(&expected) {
+            (self.plan, self.best) = (expected, self.expected_minutes);
         }
         let made = self.plan.clone().iter().fold(self.nothing(), |begun, chosen| self.with(&begun, chosen));
         let share = self.share(&made.good);
         let minutes = worth(Seek::Balanced, (made.spent - self.needs, self.stock_minutes), share);
-        (self.plan, PerGood { minutes, least_minutes, tried })
+        (self.plan, PerGood { minutes, compared_minutes: minutes, least_minutes, tried })
     }
 
     fn share(&self, good: &[bool]) -> f64 {
@@ -113,7 +129,7 @@ impl<'s, 'a> Best<'s, 'a> {
         let again = |plan: &[Chosen]| {
             let minutes: f64 = plan.iter().map(|chosen| self.states.cost(chosen)).sum();
             let share = Made::of(self.task, plan, Vec::new()).forecast(AGAIN, SEED.wrapping_add(1)).all.share;
-            worth(self.task.order.seek, (minutes - self.needs, self.stock_minutes), share)
+            worth(self.sought.seek, (minutes - self.needs, self.stock_minutes), share)
         };
         again(&self.plan) <= again(expected) * (1.0 - self.task.rules.like_plan_minutes)
     }
@@ -134,7 +150,7 @@ impl<'s, 'a> Best<'s, 'a> {
     /// What is sought, the less the better: minutes per good piece, or minutes, or pieces made for a good one.
     fn worth(&self, minutes: f64, good: &[bool]) -> f64 {
         let share = self.share(good);
-        worth(self.task.order.seek, (minutes - self.needs, self.stock_minutes), share)
+        worth(self.sought.seek, (minutes - self.needs, self.stock_minutes), share)
     }
 
     /// A bound from which on nothing is looked for: what is better by less counts as alike.
@@ -164,7 +180,9 @@ impl<'s, 'a> Best<'s, 'a> {
             if bound >= self.bar() {
                 self.least_open = self.least_open.min(bound);
             } else if next.done == self.states.all {
-                (self.best, self.plan) = (bound, next.set_ups);
+                if self.sought.allows(&next.set_ups) {
+                    (self.best, self.plan) = (bound, next.set_ups);
+                }
             } else {
                 self.go_on(&next);
             }

@@ -19,6 +19,7 @@ mod feeds;
 mod firmer;
 mod floor;
 mod half_centre;
+mod helps;
 mod hold;
 mod jaws_out;
 mod judge;
@@ -45,6 +46,7 @@ mod swing;
 mod twins;
 mod vee;
 mod way;
+mod weigh;
 mod window;
 mod work;
 mod workings;
@@ -53,6 +55,7 @@ pub use exhaustive::{Exhausted, exhaustive};
 pub use next::{Ask, Next, NoAnswer, next};
 pub use search::{Fewest, fewest};
 pub use way::{Custom, Refusal, Way, ways_alone};
+pub use weigh::weigh;
 
 use crate::hands;
 use crate::job::Job;
@@ -183,6 +186,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
         minutes,
         set_ups,
         forecast: None,
+        weighed: None,
         search,
         assumed: task.assumed.clone(),
         cautions: stock::short_notice(task, &stock)

@@ -5,10 +5,15 @@ use crate::task::Task;
 
 /// The job searched once more with the jaws turned; `None`: they cannot be, or no order works with them so either.
 pub fn search_turned(task: &Task) -> Option<(Task, Found)> {
-    let chuck = task.chuck.turned_end_for_end()?;
-    let turned = Task { chuck, ..task.clone() };
+    let turned = turned(task)?;
     let mut found = search(&turned);
     let first = found.set_ups.first_mut()?;
     first.set_up_minutes += turned.minutes.reverse_jaws;
     Some((turned, found))
+}
+
+/// The job with the jaws turned; `None`: they cannot be.
+pub fn turned(task: &Task) -> Option<Task> {
+    let chuck = task.chuck.turned_end_for_end()?;
+    Some(Task { chuck, ..task.clone() })
 }

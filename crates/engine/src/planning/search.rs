@@ -16,6 +16,7 @@ use super::reasons;
 use super::twins::Twins;
 use super::way::{Custom, Refusal, Way, ways};
 use super::window::SeatOn;
+use crate::job::Seek;
 use crate::part::Place;
 use crate::plan::{PerGood, Search};
 use crate::task::Task;
@@ -40,6 +41,34 @@ impl Chosen {
     pub(super) fn after(&self, done: Done, task: &Task) -> (Done, Jaws) {
         (done | (1 << self.way.facing.lie.face), Jaws::of(task, &self.way, self.turn))
     }
+}
+
+/// Which plan is sought.
+#[derive(Debug, Clone)]
+pub(super) struct Sought<'p> {
+    /// What the best order is.
+    pub seek: Seek,
+    /// The plan is to take other set-ups than these; empty: any will do.
+    pub other_than: &'p [Chosen],
+    /// Plans known beforehand: where one is allowed, what is found is no worse.
+    pub known: &'p [Vec<Chosen>],
+}
+
+impl Sought<'_> {
+    /// What the job asks for.
+    pub fn of(task: &Task) -> Self {
+        Sought { seek: task.order.seek, other_than: &[], known: &[] }
+    }
+
+    /// Whether a plan is none of those that are not wanted: the same set-ups with the piece turned count as one plan.
+    pub fn allows(&self, plan: &[Chosen]) -> bool {
+        plan.len() != self.other_than.len() || !alike(plan, self.other_than)
+    }
+}
+
+/// Whether two plans take the same ways in the same order.
+pub(super) fn alike(one: &[Chosen], other: &[Chosen]) -> bool {
+    one.len() == other.len() && one.iter().zip(other).all(|(one, other)| Rc::ptr_eq(&one.way, &other.way))
 }
 
 /// What the search found.
@@ -103,7 +132,7 @@ pub fn search(task: &Task) -> Found {
 
 fn search_by(task: &Task, custom: Custom) -> Found {
     let mut states = States::new(task, custom, to_cut(task));
-    let set_ups = states.plan_that_holds();
+    let set_ups = states.plan_that_holds(&Sought::of(task));
     let blocked = if set_ups.is_empty() { states.binding() } else { Vec::new() };
     let search = Search {
         plans_possible: if states.exact { states.plans(0) } else { f64::NAN },
@@ -148,7 +177,7 @@ pub(super) struct States<'a> {
     custom: Custom,
     pub(super) all: Done,
     /// Every state is looked at; otherwise only the first that works in the trade's order.
-    exact: bool,
+    pub(super) exact: bool,
     ways: BTreeMap<(Done, usize), WaysOf>,
     to_go: HashMap<(Done, Jaws), f64>,
     plans: BTreeMap<Done, f64>,
@@ -156,10 +185,12 @@ pub(super) struct States<'a> {
     examined: u64,
     cut_off: u64,
     per_good: Option<PerGood>,
+    /// Last holds worked out, by the address of the way, which is kept alive beside it.
+    judged: BTreeMap<usize, (Rc<Way>, LastHoldJudged)>,
 }
 
 impl<'a> States<'a> {
-    fn new(task: &'a Task, custom: Custom, all: Done) -> Self {
+    pub(super) fn new(task: &'a Task, custom: Custom, all: Done) -> Self {
         let exact = all.count_ones() <= MOST_FACES;
         let (ways, to_go, plans) = (BTreeMap::new(), HashMap::new(), BTreeMap::new());
         States {
@@ -174,6 +205,7 @@ impl<'a> States<'a> {
             examined: 0,
             cut_off: 0,
             per_good: None,
+            judged: BTreeMap::new(),
         }
     }
 
@@ -314,43 +346,48 @@ impl<'a> States<'a> {
         plan
     }
 
-    /// The expected plan, every set-up of which has the last hold that is needed. A way that has not is refused
+    /// The plan that is sought, every set-up of which has the last hold that is needed. A way that has not is refused
     /// and the search repeated: what is left is still searched to the end.
-    fn plan_that_holds(&mut self) -> Vec<Chosen> {
+    pub(super) fn plan_that_holds(&mut self, sought: &Sought) -> Vec<Chosen> {
         loop {
             let best = self.minutes_to_go(0, &Jaws(Vec::new()));
             if !best.is_finite() {
                 return Vec::new();
             }
             let expected = self.expected_plan(best);
-            let mut plan = self.best_plan(expected, best);
+            let mut plan = self.best_plan(expected, best, sought);
             let Some((done, weak)) = self.judge_last_hold(&mut plan) else { return plan };
             self.refuse(done, &weak);
         }
     }
 
     /// The plan of fewest minutes per good piece, where it is better than the expected one by more than alike.
-    fn best_plan(&mut self, expected: Vec<Chosen>, fewest: f64) -> Vec<Chosen> {
+    fn best_plan(&mut self, expected: Vec<Chosen>, fewest: f64, sought: &Sought) -> Vec<Chosen> {
         if expected.is_empty() || !self.exact {
-            return expected;
+            return if sought.other_than.is_empty() { expected } else { Vec::new() };
         }
-        let (plan, per_good) = Best::new(self, &expected, fewest).seek();
+        let (plan, per_good) = Best::new(self, &expected, fewest, sought).seek();
         self.per_good = Some(per_good);
         plan
     }
 
     /// Works the last hold of every set-up out; the first that has too little, with what is done before it.
-    fn judge_last_hold(&self, plan: &mut [Chosen]) -> Option<(Done, Chosen)> {
-        let mut done = 0;
+    fn judge_last_hold(&mut self, plan: &mut [Chosen]) -> Option<(Done, Chosen)> {
+        let (task, mut done) = (self.task, 0);
         for chosen in plan {
-            let facing = &chosen.way.facing;
-            let judged = last_hold(self.task, &self.task.tools[chosen.way.tool], facing);
+            let (way, facing) = (&chosen.way, &chosen.way.facing);
+            // The order of addresses decides nothing.
+            let known = self
+                .judged
+                .entry(Rc::as_ptr(way) as usize)
+                .or_insert_with(|| (Rc::clone(way), last_hold(task, &task.tools[way.tool], facing)));
+            let judged = known.1.clone();
             let enough = judged.enough();
+            done |= if enough { 1 << facing.lie.face } else { 0 };
             chosen.last_hold = Some(judged);
             if !enough {
                 return Some((done, chosen.clone()));
             }
-            done |= 1 << facing.lie.face;
         }
         None
     }

@@ -20,17 +20,23 @@ use engine::working::{formulas, outcome_by, plain};
 /// So many plans that can be done, at least.
 const PLANS: usize = 300;
 
+/// Ordinary plans on one thread, unusual ones on another.
 fn plans() -> &'static [(String, Plan)] {
     static FOUND: OnceLock<Vec<(String, Plan)>> = OnceLock::new();
     FOUND.get_or_init(|| {
-        let planned = |seed: u64| {
-            let scenario = scenario::scenario(seed);
-            let plan = engine::plan(&scenario.job, &scenario.shop).ok()?;
-            (plan.outcome == Outcome::Planned).then_some((seed, plan))
-        };
-        let ordinary = (0..2000).filter_map(planned).take(PLANS);
-        ordinary.map(|(seed, plan)| (format!("seed {seed}"), plan)).chain(unusual::plans()).collect()
+        std::thread::scope(|scope| {
+            let unusual = scope.spawn(unusual::plans);
+            let mut all: Vec<(String, Plan)> = (0..2000).filter_map(planned).take(PLANS).collect();
+            all.extend(unusual.join().expect("the other half panicked: its message stands above"));
+            all
+        })
     })
+}
+
+fn planned(seed: u64) -> Option<(String, Plan)> {
+    let scenario = scenario::scenario(seed);
+    let plan = engine::plan(&scenario.job, &scenario.shop).ok()?;
+    (plan.outcome == Outcome::Planned).then_some((format!("seed {seed}"), plan))
 }
 
 #[test]

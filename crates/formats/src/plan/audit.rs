@@ -1,4 +1,4 @@
-//! What an outside program needs to recompute a hold.
+//! What an outside program needs to recompute a hold and the forecast.
 //!
 //! `contacts[].jaw` counts the jaws from 1; 9 is kept for a tailstock centre (`engine::holding::CENTRE`), which no plan
 //! has yet. Its `inward` is along the spindle to the chuck, its `preload_n` the thrust, already in the friction of the
@@ -6,10 +6,10 @@
 //! arc, the jaw slips by their friction forces added as on the arc unrolled: each turned as its normal is turned onto
 //! the sum of the normals.
 
-use engine::plan::{Audit, AuditContact, AuditLoad, Surface};
+use engine::plan::{Audit, AuditContact, AuditLoad, Forecast, Quality, Surface};
 use serde_json::{Value, json};
 
-use super::number::{number, vector};
+use super::number::{factor, number, vector};
 
 pub(super) fn value(audit: &Audit) -> Value {
     json!({
@@ -26,9 +26,34 @@ pub(super) fn value(audit: &Audit) -> Value {
         "mass_centre_mm": vector(audit.mass_centre_mm),
         "cut_loads": audit.cut_loads.iter().map(load).collect::<Vec<_>>(),
         "last_hold_load": audit.last_hold_load.as_ref().map(load),
-        // Both belong to the forecast, which is not built yet.
-        "noises": [],
-        "linear": [],
+    })
+}
+
+/// The noises of the whole plan, each of standard deviation 1, and every requirement as sums of them: a piece keeps it when
+/// every row lies from `least_mm` to `most_mm`, or, with a `zone_form_mm`, when greatest less least row and that are
+/// at most `most_mm` together. Coefficients are in the order of the noises; a shorter list goes on with noughts.
+pub(super) fn forecast(forecast: &Forecast) -> Value {
+    json!({
+        "noises": forecast.noises.iter().map(|name| json!({
+            "name": name,
+            "standard_deviation": 1.0,
+            "unit": "1",
+        })).collect::<Vec<_>>(),
+        "linear": forecast.qualities.iter().map(linear).collect::<Vec<_>>(),
+    })
+}
+
+fn linear(quality: &Quality) -> Value {
+    let linear = &quality.linear;
+    json!({
+        "requirement": quality.requirement,
+        "least_mm": factor(linear.least_mm),
+        "most_mm": number(linear.most_mm),
+        "zone_form_mm": factor(linear.zone_form_mm),
+        "rows": linear.rows.iter().map(|row| json!({
+            "constant_mm": number(row.constant_mm),
+            "coefficients_mm": row.coefficients_mm.iter().copied().map(number).collect::<Vec<_>>(),
+        })).collect::<Vec<_>>(),
     })
 }
 

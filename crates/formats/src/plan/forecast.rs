@@ -4,6 +4,7 @@
 use engine::plan::{Forecast, Quality};
 use serde_json::{Value, json};
 
+use super::audit;
 use super::number::{factor, number};
 
 pub(super) fn qualities(forecast: Option<&Forecast>) -> Vec<Value> {
@@ -28,12 +29,13 @@ fn quality(quality: &Quality) -> Value {
     })
 }
 
-pub(super) fn value(forecast: &Forecast) -> Value {
-    json!({
+pub(super) fn value(forecast: &Forecast, audit: bool) -> Value {
+    let mut value = json!({
         "pieces": forecast.pieces,
         "seed": forecast.seed,
         "per_good_piece": forecast.per_good.map(|per_good| json!({
             "minutes": number(per_good.minutes),
+            "compared_minutes": number(per_good.compared_minutes),
             "least_minutes": factor(per_good.least_minutes),
             "tried": per_good.tried,
         })),
@@ -42,5 +44,9 @@ pub(super) fn value(forecast: &Forecast) -> Value {
             "value": row.value,
             "source": row.source,
         })).collect::<Vec<_>>(),
-    })
+    });
+    if audit {
+        value["audit"] = audit::forecast(forecast);
+    }
+    value
 }

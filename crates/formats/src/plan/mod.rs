@@ -13,6 +13,7 @@ mod forecast;
 mod number;
 mod set_up;
 mod table;
+mod weighed;
 
 use engine::plan::{Outcome, Plan, Reason};
 use engine::quantity::Units;
@@ -54,7 +55,8 @@ fn value(plan: &Plan, audit: bool) -> Value {
         "quality": forecast::qualities(plan.forecast.as_ref()),
         "chance": factor(plan.forecast.as_ref().map(|forecast| forecast.chance.share)),
         "chance_error": factor(plan.forecast.as_ref().map(|forecast| forecast.chance.error)),
-        "forecast": plan.forecast.as_ref().map(forecast::value),
+        "forecast": plan.forecast.as_ref().map(|forecast| forecast::value(forecast, audit)),
+        "weighed": plan.weighed.as_ref().map(weighed::value),
         "search": {
             "plans_possible": number(plan.search.plans_possible),
             "examined": plan.search.examined,

@@ -77,6 +77,13 @@ pub fn planned_job(job_text: &str) -> engine::plan::Plan {
     engine::plan(&job, &shop).unwrap_or_else(|problems| panic!("{problems:#?}"))
 }
 
+/// Name, job and shop of every example with the built-in shop.
+pub fn read() -> Vec<(String, engine::job::Job, engine::shop::Shop)> {
+    let shop = shop::read(builtin::shop_text(), "shop").unwrap_or_else(|faults| panic!("{faults:#?}")).shop;
+    let job = |text: &str| job::read(text, "job").unwrap_or_else(|faults| panic!("{faults:#?}")).job;
+    jobs().into_iter().map(|(name, text)| (name, job(&text), shop.clone())).collect()
+}
+
 /// The text as JSON.
 pub fn value(json: &str) -> Value {
     serde_json::from_str(json).expect("JSON")

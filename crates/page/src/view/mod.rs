@@ -18,6 +18,7 @@ mod reading_table;
 mod reasons;
 mod set_up;
 mod text;
+mod weighed;
 mod working;
 
 use engine::plan::{Chance, Outcome, Plan};
@@ -31,6 +32,7 @@ pub use document::{document, refusal, working_page};
 pub use forecast::{comes_later as forecast_comes_later, whole as forecast};
 pub use machine::cards;
 pub use set_up::set_up;
+pub use weighed::whole as weighed;
 pub use working::workings;
 
 /// The parts of the page that hang on the texts.

@@ -3,7 +3,7 @@
 use engine::plan::{Outcome, Plan};
 use maud::{Markup, html};
 
-use super::{Drawn, assumed, forecast, head, reasons, set_up, working};
+use super::{Drawn, assumed, forecast, head, reasons, set_up, weighed, working};
 
 /// The whole plan; what is not drawn has its place in it.
 pub fn plan(plan: &Plan, drawn: Drawn<'_>) -> Markup {
@@ -15,6 +15,7 @@ pub fn plan(plan: &Plan, drawn: Drawn<'_>) -> Markup {
         (head::what_is_asked(plan))
         (head::order(plan))
         (forecast::part(plan, drawn))
+        (weighed::part(plan, drawn))
         (head::read_first(plan))
         @for set_up in &plan.set_ups {
             @if is_drawn(set_up.number) { (set_up::set_up(set_up, plan)) } @else { (set_up::place(set_up)) }
