@@ -360,7 +360,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
         way_out: "a bar of 38 mm".to_string(),
     };
     let json = parsed(&plan(Outcome::Impossible(vec![reason])), true);
-    in_order(&json, ROOT, &["title", "units", "asked", "forecast"]);
+    in_order(&json, ROOT, &["title", "units", "asked", "forecast", "weighed"]);
     in_order(&json["reasons"][0], REASON, &[]);
     in_order(&json["stock"], STOCK, &[]);
     in_order(&json["minutes"], MINUTES, &[]);

@@ -148,7 +148,10 @@ fn step(task: &Task, chosen: &Chosen) -> String {
 fn loses(task: &Task, taken: &Judged, other: &Judged) -> String {
     let same_words = order(task, &taken.set_ups) == order(task, &other.set_ups);
     let held = same_words.then(|| held_otherwise(task, taken, other)).flatten();
-    [held, Some(minutes_say(taken, other)), Some(share_says(taken, other)), worst(task, taken, other)]
+    let [of_taken, of_other] = [taken, other].map(|one| one.per_good(task, one.forecast.all.share));
+    let alike = of_other < of_taken * (1.0 + task.rules.like_plan_minutes);
+    let alike = alike.then(|| "so near that the two count as alike, and this plan was found first".to_string());
+    [held, Some(minutes_say(taken, other)), Some(share_says(taken, other)), worst(task, taken, other), alike]
         .into_iter()
         .flatten()
         .collect::<Vec<_>>()
