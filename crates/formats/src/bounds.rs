@@ -25,9 +25,11 @@ pub(crate) const INTERRUPTED_SHARE: Bounds = from_to(0.1, 1.0);
 pub(crate) const LENGTH_OR_ZERO: Bounds = (Included(0.0), Excluded(10_000.0));
 /// A length that may be negative.
 pub(crate) const SIGNED_LENGTH: Bounds = (Excluded(-10_000.0), Excluded(10_000.0));
-/// An error or play of a machine, mm.
+/// How far something leans, degrees: nothing has no spread.
+pub(crate) const SPREAD_ANGLE: Bounds = (Excluded(0.0), Included(5.0));
 /// A standard deviation of a length, mm: nothing has none.
 pub(crate) const SPREAD_LENGTH: Bounds = (Excluded(0.0), Included(10.0));
+/// An error or play of a machine, mm.
 pub(crate) const SMALL_LENGTH: Bounds = (Included(0.0), Included(10.0));
 /// A feed, mm per revolution.
 pub(crate) const FEED: Bounds = (Excluded(0.0), Included(10.0));

@@ -221,6 +221,8 @@ const PRISMS: &[Case] = &[
 ];
 
 const SHOPS: &[Case] = &[
+    ("feed = [0.05, 0.3]\n", "feed = [0.05, 0.3]\n[scatter]\nby_eye = \"0 mrad\"\n", 28, "`scatter.by_eye`", "0"),
+    ("feed = [0.05, 0.3]\n", "feed = [0.05, 0.3]\n[scatter]\ndirt = \"-2 um\"\n", 28, "`scatter.dirt`", "0"),
     ("feed = [0.05, 0.3]\n", "feed = [0.05, 0.3]\n[scatter]\ntouch_off = 0\n", 28, "`scatter.touch_off`", "0"),
     (
         "feed = [0.05, 0.3]\n",

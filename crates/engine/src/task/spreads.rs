@@ -5,7 +5,7 @@ use crate::accuracy::{SourcedSpread, Spreads, spread};
 use crate::job::{Job, Surface};
 use crate::plan::Assumed;
 use crate::quantity::Plain;
-use crate::shop::{Chuck, Lathe, Shop};
+use crate::shop::{Chuck, Lathe, Scatter, Shop};
 
 /// Spreads of the shop.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,30 +18,56 @@ pub struct SpreadFacts {
     pub assumed: Vec<Assumed>,
 }
 
+/// A spread of the table: its row, the words for it, what the shop gives in plain numbers, where it goes.
+type Asked = (&'static str, &'static str, fn(&Scatter) -> Option<f64>, fn(&mut Spreads) -> &mut f64);
+
 /// What the forecast asks of a shop, with the words for it.
-const ASKED: [(&str, &str); 9] = [
-    ("by_eye_mrad", "squared by eye alone"),
-    ("chuck_face_mrad", "tilt of the chuck's face"),
-    ("dirt_um", "dirt left at a point of a wiped bearing"),
-    ("packing_um", "unevenness of packing along a jaw"),
-    ("parallels_um", "parallels of a pair against each other"),
-    ("roughness_share", "roughness about what feed and nose give"),
-    ("sawn_mrad", "lean of a sawn end"),
-    ("seat_over_jaw_stiffness", "stiffness of a seat over a jaw's while tapping down"),
-    ("tapped_um", "tapped down, at the edge of the seat"),
+const ASKED: [Asked; 8] = [
+    ("by_eye_mrad", "squared by eye alone", |of| of.by_eye.map(Plain::plain), |to| &mut to.by_eye_rad),
+    ("chuck_face_mrad", "tilt of the chuck's face", |of| of.chuck_face.map(Plain::plain), |to| &mut to.chuck_face_rad),
+    ("dirt_um", "dirt left at a point of a wiped bearing", |of| of.dirt.map(Plain::plain), |to| &mut to.dirt_mm),
+    ("packing_um", "unevenness of packing along a jaw", |of| of.packing.map(Plain::plain), |to| &mut to.packing_mm),
+    (
+        "parallels_um",
+        "parallels of a pair against each other",
+        |of| of.parallels.map(Plain::plain),
+        |to| &mut to.parallels_mm,
+    ),
+    ("roughness_share", "roughness about what feed and nose give", |of| of.roughness, |to| &mut to.roughness_share),
+    ("sawn_mrad", "lean of a sawn end", |of| of.sawn_end.map(Plain::plain), |to| &mut to.sawn_rad),
+    ("tapped_um", "tapped down, at the edge of the seat", |of| of.tapped.map(Plain::plain), |to| &mut to.tapped_mm),
 ];
+/// What no shop gives.
+const TAKEN: (&str, &str) = ("seat_over_jaw_stiffness", "stiffness of a seat over a jaw's while tapping down");
 
 pub(super) fn resolve(job: &Job, shop: &Shop, skin: Surface, scatter: &ScatterFacts) -> SpreadFacts {
     let lathe = shop.lathes.iter().find(|lathe| job.lathe.as_ref().is_none_or(|name| *name == lathe.name));
     let chuck = shop.chucks.iter().find(|chuck| job.chuck.as_ref().is_none_or(|name| *name == chuck.name));
-    of(lathe, chuck, skin, scatter)
+    let mut spreads = Spreads::from_table(skin_name(skin), (scatter.cut_mm, scatter.cut_share, scatter.touch_off_mm));
+    let told = from_shop(&shop.scatter, skin, &mut spreads);
+    of(lathe, chuck, spreads, told)
 }
 
-fn of(lathe: Option<&Lathe>, chuck: Option<&Chuck>, skin: Surface, scatter: &ScatterFacts) -> SpreadFacts {
-    let mut spreads = Spreads::from_table(skin_name(skin), (scatter.cut_mm, scatter.cut_share, scatter.touch_off_mm));
-    let mut told: Vec<Assumed> = ASKED.iter().map(|(name, what)| said(what, spread(name))).collect();
-    let skin_row = format!("bar_{}_mrad", skin_name(skin));
-    told.push(said("lean of the bar's skin under a jaw", spread(&skin_row)));
+/// What the shop says of its spreads; those that it does not give.
+fn from_shop(given: &Scatter, skin: Surface, spreads: &mut Spreads) -> Vec<Assumed> {
+    let mut told = Vec::new();
+    for (row, what, of, to) in ASKED {
+        match of(given) {
+            Some(value) => *to(spreads) = value,
+            None => told.push(said(what, spread(row))),
+        }
+    }
+    told.push(said(TAKEN.1, spread(TAKEN.0)));
+    match given.skin {
+        Some(angle) => spreads.bar_rad = angle.plain(),
+        None => {
+            told.push(said("lean of the bar's skin under a jaw", spread(&format!("bar_{}_mrad", skin_name(skin)))));
+        }
+    }
+    told
+}
+
+fn of(lathe: Option<&Lathe>, chuck: Option<&Chuck>, mut spreads: Spreads, mut told: Vec<Assumed>) -> SpreadFacts {
     match lathe.and_then(|lathe| lathe.spindle_axial_slip) {
         Some(slip) => spreads.axial_slip_mm = slip.plain(),
         None => told.push(said("axial slip of the spindle, full needle", spread("axial_slip_um"))),
@@ -79,5 +105,39 @@ fn skin_name(skin: Surface) -> &'static str {
         Surface::Turned => "turned",
         Surface::Ground => "ground",
         Surface::Cast => "cast",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{degrees, mm};
+
+    /// What a shop gives stands where the table's value stood, and is no longer told as assumed.
+    #[test]
+    fn every_spread_of_the_table_gives_way_to_the_shops() {
+        let table = Spreads::from_table("drawn", (0.006, 0.02, 0.008));
+        let (lean, length) = (Some(degrees(1.25)), Some(mm(0.125)));
+        let given = Scatter {
+            by_eye: lean,
+            chuck_face: lean,
+            dirt: length,
+            packing: length,
+            parallels: length,
+            roughness: Some(0.35),
+            sawn_end: lean,
+            skin: lean,
+            tapped: length,
+            ..Scatter::default()
+        };
+        let mut spreads = table;
+        assert_eq!(from_shop(&Scatter::default(), Surface::Drawn, &mut spreads).len(), ASKED.len() + 2);
+        assert_eq!(spreads, table);
+        let told = from_shop(&given, Surface::Drawn, &mut spreads);
+        assert_eq!(told.iter().map(|one| one.what.as_str()).collect::<Vec<_>>(), [TAKEN.1]);
+        let leans = [spreads.by_eye_rad, spreads.chuck_face_rad, spreads.sawn_rad, spreads.bar_rad];
+        assert!(leans.iter().all(|lean| (lean - 1.25f64.to_radians()).abs() < 1e-12), "{leans:?}");
+        let lengths = [spreads.dirt_mm, spreads.packing_mm, spreads.parallels_mm, spreads.tapped_mm];
+        assert_eq!((lengths, spreads.roughness_share), ([0.125; 4], 0.35));
     }
 }

@@ -6,7 +6,8 @@ use engine::shop::{Gauge, Minutes, Packing, Parallels, Scatter, Stop, Tool, Tool
 
 use super::{assume, name, optional_plain, required_plain, table_of};
 use crate::bounds::{
-    FEED, FRICTION, LENGTH, LENGTH_OR_ZERO, MINUTES, SIGNED_LENGTH, SMALL_LENGTH, SPREAD_LENGTH, VEE_ANGLE, from_to,
+    FEED, FRICTION, LENGTH, LENGTH_OR_ZERO, MINUTES, SIGNED_LENGTH, SMALL_LENGTH, SPREAD_ANGLE, SPREAD_LENGTH,
+    VEE_ANGLE, from_to,
 };
 use crate::reader::Reader;
 use crate::table::{Item, Table};
@@ -199,12 +200,34 @@ pub(crate) fn minutes(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Minute
     })
 }
 
-/// Reads how the shop's sizes scatter.
+/// Keys of how sizes and squareness scatter.
+const SCATTER: [&str; 16] = [
+    "touch_off",
+    "bar",
+    "seat",
+    "screw",
+    "cut",
+    "cut_share",
+    "by_eye",
+    "chuck_face",
+    "dirt",
+    "packing",
+    "parallels",
+    "roughness",
+    "sawn_end",
+    "skin",
+    "tapped",
+    "new_blank",
+];
+
+/// Reads how the shop's sizes and squareness scatter.
 pub(crate) fn scatter(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Scatter> {
     let table = table_of(reader, item)?;
-    reader.keys(&table, &["touch_off", "bar", "seat", "screw", "cut", "cut_share", "new_blank"]);
+    reader.keys(&table, &SCATTER);
     let length =
         |reader: &mut Reader<'_>, key| optional_plain(reader, &table, key, Kind::Length, &SPREAD_LENGTH).map(mm);
+    let angle =
+        |reader: &mut Reader<'_>, key| optional_plain(reader, &table, key, Kind::Angle, &SPREAD_ANGLE).map(degrees);
     let share = |reader: &mut Reader<'_>, key| optional_plain(reader, &table, key, Kind::Share, &from_to(0.0, 0.5));
     Some(Scatter {
         touch_off: length(reader, "touch_off"),
@@ -213,6 +236,15 @@ pub(crate) fn scatter(reader: &mut Reader<'_>, item: &Item<'_>) -> Option<Scatte
         screw: share(reader, "screw"),
         cut: length(reader, "cut"),
         cut_share: share(reader, "cut_share"),
+        by_eye: angle(reader, "by_eye"),
+        chuck_face: angle(reader, "chuck_face"),
+        dirt: length(reader, "dirt"),
+        packing: length(reader, "packing"),
+        parallels: length(reader, "parallels"),
+        roughness: share(reader, "roughness"),
+        sawn_end: angle(reader, "sawn_end"),
+        skin: angle(reader, "skin"),
+        tapped: length(reader, "tapped"),
         new_blank_minutes: optional_plain(reader, &table, "new_blank", Kind::Time, &MINUTES),
     })
 }
