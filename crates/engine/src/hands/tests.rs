@@ -142,6 +142,7 @@ fn plan(units: Units, set_ups: Vec<SetUp>) -> Plan {
         minutes: Minutes::default(),
         set_ups,
         forecast: None,
+        weighed: None,
         search: Search::default(),
         assumed: Vec::new(),
         cautions: Vec::new(),
