@@ -14,9 +14,9 @@ use nalgebra::Vector3;
 use super::blank::Done;
 use super::checks::Cut;
 use super::quality::{Made, SEED, by, start};
-use super::search::{Chosen, Jaws, NEED_MINUTES, Sought, States};
+use super::search::{Chosen, Jaws, NEED_MINUTES, Sought, States, to_cut};
 use super::sits::{set_up, shapes, stands};
-use super::way::Way;
+use super::way::{Custom, Way};
 use crate::accuracy::{Chain, Cone, FaceShape, Samples, SetUp, Stands};
 use crate::job::Seek;
 use crate::plan::PerGood;
@@ -61,6 +61,8 @@ pub(super) struct Best<'s, 'a> {
     plan: Vec<Chosen>,
     least_open: f64,
     tried: u64,
+    /// Whether what cannot be better is left out.
+    cuts_off: bool,
 }
 
 impl<'s, 'a> Best<'s, 'a> {
@@ -80,6 +82,7 @@ impl<'s, 'a> Best<'s, 'a> {
             plan: Vec::new(),
             least_open: f64::INFINITY,
             tried: 0,
+            cuts_off: true,
             states,
             sought: sought.clone(),
             expected: if sought.allows(expected) { expected.to_vec() } else { Vec::new() },
@@ -167,6 +170,10 @@ impl<'s, 'a> Best<'s, 'a> {
                 steps.push((minutes, step));
             }
         }
+        if !self.cuts_off {
+            steps.into_iter().for_each(|(_, step)| self.try_out(begun, &step));
+            return;
+        }
         // Stable: among equals the one that a machinist thinks of first.
         steps.sort_by(|one, other| one.0.total_cmp(&other.0));
         for (minutes, step) in steps {
@@ -187,6 +194,28 @@ impl<'s, 'a> Best<'s, 'a> {
                 self.go_on(&next);
             }
         }
+    }
+
+    /// Goes on with a step whatever can come of it: the witness of what is cut off.
+    fn try_out(&mut self, begun: &Begun<'a>, step: &Chosen) {
+        let next = self.with(begun, step);
+        if next.done != self.states.all {
+            self.go_on(&next);
+            return;
+        }
+        let worth = self.worth(next.spent, &next.good);
+        if worth < self.best {
+            (self.best, self.plan) = (worth, next.set_ups);
+        }
+    }
+
+    /// The least of what is sought over every order, hold and turn of the piece, none left out, on the same pieces, and
+    /// how many set-ups were tried with their errors for it.
+    pub fn without_cutting_off(mut self) -> (f64, u64) {
+        self.cuts_off = false;
+        let nothing = self.nothing();
+        self.go_on(&nothing);
+        (self.best, self.tried)
     }
 
     /// The plan with one set-up more: its errors, and which sample pieces are still good.
@@ -231,4 +260,16 @@ fn worth(seek: Seek, (minutes, stock_minutes): (f64, f64), share: f64) -> f64 {
         Seek::Quickest => minutes,
         Seek::Truest => (1.0 + BETWEEN_EQUALS * minutes) / share,
     }
+}
+
+/// The least minutes for a good piece over every order, hold and turn of the piece, one after another, on the pieces that
+/// plans are compared on, and how many set-ups that took: the witness of the search. `None`: no plan, or too many faces.
+/// Last holds are not asked for. The work grows as the factorial of the faces.
+pub fn exhaustive_per_good(task: &Task) -> Option<(f64, u64)> {
+    [Custom::Trade, Custom::Need].into_iter().find_map(|custom| {
+        let mut states = States::new(task, custom, to_cut(task));
+        let fewest = states.minutes_to_go(0, &Jaws(Vec::new()));
+        (fewest.is_finite() && states.exact)
+            .then(|| Best::new(&mut states, &[], fewest, &Sought::of(task)).without_cutting_off())
+    })
 }

@@ -51,6 +51,7 @@ mod window;
 mod work;
 mod workings;
 
+pub use best::exhaustive_per_good;
 pub use exhaustive::{Exhausted, exhaustive};
 pub use next::{Ask, Next, NoAnswer, next};
 pub use search::{Fewest, fewest};

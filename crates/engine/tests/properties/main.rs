@@ -4,6 +4,7 @@
 
 mod advice;
 mod believed;
+mod best;
 mod bored;
 mod clamping;
 mod determinism;
