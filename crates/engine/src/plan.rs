@@ -14,7 +14,9 @@ pub use forecast::{CauseShare, Chance, Forecast, PerGood, Quality};
 pub use reading_table::{ReadingRow, ReadingTable, percent};
 pub use said::counts_mm;
 
-pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
+pub use scene::{
+    ChuckShape, FacePlace, FaceShape, Frame, Held, LedgeShape, Scene, SizeShape, Solid, Stretch, ToolShape,
+};
 
 pub use surface::{Surface, SurfacePlace, SurfaceRay};
 

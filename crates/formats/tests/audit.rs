@@ -5,45 +5,17 @@
 //! every contact is a two-way spring; a load moves the rigid work by `K⁻¹ w`; the factor multiplies the
 //! cut alone, weight and steady loads stay; a jaw slips when the friction force of all its points
 //! together reaches the least of their coefficients times their normal force. Where the points of a jaw push different
-//! ways, round an arc, their friction is added as on the arc unrolled.
+//! ways, round an arc, their friction is added as on the arc unrolled. A vee slips in its flanks so, or on its jaw: there
+//! the whole force of its points counts, along their mean push and beside it.
 
 mod examples_planned;
 
-use examples_planned::{in_other_shops, number, text, vector};
-use formats::{builtin, job, plan, shop};
+use examples_planned::{in_other_jaws, in_other_shops, number, text, vector};
 use serde_json::Value;
-use std::sync::OnceLock;
 
 /// Every example in the built-in shop, and in the example shops where those have what it asks.
 fn planned() -> impl Iterator<Item = &'static (String, Value)> {
     examples_planned::planned().chain(in_other_shops().iter().filter(|(_, plan)| plan["outcome"] == "planned"))
-}
-
-/// The demonstration job in soft jaws bored to its bar, and a drawn hexagon in three of them.
-fn in_soft_jaws() -> &'static [(String, Value)] {
-    static PLANS: OnceLock<Vec<(String, Value)>> = OnceLock::new();
-    PLANS.get_or_init(soft_jaws)
-}
-
-fn soft_jaws() -> Vec<(String, Value)> {
-    let hard = "surface = \"hard smooth\"               # or";
-    let soft = "surface = \"soft\"\nbored = \"to the work\"  # or";
-    let bored = builtin::shop_text().replacen(hard, soft, 1);
-    assert!(bored.contains(soft), "the school's jaws are written otherwise");
-    let three = builtin::shop_text().replace("surface = \"hard serrated\", mass", "surface = \"soft\", mass");
-    let hexagon = "title = 'Stub for a vane'\nunits = 'mm'\n[stock]\nform = 'hexagon'\nacross = 36\nlength = 54\n\
-                   material = 'low-carbon-steel'\nsurface = 'drawn'\n[part]\nkind = 'prism'\n\
-                   regular = { sides = 6, across_flats = 36 }\nlength = 50\nleave = ['C', 'D', 'E', 'F', 'G', 'H']\n\
-                   [use]\nchuck = 'three-jaw 160'\n";
-    let plan = |name: &str, job_text: &str, shop_text: &str| {
-        let job = job::read(job_text, "job").unwrap_or_else(|faults| panic!("{faults:#?}")).job;
-        let shop = shop::read(shop_text, "shop").unwrap_or_else(|faults| panic!("{faults:#?}")).shop;
-        let plan = engine::plan(&job, &shop).unwrap_or_else(|problems| panic!("{problems:#?}"));
-        let value: Value = serde_json::from_str(&plan::to_json(&plan, true)).expect("JSON");
-        assert_eq!(value["outcome"], "planned", "{name}: {}", value["reasons"]);
-        (name.to_string(), value)
-    };
-    vec![plan("bored to the bar", builtin::demo_job_text(), &bored), plan("hexagon in soft jaws", hexagon, &three)]
 }
 
 type V3 = [f64; 3];
@@ -163,6 +135,17 @@ struct Carries {
 }
 
 impl Carries {
+    /// As the point's whole force, along a direction and beside it.
+    fn along(self, inward: V3, push: V3) -> Carries {
+        let part = |normal: f64, friction: V3| {
+            let whole = add(times(normal, inward), friction);
+            let along = dot(whole, push);
+            (along, add(whole, times(-along, push)))
+        };
+        let (still, grows) = (part(self.normal.0, self.friction.0), part(self.normal.1, self.friction.1));
+        Carries { normal: (still.0, grows.0), friction: (still.1, grows.1), coefficient: self.coefficient }
+    }
+
     fn with(self, other: Carries) -> Carries {
         Carries {
             normal: (self.normal.0 + other.normal.0, self.normal.1 + other.normal.1),
@@ -242,6 +225,23 @@ impl Hold {
         unrolled.reduce(Carries::with).expect("every jaw bears")
     }
 
+    /// What the vee before a jaw carries on the jaw's own face: the whole force of its flanks along their mean push, and
+    /// what is beside it.
+    fn vee(&self, jaw: u64, points: &[(u64, Carries)]) -> Carries {
+        let own = || self.contacts.iter().zip(points).filter(|(_, (of, _))| *of == jaw);
+        let mut flanks: Vec<V3> = Vec::new();
+        for (contact, _) in own() {
+            if !flanks.iter().any(|flank| length(add(*flank, times(-1.0, contact.inward))) < 1e-6) {
+                flanks.push(contact.inward);
+            }
+        }
+        assert_eq!(flanks.len(), 2, "a vee has two flanks");
+        let push = add(flanks[0], flanks[1]);
+        let push = times(1.0 / length(push), push);
+        let whole = own().map(|(contact, (_, carries))| carries.along(contact.inward, push));
+        whole.reduce(Carries::with).expect("every jaw bears")
+    }
+
     /// What every point carries under one cut.
     fn carries(&self, cut: &Value) -> Vec<(u64, Carries)> {
         let weight = wrench(self.mass_centre, vector(&cut["weight_n"]));
@@ -294,7 +294,13 @@ fn least(set_up: &Value) -> Least {
         let points = hold.carries(cut);
         for jaw in 1..=list(&set_up["jaws"]).len() as u64 {
             let together = hold.jaw(jaw, &points);
-            if keep(&mut least.jaw, root(|factor| together.left_at(factor))) {
+            let mut slips = root(|factor| together.left_at(factor));
+            // A vee slips in its flanks or on its jaw, whichever comes first.
+            if !set_up["jaws"][jaw as usize - 1]["vee"].is_null() {
+                let on_jaw = hold.vee(jaw, &points);
+                keep(&mut slips, root(|factor| on_jaw.left_at(factor)));
+            }
+            if keep(&mut least.jaw, slips) {
                 let at = vector(&cut["at_mm"]);
                 least.jaw_at = (jaw, pass, at[1].atan2(at[0]).to_degrees().rem_euclid(360.0));
             }
@@ -325,10 +331,28 @@ fn agrees(ours: Option<f64>, theirs: &Value, what: &str) {
     }
 }
 
+/// The jobs in jaws of other kinds show what they are there for.
+#[test]
+fn the_other_jaws_are_bored_hold_vees_have_ledges_and_are_turned() {
+    let contacts = |name: &str| -> Vec<String> {
+        let (_, plan) = in_other_jaws().iter().find(|(of, _)| of == name).expect("a job of that name");
+        let jaws = list(&plan["set_ups"]).iter().flat_map(|set_up| list(&set_up["jaws"]));
+        jaws.map(|jaw| format!("{} {}", text(&jaw["contact"]), jaw["vee"]["groove"])).collect()
+    };
+    let has = |name: &str, what: &str| contacts(name).iter().any(|contact| contact.contains(what));
+    assert!(has("bored to the bar", "bored to the round"));
+    assert!(has("hexagon bar in vees along the spindle", "vee \"along the spindle\""));
+    assert!(has("hexagon from a round in vees", "vee \"across the jaw\""));
+    for name in ["on ledges", "jaws turned end for end"] {
+        let (_, plan) = in_other_jaws().iter().find(|(of, _)| of == name).expect("a job of that name");
+        assert!(list(&plan["set_ups"]).iter().any(|set_up| set_up["seat"]["on"] == "jaw step"), "{name}");
+    }
+}
+
 #[test]
 fn slip_and_lift_come_out_again_from_the_audit_alone() {
     let mut set_ups = 0;
-    for (name, plan) in planned().chain(in_soft_jaws()) {
+    for (name, plan) in planned().chain(in_other_jaws()) {
         for set_up in list(&plan["set_ups"]) {
             let what = format!("{name}, set-up {}", set_up["number"]);
             let found = least(set_up);
@@ -374,7 +398,7 @@ fn the_jaw_named_as_first_to_slip_is_one_that_slips_first() {
 /// together, balance one another in force and in moment. Steady loads are not in the preload.
 #[test]
 fn preload_alone_is_in_balance() {
-    for (name, plan) in planned().chain(in_soft_jaws()) {
+    for (name, plan) in planned().chain(in_other_jaws()) {
         for set_up in list(&plan["set_ups"]) {
             let hold = Hold::read(&set_up["audit"]);
             let forces = hold

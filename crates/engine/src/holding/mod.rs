@@ -55,7 +55,7 @@ pub use marks::{
     line_pressure, onset_load_n_mm, strip_flow_mpa, tooth_depth_mm,
 };
 pub use nose::{nose_half_mm, nose_widens};
-pub use numbers::{HoldingNumbers, Sourced, numbers};
+pub use numbers::{HoldingNumbers, numbers};
 pub use overhang::{BeamSection, BeamStep, Elasticity, Overhang, SectionForm};
 pub use packing::{PackingMetal, Shield, USUAL_PACKING, packing_metal, packing_metals, shield, squeezed_mpa};
 pub use patch::patch_points;

@@ -4,7 +4,9 @@
 //! has yet. Its `inward` is along the spindle to the chuck, its `preload_n` the thrust, already in the friction of the
 //! jaws, its `friction` the cotangent of half its point. Where the points of a jaw have normals of their own, round an
 //! arc, the jaw slips by their friction forces added as on the arc unrolled: each turned as its normal is turned onto
-//! the sum of the normals.
+//! the sum of the normals. A jaw with a vee before it (`jaws[].vee`) slips so in the flanks, or by the vee on its face: there
+//! the whole forces of its points count, along the mean of the two flanks' normals and beside it. In its last hold the
+//! normal forces of the flanks come to the counted force over sin α + μ cos α at most, α half the vee's angle.
 
 use engine::plan::{Audit, AuditContact, AuditLoad, Surface};
 use serde_json::{Value, json};
