@@ -319,11 +319,11 @@ impl View<'_> {
         let mut corners = vec![point(early, -nose), point(early + behind, -wide), point(end, -wide), point(end, wide)];
         corners.extend([point(late + behind, wide), point(late, nose)]);
         let face = bore.map(|bore| self.arc(board, jaw, &bore, (bore.centre_mm, bore.radius_mm)));
-        let mut edge = polygon(&corners);
-        if let (Some(face), Some(last)) = (face, edge.last_mut()) {
+        let mut filled = polygon(&corners);
+        if let (Some(face), Some(last)) = (face, filled.last_mut()) {
             *last = face;
         }
-        board.fill_paper(Fill::Pale, Part::Jaw, edge);
+        board.fill_paper(Fill::Pale, Part::Jaw, filled);
         let cut_off = whole > edge + 1e-9;
         let sides = [[1, 0], [0, 5], [5, 4], [2, 1], [4, 3], [3, 2]];
         let seen = if cut_off { &sides[..5] } else { &sides[..] };

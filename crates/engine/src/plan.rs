@@ -407,6 +407,8 @@ pub struct WeakestRound {
     pub cut_n: [f64; 3],
     /// What each jaw that bears does.
     pub jaws: Vec<JawLoad>,
+    /// What a seat behind pushes, N, away from the chuck; 0: there is none, or a jaw is nearer to slipping without.
+    pub seat_n: f64,
 }
 
 /// What a jaw does to the work at one moment.
@@ -624,6 +626,8 @@ pub struct Assumed {
 pub struct Audit {
     /// Contact points.
     pub contacts: Vec<AuditContact>,
+    /// Points of a seat that stays behind the work: where, and their stiffness, N/mm. They only push.
+    pub seat_points: Vec<([f64; 3], f64)>,
     /// Jaws whose forces keep their sum, and the sum.
     pub pairs: Vec<(Vec<u8>, f64)>,
     /// Loads fixed to the work: what, where, force.

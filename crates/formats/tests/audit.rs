@@ -6,7 +6,8 @@
 //! cut alone, weight and steady loads stay; a jaw slips when the friction force of all its points
 //! together reaches the least of their coefficients times their normal force. Where the points of a jaw push different
 //! ways, round an arc, their friction is added as on the arc unrolled. A vee slips in its flanks so, or on its jaw: there
-//! the whole force of its points counts, along their mean push and beside it.
+//! the whole force of its points counts, along their mean push and beside it. A seat that stays pushes where the cut presses the
+//! work on it; the less of the factors with it and without counts.
 
 mod examples_planned;
 
@@ -198,8 +199,26 @@ fn turned_with(from: V3, onto: V3, force: V3) -> V3 {
     add(add(times(cos, force), times(sin, cross(axis, force))), along)
 }
 
+/// A point of a seat: it pushes away from the chuck, and only that.
+struct Stay {
+    at: V3,
+    stiffness: f64,
+}
+
+impl Stay {
+    /// How far it is let go when the work moves by q; negative: how far it is pressed.
+    fn let_go(&self, q: V6) -> f64 {
+        q[2] + q[3] * self.at[1] - q[4] * self.at[0]
+    }
+
+    fn pushes(&self, q: V6) -> V6 {
+        wrench(self.at, [0.0, 0.0, self.stiffness * -self.let_go(q).min(0.0)])
+    }
+}
+
 /// A set-up's hold from its audit.
 struct Hold {
+    seat: Vec<Stay>,
     contacts: Vec<Contact>,
     stiffness: [V6; 6],
     steady: V6,
@@ -211,7 +230,10 @@ impl Hold {
         let contacts: Vec<Contact> = list(&audit["contacts"]).iter().map(Contact::read).collect();
         let load = |steady: &Value| wrench(vector(&steady["at_mm"]), vector(&steady["force_n"]));
         let steady = list(&audit["steady_loads"]).iter().map(load).fold([0.0; 6], both);
-        Hold { stiffness: stiffness(&contacts), contacts, steady, mass_centre: vector(&audit["mass_centre_mm"]) }
+        let stay =
+            |point: &Value| Stay { at: vector(&point["at_mm"]), stiffness: number(&point["stiffness_n_per_mm"]) };
+        let seat = list(&audit["seat_points"]).iter().map(stay).collect();
+        Hold { seat, stiffness: stiffness(&contacts), contacts, steady, mass_centre: vector(&audit["mass_centre_mm"]) }
     }
 
     /// What a whole jaw carries: its points added up, their friction as on an arc unrolled.
@@ -242,11 +264,42 @@ impl Hold {
         whole.reduce(Carries::with).expect("every jaw bears")
     }
 
-    /// What every point carries under one cut.
-    fn carries(&self, cut: &Value) -> Vec<(u64, Carries)> {
+    /// How the work moves under a cut with the points of the seat that it presses pushing back: found by putting in the
+    /// springs of those that are pressed until they are those that were put in.
+    fn moves_on_its_seat(&self, cut: V6) -> V6 {
+        let mut q = solve(&self.stiffness, cut);
+        for _ in 0..100 {
+            let mut matrix = self.stiffness;
+            for stay in self.seat.iter().filter(|stay| stay.let_go(q) < 0.0) {
+                for column in 0..6 {
+                    let unit: V6 = std::array::from_fn(|row| f64::from(u8::from(row == column)));
+                    let load = wrench(stay.at, [0.0, 0.0, stay.stiffness * stay.let_go(unit)]);
+                    (0..6).for_each(|row| matrix[row][column] += load[row]);
+                }
+            }
+            let next = solve(&matrix, cut);
+            let same = self.seat.iter().all(|stay| (stay.let_go(q) < 0.0) == (stay.let_go(next) < 0.0));
+            q = next;
+            if same {
+                return q;
+            }
+        }
+        panic!("the seat finds no balance")
+    }
+
+    /// What every point carries under one cut, without a seat and, where it is pressed, with it.
+    fn both_ways(&self, cut: &Value) -> Vec<Vec<(u64, Carries)>> {
+        let load = wrench(vector(&cut["at_mm"]), vector(&cut["force_n"]));
+        let (alone, seated) = (solve(&self.stiffness, load), self.moves_on_its_seat(load));
+        let pushed = self.seat.iter().map(|stay| stay.pushes(seated)).fold([0.0; 6], both);
+        let ways = if pushed[2] > 0.0 { vec![alone, seated] } else { vec![alone] };
+        ways.into_iter().map(|growing| self.carries(cut, growing)).collect()
+    }
+
+    /// What every point carries when the cut moves the work so.
+    fn carries(&self, cut: &Value, growing: V6) -> Vec<(u64, Carries)> {
         let weight = wrench(self.mass_centre, vector(&cut["weight_n"]));
         let standing = solve(&self.stiffness, both(self.steady, weight));
-        let growing = solve(&self.stiffness, wrench(vector(&cut["at_mm"]), vector(&cut["force_n"])));
         self.contacts
             .iter()
             .map(|contact| {
@@ -288,10 +341,10 @@ fn keep(least: &mut Option<f64>, found: Option<f64>) -> bool {
 fn least(set_up: &Value) -> Least {
     let hold = Hold::read(&set_up["audit"]);
     let mut least = Least::default();
-    for cut in list(&set_up["audit"]["cut_loads"]) {
+    let cuts = list(&set_up["audit"]["cut_loads"]).iter();
+    for (cut, points) in cuts.flat_map(|cut| hold.both_ways(cut).into_iter().map(move |points| (cut, points))) {
         let pass = cut["pass"].as_u64().expect("a pass");
         assert!(pass >= 1, "passes are counted from 1");
-        let points = hold.carries(cut);
         for jaw in 1..=list(&set_up["jaws"]).len() as u64 {
             let together = hold.jaw(jaw, &points);
             let mut slips = root(|factor| together.left_at(factor));
@@ -345,7 +398,10 @@ fn the_other_jaws_are_bored_hold_vees_have_ledges_and_are_turned() {
     assert!(has("hexagon from a round in vees", "vee \"across the jaw\""));
     for name in ["on ledges", "jaws turned end for end"] {
         let (_, plan) = in_other_jaws().iter().find(|(of, _)| of == name).expect("a job of that name");
-        assert!(list(&plan["set_ups"]).iter().any(|set_up| set_up["seat"]["on"] == "jaw step"), "{name}");
+        let on_ledges = |set_up: &&Value| set_up["seat"]["on"] == "jaw step";
+        let set_ups: Vec<&Value> = list(&plan["set_ups"]).iter().filter(on_ledges).collect();
+        assert!(!set_ups.is_empty(), "{name}");
+        assert!(set_ups.iter().all(|set_up| !list(&set_up["audit"]["seat_points"]).is_empty()), "{name}");
     }
 }
 
@@ -383,9 +439,13 @@ fn the_jaw_named_as_first_to_slip_is_one_that_slips_first() {
             });
             let factors: Vec<Option<f64>> = named
                 .map(|cut| {
-                    let points = hold.carries(cut).into_iter().filter(|(of, _)| *of == jaw).map(|(_, carries)| carries);
-                    let together = points.reduce(Carries::with).expect("the jaw bears");
-                    root(|factor| together.left_at(factor))
+                    let mut least = None;
+                    for points in hold.both_ways(cut) {
+                        let points = points.into_iter().filter(|(of, _)| *of == jaw).map(|(_, carries)| carries);
+                        let together = points.reduce(Carries::with).expect("the jaw bears");
+                        keep(&mut least, root(|factor| together.left_at(factor)));
+                    }
+                    least
                 })
                 .collect();
             assert_eq!(factors.len(), 1, "{name}: {says}");

@@ -25,6 +25,7 @@ mod patch;
 #[cfg(test)]
 mod properties;
 mod ring;
+mod seat;
 mod slip;
 mod speed;
 mod spring;
@@ -60,6 +61,7 @@ pub use overhang::{BeamSection, BeamStep, Elasticity, Overhang, SectionForm};
 pub use packing::{PackingMetal, Shield, USUAL_PACKING, packing_metal, packing_metals, shield, squeezed_mpa};
 pub use patch::patch_points;
 pub use ring::Ring;
+pub use seat::SeatPoint;
 pub use slip::{Carried, Slip};
 pub use speed::{centrifugal_force_n, force_to_set_n, permitted_speed_rpm, reference_speed_rpm};
 pub use spring::{MostSpring, Spring, in_series_n_mm, machine_spring_um};

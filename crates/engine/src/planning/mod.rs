@@ -37,6 +37,7 @@ mod report;
 mod reversed;
 mod scene;
 mod search;
+mod seat;
 mod sits;
 mod speed;
 mod stock;
