@@ -276,7 +276,7 @@ impl View<'_> {
         let hides: Vec<Curve> = self.covers().iter().map(|curve| board.on_paper(curve)).collect();
         for pair in self.ledge(board, jaw).windows(2) {
             let (hidden, seen) = parted([pair[0], pair[1]], &hides);
-            for [from, to] in hidden {
+            if let Some([from, to]) = hidden {
                 board.stroke(LineKind::Dashed, Part::Ledge, Curve::line(from, to));
             }
             for [from, to] in seen {

@@ -7,7 +7,7 @@
 mod examples_planned;
 
 use engine::plan::{HoldReport, Outcome, Plan, Reason, SetUp};
-use engine::quantity::show;
+use engine::quantity::bare;
 use formats::{builtin, job, shop};
 
 const FILE: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../docs/holds.md");
@@ -58,9 +58,9 @@ const WORSE: [Worse; 3] = [
         refused: ("jaws-too-short", "a chuck whose jaws are"),
     },
     Worse {
-        says: "a clamping force of 2.5 kN, tightened by feel, and packing with a friction of 0.1",
+        says: "a clamping force of 0.5 kN, tightened by feel, and packing with a friction of 0.1",
         changes: &[
-            ("clamping_force = \"16 kN\"", "clamping_force = \"2.5 kN\""),
+            ("clamping_force = \"16 kN\"", "clamping_force = \"0.5 kN\""),
             ("low_share = 0.65                      #", "low_share = 0.5                       #"),
             FRICTION,
         ],
@@ -93,7 +93,7 @@ fn reasons(plan: &Plan) -> &[Reason] {
 
 /// A number as the plan shows factors: two figures after the point, cut off.
 fn factor(value: Option<f64>) -> String {
-    value.map_or_else(|| "without limit".to_string(), show::factor)
+    value.map_or_else(|| "without limit".to_string(), bare::factor)
 }
 
 fn row(name: &str, set_up: &SetUp) -> String {
@@ -105,7 +105,7 @@ fn row(name: &str, set_up: &SetUp) -> String {
         set_up.cuts_faces.join(", "),
         factor(hold.slip_factor),
         hold.required,
-        last.map_or_else(String::new, |last| format!("{} of {:.2}", show::factor(last.factor), last.required)),
+        last.map_or_else(String::new, |last| format!("{} of {:.2}", bare::factor(last.factor), last.required)),
         factor(hold.lift_factor),
         weakest(hold),
         advice(hold),
@@ -119,7 +119,7 @@ fn weakest(hold: &HoldReport) -> String {
 
 fn advice(hold: &HoldReport) -> String {
     let each: Vec<String> =
-        hold.firmer.iter().map(|firmer| format!("{} with {}", show::factor(firmer.slip_factor), firmer.says)).collect();
+        hold.firmer.iter().map(|firmer| format!("{} with {}", bare::factor(firmer.slip_factor), firmer.says)).collect();
     let all = if each.is_empty() { "none that was tried".to_string() } else { each.join("; ") };
     if hold.weak { format!("weak: {all}") } else { all }
 }

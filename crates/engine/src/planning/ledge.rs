@@ -18,12 +18,16 @@ pub struct Rests {
     pub kept_off_mm: f64,
 }
 
-/// How far in the piece rests on the ledge of each jaw, mm, in order round the chuck from X; empty: the jaws have none,
-/// or what is behind is no flat.
+/// How far in the piece rests on the ledge of each jaw, mm, in order round the chuck from X, nothing where it lies on less
+/// than the least of the ledge's breadth; empty: the jaws have none, or what is behind is no flat.
 pub fn rests_mm(task: &Task, lie: &Lie) -> Vec<f64> {
     let Some(step) = task.chuck.step else { return Vec::new() };
     let flat = lie.behind_mm.0 > 0.0 && lie.behind_mm.1 > 0.0;
-    let on = |at: usize| (out_behind_mm(lie, at) - (reach_mm(task, &lie.sides[at]) - step.width_mm)).max(0.0);
+    let on = |at: usize| {
+        let narrow = broad_mm(task, lie, at) < task.rules.least_on_ledge_mm - 1e-9;
+        let rests = out_behind_mm(lie, at) - (reach_mm(task, &lie.sides[at]) - step.width_mm);
+        if narrow { 0.0 } else { rests.max(0.0) }
+    };
     if flat { (0..lie.sides.len()).map(on).collect() } else { Vec::new() }
 }
 
@@ -35,6 +39,16 @@ fn out_behind_mm(lie: &Lie, at: usize) -> f64 {
         (4, 0) => lie.flat_behind_mm.1.min(side_mm),
         (4, 2) => (-lie.flat_behind_mm.0).min(side_mm),
         _ => side_mm,
+    }
+}
+
+/// Over how much of a jaw's breadth the flat behind lies before it, mm.
+fn broad_mm(task: &Task, lie: &Lie, at: usize) -> f64 {
+    let half_mm = task.chuck.jaw_width_mm / 2.0;
+    // The ends of work lying across: the flat behind may be narrow there, or beside the jaw.
+    match (lie.sides.len(), at) {
+        (4, 1 | 3) => lie.flat_behind_mm.1.min(half_mm) - lie.flat_behind_mm.0.max(-half_mm),
+        _ => (2.0 * half_mm).min(lie.behind_mm.1),
     }
 }
 
