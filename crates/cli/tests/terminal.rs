@@ -246,3 +246,27 @@ fn a_job_is_read_from_standard_input() {
     let output = child.wait_with_output().unwrap();
     assert!(String::from_utf8(output.stdout).unwrap().contains("SET-UP 1 of "));
 }
+
+/// Jaws that bite 3 mm, packing with a friction of 0.1: refused, with what jaws it takes. With jaws that are long enough and
+/// hardly any force: refused for the grip, with changes that were tried.
+#[test]
+fn a_hold_made_bad_on_purpose_is_refused_with_what_mends_it() {
+    let worse = |changes: &[(&str, &str)]| {
+        let mut shop = formats::builtin::shop_text().to_string();
+        for (this, other) in changes {
+            assert!(shop.contains(this), "the built-in shop is written otherwise: {this}");
+            shop = shop.replacen(this, other, 1);
+        }
+        let folder = folder_with("job.toml", JOB.as_bytes());
+        fs::write(folder.path().join("shop.toml"), shop).expect("a file");
+        let output = turnwright(&["plan", "job.toml", "--shop", "shop.toml"], folder.path());
+        assert_eq!(output.status.code(), Some(1));
+        out(&output).split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let friction = ("friction = 0.12\nyield", "friction = 0.1\nyield");
+    let short = worse(&[("length  = 48 ", "length  = 3 "), friction]);
+    assert!(short.contains("NOT POSSIBLE") && short.contains("are 3.00 mm long"), "{short}");
+    assert!(short.contains("Way out: a chuck whose jaws are"), "{short}");
+    let slack = worse(&[("clamping_force = \"16 kN\"", "clamping_force = \"0.4 kN\""), friction]);
+    assert!(slack.contains("times the cut against") && slack.contains("tried"), "{slack}");
+}

@@ -7,9 +7,10 @@ use engine::quantity::show;
 
 use crate::board::{Board, KeyLine, key_height_mm, key_width_mm};
 use crate::curve::bounds_of_all;
-use crate::figure::{Curve, Figure, Fill, LineKind, Part, TextKind};
-use crate::hatch::Region;
+use crate::figure::{Arc, Curve, Figure, Fill, LineKind, Part, TextKind};
+use crate::hatch::{Region, parted};
 use crate::held;
+use crate::jaw::{self, Bore};
 use crate::lettering::{LARGE_MM, SMALL_MM, short};
 use crate::outline::{Shown, face_of};
 use crate::scale::Scale;
@@ -118,13 +119,14 @@ fn half_room_mm(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], words: Words) ->
 
 fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale, words: Words, rim: bool) -> Vec<KeyLine> {
     let room = room_mm - 1.0;
+    let of_all_jaws = || jaw::words(plan, set_up).into_iter().flat_map(|says| KeyLine::words(&says, room));
     let lines: Vec<KeyLine> = match words {
         Words::Whole => {
             let jaws = held::jaws_words(plan, set_up).into_iter();
             let jaws = jaws.flat_map(|(kept, says)| KeyLine::of_jaw(kept, &says, room));
             let behind = KeyLine::words(&format!("behind: {}", held::seat_words(plan, set_up)), room);
             let now = KeyLine::words(&format!("hatched: cut now, {}", held::faces_words(&set_up.cuts_faces)), room);
-            jaws.chain(behind).chain(now).collect()
+            jaws.chain(of_all_jaws()).chain(behind).chain(now).collect()
         }
         Words::Short => {
             let first = |kept: bool| set_up.jaws.iter().find(|jaw| jaw.kept == kept);
@@ -132,7 +134,7 @@ fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale, words: Words, ri
             let signs = signs.flat_map(|jaw| KeyLine::of_jaw(jaw.kept, held::handling(set_up, jaw), room));
             let packed = set_up.jaws.iter().find(|jaw| jaw.packing_mm > 0.0);
             let packing = packed.map(|jaw| format!("dark: packing {}", show::on_hand(jaw.packing_mm, plan.units)));
-            signs.chain(packing.into_iter().flat_map(|says| KeyLine::words(&says, room))).collect()
+            signs.chain(packing.into_iter().flat_map(|says| KeyLine::words(&says, room))).chain(of_all_jaws()).collect()
         }
     };
     let from = match (words, rim) {
@@ -147,10 +149,11 @@ fn key(plan: &Plan, set_up: &SetUp, room_mm: f64, scale: Scale, words: Words, ri
 
 fn says(plan: &Plan, set_up: &SetUp) -> String {
     let jaws: Vec<String> = set_up.jaws.iter().map(|jaw| held::jaw_words(plan, set_up, jaw)).collect();
+    let of_all_jaws = jaw::words(plan, set_up);
     format!(
         "The chuck seen from the tailstock, jaw 1 at the top, the jaws counted counter-clockwise. {}. Behind: {}. {} \
          towards you and cut now.",
-        jaws.join("; "),
+        jaws.into_iter().chain(of_all_jaws).collect::<Vec<_>>().join("; "),
         held::seat_words(plan, set_up),
         match set_up.cuts_faces.len() {
             1 => format!("Face {} looks", short(&set_up.cuts_faces[0])),
@@ -203,9 +206,13 @@ impl View<'_> {
         let piece = held::piece(self.set_up, &sight);
         self.body(board);
         board.draw(LineKind::DoubleChain, Part::Old, &held::gone(self.plan, self.set_up, &sight));
+        for jaw in &self.set_up.jaws {
+            board.fill_paper(Fill::Pale, Part::Ledge, polygon(&self.ledge(board, jaw)));
+        }
         self.fill_piece(board);
         board.draw(LineKind::Wide, Part::Piece, &piece.visible);
         for jaw in &self.set_up.jaws {
+            self.ledge_edge(board, jaw);
             self.jaw(board, jaw);
         }
         self.parallels(board);
@@ -242,13 +249,39 @@ impl View<'_> {
     }
 
     fn fill_piece(&self, board: &mut Board) {
+        board.fill(Fill::Paper, Part::Piece, &self.covers());
+    }
+
+    /// The closed edge of what the piece covers, in the view.
+    fn covers(&self) -> Vec<Curve> {
         let sight = Sight::from_tailstock().through(&self.set_up.held.frame);
         let solid = &self.set_up.held.before;
         if held::lies_across(self.set_up) {
-            let bounds = bounds_of_all(&held::piece(self.set_up, &Sight::from_tailstock()).visible);
-            board.fill(Fill::Paper, Part::Piece, &rectangle(bounds));
+            rectangle(bounds_of_all(&held::piece(self.set_up, &Sight::from_tailstock()).visible))
         } else {
-            board.fill(Fill::Paper, Part::Piece, &crate::prism::cap(solid, solid.front_mm, &sight));
+            crate::prism::cap(solid, solid.front_mm, &sight)
+        }
+    }
+
+    /// Corners of a jaw's ledge on paper, from one side round its tip to the other.
+    fn ledge(&self, board: &Board, jaw: &JawPlan) -> Vec<Flat> {
+        let (out, across) = self.ways(jaw);
+        // Across on paper runs against across in the view, y being turned over.
+        let point = |[r, t]: Flat| go(go(board.origin, out, r * board.ratio), across, -t * board.ratio);
+        jaw::ledge_edge(self.plan, self.set_up, jaw).into_iter().map(point).collect()
+    }
+
+    /// The edge of a ledge: broken where the piece hides it.
+    fn ledge_edge(&self, board: &mut Board, jaw: &JawPlan) {
+        let hides: Vec<Curve> = self.covers().iter().map(|curve| board.on_paper(curve)).collect();
+        for pair in self.ledge(board, jaw).windows(2) {
+            let (hidden, seen) = parted([pair[0], pair[1]], &hides);
+            if let Some([from, to]) = hidden {
+                board.stroke(LineKind::Dashed, Part::Ledge, Curve::line(from, to));
+            }
+            for [from, to] in seen {
+                board.stroke(LineKind::Wide, Part::Ledge, Curve::line(from, to));
+            }
         }
     }
 
@@ -268,22 +301,36 @@ impl View<'_> {
         // As far as both corners of the jaw's end stay in the picture.
         let room = |axis: usize| (self.half - half * across[axis].abs()) / out[axis].abs().max(1e-9);
         let edge = room(0).min(room(1));
-        let whole = (reach + JAW_SEEN_MM).max((rim * rim - half * half).max(0.0).sqrt());
+        let to_rim = (reach + JAW_SEEN_MM).max((rim * rim - half * half).max(0.0).sqrt());
+        let turned = self.plan.scene.chuck.jaw_depth_mm.filter(|_| self.plan.scene.chuck.reversed);
+        let whole = turned.map_or(to_rim, |depth_mm| reach + depth_mm * board.ratio);
         let end = whole.min(edge).max(reach + 1.0);
         let origin = board.origin;
         let point = |r: f64, t: f64| go(go(origin, out, r), across, t);
         // The bevel runs as far back as the jaw is seen, or until the jaw has its whole width.
         let widens = engine::holding::nose_widens(self.set_up.jaws.len());
-        let behind = if widens > 0.0 { ((half - nose) / widens).min(end - reach) } else { 0.0 };
+        let bore = jaw::bore(self.plan, self.set_up, jaw, nose / board.ratio);
+        let nose = bore.map_or(nose, |bore| bore.half_mm * board.ratio);
+        // Counter-clockwise in the view is backwards across the jaw on paper.
+        let [late, early] = bore.map_or([reach; 2], |bore| bore.edges_out_mm().map(|out| out * board.ratio));
+        let front = early.min(late);
+        let behind = if widens > 0.0 { ((half - nose) / widens).clamp(0.0, end - front) } else { 0.0 };
         let wide = nose + behind * widens;
-        let mut corners = vec![point(reach, -nose), point(reach + behind, -wide), point(end, -wide), point(end, wide)];
-        corners.extend([point(reach + behind, wide), point(reach, nose)]);
-        board.fill_paper(Fill::Pale, Part::Jaw, polygon(&corners));
+        let mut corners = vec![point(early, -nose), point(early + behind, -wide), point(end, -wide), point(end, wide)];
+        corners.extend([point(late + behind, wide), point(late, nose)]);
+        let face = bore.map(|bore| self.arc(board, jaw, &bore, (bore.centre_mm, bore.radius_mm)));
+        let mut filled = polygon(&corners);
+        if let (Some(face), Some(last)) = (face, filled.last_mut()) {
+            *last = face;
+        }
+        board.fill_paper(Fill::Pale, Part::Jaw, filled);
         let cut_off = whole > edge + 1e-9;
         let sides = [[1, 0], [0, 5], [5, 4], [2, 1], [4, 3], [3, 2]];
         let seen = if cut_off { &sides[..5] } else { &sides[..] };
         for &[a, b] in seen {
-            if gap(corners[a], corners[b]) > NO_LENGTH_MM {
+            if let (Some(face), [0, 5]) = (face, [a, b]) {
+                board.stroke(LineKind::Wide, Part::Jaw, face);
+            } else if gap(corners[a], corners[b]) > NO_LENGTH_MM {
                 board.stroke(LineKind::Wide, Part::Jaw, Curve::line(corners[a], corners[b]));
             }
         }
@@ -300,6 +347,15 @@ impl View<'_> {
             let corners = [point(inner, -half), point(outer, -half), point(outer, half), point(inner, half)];
             board.plate(LineKind::Narrow, Fill::Dark, Part::Packing, &corners);
         }
+    }
+
+    /// An arc before a bored jaw, from its clockwise edge in the view to the other.
+    fn arc(&self, board: &Board, jaw: &JawPlan, bore: &Bore, ([out_mm, aside_mm], radius_mm): (Flat, f64)) -> Curve {
+        let (out, across) = self.ways(jaw);
+        let centre_mm = go(go(board.origin, out, out_mm * board.ratio), across, -aside_mm * board.ratio);
+        let half = |way: Flat| way.map(|part| part * radius_mm * board.ratio);
+        let [from_rad, to_rad] = bore.ends_rad(radius_mm).map(|angle| -angle);
+        Curve::Arc(Arc { centre_mm, halves_mm: [half(out), half(across)], from_rad, to_rad })
     }
 
     /// The block between jaw and work: its profile where the groove runs along the spindle, else its top.
@@ -349,6 +405,11 @@ impl View<'_> {
         }
         let (out, across) = self.ways(jaw);
         let half = nose_mm(self.plan, self.set_up, jaw);
+        if let (ContactKind::Bored, Some(bore)) = (jaw.contact, jaw::bore(self.plan, self.set_up, jaw, half)) {
+            let radius = bore.work_radius_mm - INSIDE_MM / board.ratio;
+            let arc = self.arc(board, jaw, &bore, (bore.work_centre_mm(jaw), radius));
+            return board.stroke(LineKind::Thick, Part::Bearing, arc);
+        }
         let out_mm = held::surface_mm(jaw);
         let towards = view_of(held::direction_rad(self.set_up, jaw));
         // Across on paper runs against across in the view, y being turned over.

@@ -110,6 +110,8 @@ pub enum Part {
     Old,
     /// A jaw.
     Jaw,
+    /// The ledge of a jaw, under the piece.
+    Ledge,
     /// The body of the chuck.
     Chuck,
     /// What lies between jaw and piece.

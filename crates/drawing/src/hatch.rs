@@ -48,6 +48,28 @@ fn inside(region: &Region, across: Flat, along: Flat, offset: f64) -> Option<[Fl
     (most - least > 0.3).then(|| [at(least), at(most)])
 }
 
+/// A line parted by a closed convex edge: what of it lies inside, and what before and behind.
+pub fn parted([from, to]: [Flat; 2], edge: &[Curve]) -> (Option<[Flat; 2]>, Vec<[Flat; 2]>) {
+    let along = between(from, to);
+    let length = along[0].hypot(along[1]);
+    if length <= NONE_MM {
+        return (None, Vec::new());
+    }
+    let way = along.map(|part| part / length);
+    let across = quarter(way);
+    let places = edge.iter().flat_map(|curve| curve.crossings(across, dot(from, across))).map(|at| dot(at, way));
+    let (least, most) = places.fold((f64::MAX, f64::MIN), |(least, most), at| (least.min(at), most.max(at)));
+    let (least, most) = ((least - dot(from, way)).max(0.0), (most - dot(from, way)).min(length));
+    let stretch = |(a, b): (f64, f64)| (b - a > NONE_MM).then(|| [go(from, way, a), go(from, way, b)]);
+    if most - least <= NONE_MM {
+        return (None, vec![[from, to]]);
+    }
+    (stretch((least, most)), [(0.0, least), (most, length)].into_iter().filter_map(stretch).collect())
+}
+
+/// A line shorter than this is none, mm.
+const NONE_MM: f64 = 1e-6;
+
 /// A line with the stretches left out that run through boxes.
 pub fn around(line: [Flat; 2], boxes: &[[f64; 4]]) -> Vec<Curve> {
     let along = between(line[0], line[1]);
@@ -84,6 +106,16 @@ pub fn within(from: Flat, along: Flat, frame: [f64; 4]) -> Option<(f64, f64)> {
 mod tests {
     use super::*;
     use crate::vector::apart;
+
+    #[test]
+    fn a_line_is_parted_by_what_hides_it() {
+        let circle = [Curve::circle([0.0, 0.0], 5.0)];
+        let (inside, outside) = parted([[3.0, -10.0], [3.0, 2.0]], &circle);
+        // Half a chord at 3 mm from the middle of a circle of 5: 4 mm.
+        assert!(inside.is_some_and(|[a, b]| apart(a, [3.0, -4.0]) < 1e-9 && apart(b, [3.0, 2.0]) < 1e-9));
+        assert!(outside.len() == 1 && apart(outside[0][1], [3.0, -4.0]) < 1e-9, "{outside:?}");
+        assert_eq!(parted([[6.0, 0.0], [6.0, 2.0]], &circle).0, None);
+    }
 
     #[test]
     fn hatching_of_a_circle_is_as_long_as_its_chords() {

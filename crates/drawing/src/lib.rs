@@ -9,6 +9,7 @@ mod figure;
 mod forces;
 mod hatch;
 mod held;
+mod jaw;
 mod lettering;
 mod outline;
 mod part;

@@ -9,6 +9,7 @@ use crate::dimension::{Measured, Place, ROW_MM, Way, dimension, over_line_mm, pa
 use crate::figure::{Arc, Curve, Figure, Fill, LineKind, Part, TextKind};
 use crate::hatch::Region;
 use crate::held;
+use crate::jaw;
 use crate::lettering::{SMALL_MM, length, short, width_mm};
 use crate::prism::{Edges, cap};
 use crate::scale::Scale;
@@ -191,6 +192,7 @@ impl<'a> Side<'a> {
             lines.push(format!("behind: {}", held::seat_words(self.plan, self.set_up)));
         }
         lines.extend(packing);
+        lines.extend(jaw::words(self.plan, self.set_up));
         // Where neither words nor a size name them, the key does.
         if said == Said::Few {
             lines.extend(self.parallels_words());
@@ -218,10 +220,12 @@ impl<'a> Side<'a> {
             Some(at) => format!(" The jaws reach {} past the widest line of the round.", length(-at, units)),
             None => String::new(),
         };
+        let jaws = jaw::words(self.plan, self.set_up);
+        let jaws = if jaws.is_empty() { String::new() } else { format!(" {}.", jaws.join("; ")) };
         format!(
             "Section along the spindle through {}, the tailstock on the right. The piece sits {} deep in the jaws and \
              stands out {}; {} at least, {} at most. {} comes off; then the face is {} in front of the jaws.{widest} \
-             Behind: {}.",
+             Behind: {}.{jaws}",
             self.jaws_words(),
             length(self.set_up.bite_mm, units),
             length(out.set_mm, units),
@@ -421,18 +425,25 @@ impl<'a> Side<'a> {
         let r = board.ratio;
         let (face, reach) = (-self.jaw_length_mm(), jaw.reach_mm);
         let end = reach + JAW_SEEN_MM / r;
-        let corners = [[0.0, way * end], [0.0, way * reach], [face, way * reach], [face, way * end]]
-            .map(|corner| board.at(corner));
+        let mut corners = vec![[0.0, way * end], [0.0, way * reach]];
+        if let Some((tip, _, below)) = jaw::ledge_mm(self.plan, jaw) {
+            corners.extend([[-below, way * reach], [-below, way * tip], [face, way * tip]]);
+        } else {
+            corners.push([face, way * reach]);
+        }
+        corners.push([face, way * end]);
+        let corners: Vec<Flat> = corners.into_iter().map(|corner| board.at(corner)).collect();
         board.fill_paper(Fill::Pale, Part::Jaw, polygon(&corners));
         board.polyline(LineKind::Wide, Part::Jaw, &corners);
-        board.polyline(LineKind::Narrow, Part::Sign, &broken(corners[3], corners[0]));
+        board.polyline(LineKind::Narrow, Part::Sign, &broken(corners[corners.len() - 1], corners[0]));
         if jaw.vee.is_some() {
             return self.vee(board, jaw, way);
         }
         if jaw.packing_mm > 0.0 {
             let surface = held::surface_mm(jaw);
             let outer = reach.max(surface + PACKING_MM / r);
-            let back = face.max(self.bounds[0]);
+            let ledge = jaw::ledge_mm(self.plan, jaw).map_or(face, |(_, _, below)| -below);
+            let back = ledge.max(self.bounds[0]);
             let corners = [[0.0, way * surface], [0.0, way * outer], [back, way * outer], [back, way * surface]];
             board.plate(LineKind::Narrow, Fill::Dark, Part::Packing, &corners.map(|corner| board.at(corner)));
         }
@@ -516,12 +527,24 @@ impl<'a> Side<'a> {
             Some(axis) if axis == self.axis => vec![(low, high)],
             Some(_) => vec![(low.max(-beside - width), high.min(-beside)), (low.max(beside), high.min(beside + width))],
             None if seat.packing_mm > 0.0 => vec![(low, high)],
+            None if seat.on == "jaw step" => self.on_ledges((low, high)),
+            None if seat.stop_mm.is_some() => vec![(low.max(-touch), high.min(touch))],
             None => vec![(low, high.min(-hole)), (low.max(hole), high)],
         };
         for (from, to) in bears.into_iter().filter(|(from, to)| to > from) {
             let at = back + INSIDE_MM / board.ratio;
             board.draw(LineKind::Thick, Part::Bearing, &[Curve::line([at, from], [at, to])]);
         }
+    }
+
+    /// What of the flat behind, so far down and up, lies on the ledges of the jaws of this section; where it lies on
+    /// none, on those of the jaws before and behind it.
+    fn on_ledges(&self, (low, high): (f64, f64)) -> Vec<(f64, f64)> {
+        let tip = |at: usize| self.jaws[at].and_then(|jaw| jaw::ledge_mm(self.plan, jaw)).map(|(tip, ..)| tip);
+        let [above, below] = [tip(0).map(|tip| (tip.max(low), high)), tip(1).map(|tip| (low, high.min(-tip)))];
+        let on: Vec<(f64, f64)> = [above, below].into_iter().flatten().filter(|(from, to)| to > from).collect();
+        let beside = self.plan.scene.chuck.jaw_width_mm / 2.0;
+        if on.is_empty() { vec![(low.max(-beside), high.min(beside))] } else { on }
     }
 
     /// The tool under the work, ready to feed upwards to the axis; only its nose and its cutting edge are true.

@@ -322,6 +322,7 @@ fn part_name(part: Part) -> &'static str {
         Part::Cut => "cut",
         Part::Old => "old",
         Part::Jaw => "jaw",
+        Part::Ledge => "ledge",
         Part::Chuck => "chuck",
         Part::Packing => "packing",
         Part::Vee => "vee",

@@ -17,6 +17,7 @@ pub mod problem;
 pub mod quantity;
 pub mod shape;
 pub mod shop;
+pub mod sourced;
 pub mod task;
 pub mod working;
 

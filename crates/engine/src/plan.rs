@@ -15,7 +15,9 @@ pub use forecast::{CauseShare, Chance, Forecast, LinearCheck, LinearRow, PerGood
 pub use reading_table::{ReadingRow, ReadingTable, percent};
 pub use said::counts_mm;
 
-pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
+pub use scene::{
+    ChuckShape, FacePlace, FaceShape, Frame, Held, LedgeShape, Scene, SizeShape, Solid, Stretch, ToolShape,
+};
 
 pub use surface::{Surface, SurfacePlace, SurfaceRay};
 
@@ -410,6 +412,8 @@ pub struct WeakestRound {
     pub cut_n: [f64; 3],
     /// What each jaw that bears does.
     pub jaws: Vec<JawLoad>,
+    /// What a seat behind pushes, N, away from the chuck; 0: there is none, or a jaw is nearer to slipping without.
+    pub seat_n: f64,
 }
 
 /// What a jaw does to the work at one moment.
@@ -627,6 +631,8 @@ pub struct Assumed {
 pub struct Audit {
     /// Contact points.
     pub contacts: Vec<AuditContact>,
+    /// Points of a seat that stays behind the work: where, and their stiffness, N/mm. They only push.
+    pub seat_points: Vec<([f64; 3], f64)>,
     /// Jaws whose forces keep their sum, and the sum.
     pub pairs: Vec<(Vec<u8>, f64)>,
     /// Loads fixed to the work: what, where, force.

@@ -5,45 +5,18 @@
 //! every contact is a two-way spring; a load moves the rigid work by `K⁻¹ w`; the factor multiplies the
 //! cut alone, weight and steady loads stay; a jaw slips when the friction force of all its points
 //! together reaches the least of their coefficients times their normal force. Where the points of a jaw push different
-//! ways, round an arc, their friction is added as on the arc unrolled.
+//! ways, round an arc, their friction is added as on the arc unrolled. A vee slips in its flanks so, or on its jaw: there
+//! the whole force of its points counts, along their mean push and beside it. A seat that stays pushes where the cut presses the
+//! work on it; the less of the factors with it and without counts.
 
 mod examples_planned;
 
-use examples_planned::{in_other_shops, number, text, vector};
-use formats::{builtin, job, plan, shop};
+use examples_planned::{in_other_jaws, in_other_shops, number, text, vector};
 use serde_json::Value;
-use std::sync::OnceLock;
 
 /// Every example in the built-in shop, and in the example shops where those have what it asks.
 fn planned() -> impl Iterator<Item = &'static (String, Value)> {
     examples_planned::planned().chain(in_other_shops().iter().filter(|(_, plan)| plan["outcome"] == "planned"))
-}
-
-/// The demonstration job in soft jaws bored to its bar, and a drawn hexagon in three of them.
-fn in_soft_jaws() -> &'static [(String, Value)] {
-    static PLANS: OnceLock<Vec<(String, Value)>> = OnceLock::new();
-    PLANS.get_or_init(soft_jaws)
-}
-
-fn soft_jaws() -> Vec<(String, Value)> {
-    let hard = "surface = \"hard smooth\"               # or";
-    let soft = "surface = \"soft\"\nbored = \"to the work\"  # or";
-    let bored = builtin::shop_text().replacen(hard, soft, 1);
-    assert!(bored.contains(soft), "the school's jaws are written otherwise");
-    let three = builtin::shop_text().replace("surface = \"hard serrated\", mass", "surface = \"soft\", mass");
-    let hexagon = "title = 'Stub for a vane'\nunits = 'mm'\n[stock]\nform = 'hexagon'\nacross = 36\nlength = 54\n\
-                   material = 'low-carbon-steel'\nsurface = 'drawn'\n[part]\nkind = 'prism'\n\
-                   regular = { sides = 6, across_flats = 36 }\nlength = 50\nleave = ['C', 'D', 'E', 'F', 'G', 'H']\n\
-                   [use]\nchuck = 'three-jaw 160'\n";
-    let plan = |name: &str, job_text: &str, shop_text: &str| {
-        let job = job::read(job_text, "job").unwrap_or_else(|faults| panic!("{faults:#?}")).job;
-        let shop = shop::read(shop_text, "shop").unwrap_or_else(|faults| panic!("{faults:#?}")).shop;
-        let plan = engine::plan(&job, &shop).unwrap_or_else(|problems| panic!("{problems:#?}"));
-        let value: Value = serde_json::from_str(&plan::to_json(&plan, true)).expect("JSON");
-        assert_eq!(value["outcome"], "planned", "{name}: {}", value["reasons"]);
-        (name.to_string(), value)
-    };
-    vec![plan("bored to the bar", builtin::demo_job_text(), &bored), plan("hexagon in soft jaws", hexagon, &three)]
 }
 
 type V3 = [f64; 3];
@@ -163,6 +136,17 @@ struct Carries {
 }
 
 impl Carries {
+    /// As the point's whole force, along a direction and beside it.
+    fn along(self, inward: V3, push: V3) -> Carries {
+        let part = |normal: f64, friction: V3| {
+            let whole = add(times(normal, inward), friction);
+            let along = dot(whole, push);
+            (along, add(whole, times(-along, push)))
+        };
+        let (still, grows) = (part(self.normal.0, self.friction.0), part(self.normal.1, self.friction.1));
+        Carries { normal: (still.0, grows.0), friction: (still.1, grows.1), coefficient: self.coefficient }
+    }
+
     fn with(self, other: Carries) -> Carries {
         Carries {
             normal: (self.normal.0 + other.normal.0, self.normal.1 + other.normal.1),
@@ -215,8 +199,26 @@ fn turned_with(from: V3, onto: V3, force: V3) -> V3 {
     add(add(times(cos, force), times(sin, cross(axis, force))), along)
 }
 
+/// A point of a seat: it pushes away from the chuck, and only that.
+struct Stay {
+    at: V3,
+    stiffness: f64,
+}
+
+impl Stay {
+    /// How far it is let go when the work moves by q; negative: how far it is pressed.
+    fn let_go(&self, q: V6) -> f64 {
+        q[2] + q[3] * self.at[1] - q[4] * self.at[0]
+    }
+
+    fn pushes(&self, q: V6) -> V6 {
+        wrench(self.at, [0.0, 0.0, self.stiffness * -self.let_go(q).min(0.0)])
+    }
+}
+
 /// A set-up's hold from its audit.
 struct Hold {
+    seat: Vec<Stay>,
     contacts: Vec<Contact>,
     stiffness: [V6; 6],
     steady: V6,
@@ -228,7 +230,10 @@ impl Hold {
         let contacts: Vec<Contact> = list(&audit["contacts"]).iter().map(Contact::read).collect();
         let load = |steady: &Value| wrench(vector(&steady["at_mm"]), vector(&steady["force_n"]));
         let steady = list(&audit["steady_loads"]).iter().map(load).fold([0.0; 6], both);
-        Hold { stiffness: stiffness(&contacts), contacts, steady, mass_centre: vector(&audit["mass_centre_mm"]) }
+        let stay =
+            |point: &Value| Stay { at: vector(&point["at_mm"]), stiffness: number(&point["stiffness_n_per_mm"]) };
+        let seat = list(&audit["seat_points"]).iter().map(stay).collect();
+        Hold { seat, stiffness: stiffness(&contacts), contacts, steady, mass_centre: vector(&audit["mass_centre_mm"]) }
     }
 
     /// What a whole jaw carries: its points added up, their friction as on an arc unrolled.
@@ -242,11 +247,59 @@ impl Hold {
         unrolled.reduce(Carries::with).expect("every jaw bears")
     }
 
-    /// What every point carries under one cut.
-    fn carries(&self, cut: &Value) -> Vec<(u64, Carries)> {
+    /// What the vee before a jaw carries on the jaw's own face: the whole force of its flanks along their mean push, and
+    /// what is beside it.
+    fn vee(&self, jaw: u64, points: &[(u64, Carries)]) -> Carries {
+        let own = || self.contacts.iter().zip(points).filter(|(_, (of, _))| *of == jaw);
+        let mut flanks: Vec<V3> = Vec::new();
+        for (contact, _) in own() {
+            if !flanks.iter().any(|flank| length(add(*flank, times(-1.0, contact.inward))) < 1e-6) {
+                flanks.push(contact.inward);
+            }
+        }
+        assert_eq!(flanks.len(), 2, "a vee has two flanks");
+        let push = add(flanks[0], flanks[1]);
+        let push = times(1.0 / length(push), push);
+        let whole = own().map(|(contact, (_, carries))| carries.along(contact.inward, push));
+        whole.reduce(Carries::with).expect("every jaw bears")
+    }
+
+    /// How the work moves under a cut with the points of the seat that it presses pushing back: found by putting in the
+    /// springs of those that are pressed until they are those that were put in.
+    fn moves_on_its_seat(&self, cut: V6) -> V6 {
+        let mut q = solve(&self.stiffness, cut);
+        for _ in 0..100 {
+            let mut matrix = self.stiffness;
+            for stay in self.seat.iter().filter(|stay| stay.let_go(q) < 0.0) {
+                for column in 0..6 {
+                    let unit: V6 = std::array::from_fn(|row| f64::from(u8::from(row == column)));
+                    let load = wrench(stay.at, [0.0, 0.0, stay.stiffness * stay.let_go(unit)]);
+                    (0..6).for_each(|row| matrix[row][column] += load[row]);
+                }
+            }
+            let next = solve(&matrix, cut);
+            let same = self.seat.iter().all(|stay| (stay.let_go(q) < 0.0) == (stay.let_go(next) < 0.0));
+            q = next;
+            if same {
+                return q;
+            }
+        }
+        panic!("the seat finds no balance")
+    }
+
+    /// What every point carries under one cut, without a seat and, where it is pressed, with it.
+    fn both_ways(&self, cut: &Value) -> Vec<Vec<(u64, Carries)>> {
+        let load = wrench(vector(&cut["at_mm"]), vector(&cut["force_n"]));
+        let (alone, seated) = (solve(&self.stiffness, load), self.moves_on_its_seat(load));
+        let pushed = self.seat.iter().map(|stay| stay.pushes(seated)).fold([0.0; 6], both);
+        let ways = if pushed[2] > 0.0 { vec![alone, seated] } else { vec![alone] };
+        ways.into_iter().map(|growing| self.carries(cut, growing)).collect()
+    }
+
+    /// What every point carries when the cut moves the work so.
+    fn carries(&self, cut: &Value, growing: V6) -> Vec<(u64, Carries)> {
         let weight = wrench(self.mass_centre, vector(&cut["weight_n"]));
         let standing = solve(&self.stiffness, both(self.steady, weight));
-        let growing = solve(&self.stiffness, wrench(vector(&cut["at_mm"]), vector(&cut["force_n"])));
         self.contacts
             .iter()
             .map(|contact| {
@@ -288,13 +341,19 @@ fn keep(least: &mut Option<f64>, found: Option<f64>) -> bool {
 fn least(set_up: &Value) -> Least {
     let hold = Hold::read(&set_up["audit"]);
     let mut least = Least::default();
-    for cut in list(&set_up["audit"]["cut_loads"]) {
+    let cuts = list(&set_up["audit"]["cut_loads"]).iter();
+    for (cut, points) in cuts.flat_map(|cut| hold.both_ways(cut).into_iter().map(move |points| (cut, points))) {
         let pass = cut["pass"].as_u64().expect("a pass");
         assert!(pass >= 1, "passes are counted from 1");
-        let points = hold.carries(cut);
         for jaw in 1..=list(&set_up["jaws"]).len() as u64 {
             let together = hold.jaw(jaw, &points);
-            if keep(&mut least.jaw, root(|factor| together.left_at(factor))) {
+            let mut slips = root(|factor| together.left_at(factor));
+            // A vee slips in its flanks or on its jaw, whichever comes first.
+            if !set_up["jaws"][jaw as usize - 1]["vee"].is_null() {
+                let on_jaw = hold.vee(jaw, &points);
+                keep(&mut slips, root(|factor| on_jaw.left_at(factor)));
+            }
+            if keep(&mut least.jaw, slips) {
                 let at = vector(&cut["at_mm"]);
                 least.jaw_at = (jaw, pass, at[1].atan2(at[0]).to_degrees().rem_euclid(360.0));
             }
@@ -325,10 +384,31 @@ fn agrees(ours: Option<f64>, theirs: &Value, what: &str) {
     }
 }
 
+/// The jobs in jaws of other kinds show what they are there for.
+#[test]
+fn the_other_jaws_are_bored_hold_vees_have_ledges_and_are_turned() {
+    let contacts = |name: &str| -> Vec<String> {
+        let (_, plan) = in_other_jaws().iter().find(|(of, _)| of == name).expect("a job of that name");
+        let jaws = list(&plan["set_ups"]).iter().flat_map(|set_up| list(&set_up["jaws"]));
+        jaws.map(|jaw| format!("{} {}", text(&jaw["contact"]), jaw["vee"]["groove"])).collect()
+    };
+    let has = |name: &str, what: &str| contacts(name).iter().any(|contact| contact.contains(what));
+    assert!(has("bored to the bar", "bored to the round"));
+    assert!(has("hexagon bar in vees along the spindle", "vee \"along the spindle\""));
+    assert!(has("hexagon from a round in vees", "vee \"across the jaw\""));
+    for name in ["on ledges", "jaws turned end for end"] {
+        let (_, plan) = in_other_jaws().iter().find(|(of, _)| of == name).expect("a job of that name");
+        let on_ledges = |set_up: &&Value| set_up["seat"]["on"] == "jaw step";
+        let set_ups: Vec<&Value> = list(&plan["set_ups"]).iter().filter(on_ledges).collect();
+        assert!(!set_ups.is_empty(), "{name}");
+        assert!(set_ups.iter().all(|set_up| !list(&set_up["audit"]["seat_points"]).is_empty()), "{name}");
+    }
+}
+
 #[test]
 fn slip_and_lift_come_out_again_from_the_audit_alone() {
     let mut set_ups = 0;
-    for (name, plan) in planned().chain(in_soft_jaws()) {
+    for (name, plan) in planned().chain(in_other_jaws()) {
         for set_up in list(&plan["set_ups"]) {
             let what = format!("{name}, set-up {}", set_up["number"]);
             let found = least(set_up);
@@ -359,9 +439,13 @@ fn the_jaw_named_as_first_to_slip_is_one_that_slips_first() {
             });
             let factors: Vec<Option<f64>> = named
                 .map(|cut| {
-                    let points = hold.carries(cut).into_iter().filter(|(of, _)| *of == jaw).map(|(_, carries)| carries);
-                    let together = points.reduce(Carries::with).expect("the jaw bears");
-                    root(|factor| together.left_at(factor))
+                    let mut least = None;
+                    for points in hold.both_ways(cut) {
+                        let points = points.into_iter().filter(|(of, _)| *of == jaw).map(|(_, carries)| carries);
+                        let together = points.reduce(Carries::with).expect("the jaw bears");
+                        keep(&mut least, root(|factor| together.left_at(factor)));
+                    }
+                    least
                 })
                 .collect();
             assert_eq!(factors.len(), 1, "{name}: {says}");
@@ -374,7 +458,7 @@ fn the_jaw_named_as_first_to_slip_is_one_that_slips_first() {
 /// together, balance one another in force and in moment. Steady loads are not in the preload.
 #[test]
 fn preload_alone_is_in_balance() {
-    for (name, plan) in planned().chain(in_soft_jaws()) {
+    for (name, plan) in planned().chain(in_other_jaws()) {
         for set_up in list(&plan["set_ups"]) {
             let hold = Hold::read(&set_up["audit"]);
             let forces = hold

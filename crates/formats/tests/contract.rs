@@ -244,6 +244,9 @@ fn audit(at: &At<'_>) {
         contact.key("friction").within(0.01, 1.0);
         contact.key("preload_n").not_negative();
     }
+    for point in at.key("seat_points").each() {
+        point.key("stiffness_n_per_mm").positive();
+    }
     for pair in at.key("pairs").each() {
         let jaws = pair.key("jaws").each();
         jaws.iter().for_each(|jaw| _ = jaw.count(1, 6));

@@ -83,7 +83,15 @@ const POWER: &[&str] = &["mean", "peak"];
 const MEASURE: &[&str] = &["what", "nominal_mm", "plus_mm", "minus_mm", "gauge", "when"];
 const SEARCH: &[&str] = &["plans_possible", "examined", "cut_off", "proven_best"];
 const ASSUMED: &[&str] = &["what", "value", "source"];
-const AUDIT: &[&str] = &["contacts", "pairs", "steady_loads", "mass_centre_mm", "cut_loads", "last_hold_load"];
+const AUDIT: &[&str] = &[
+    "contacts",
+    "seat_points",
+    "pairs",
+    "steady_loads",
+    "mass_centre_mm",
+    "cut_loads",
+    "last_hold_load",
+];
 const SURFACE: &[&str] = &["pass", "highest", "lowest", "from_flat_um", "towards"];
 const PLACE: &[&str] = &["radius_mm", "angle_deg", "left_um"];
 const RAY: &[&str] = &["angle_deg", "from_mm", "to_mm", "left_um"];
@@ -153,6 +161,7 @@ fn audit() -> Audit {
         AuditLoad { pass: 0, at_mm: [25.0, 0.0, 10.0], force_n: [-100.0, -300.0, -80.0], weight_n: [0.0, -9.0, 0.0] };
     Audit {
         contacts: vec![contact],
+        seat_points: vec![([12.0, -7.0, -20.0], 9000.0)],
         pairs: vec![(vec![1, 3], 20_800.0)],
         steady_loads: vec![("unbalance".to_string(), [0.0; 3], [1.0, 0.0, 0.0])],
         mass_centre_mm: [0.0, 0.0, 3.0],
@@ -402,6 +411,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
     in_order(&set_up["measure"][0], MEASURE, &["takes_out", "over_bar", "over_jaws_mm", "table"]);
     in_order(&set_up["audit"], AUDIT, &["surface_rays"]);
     in_order(&set_up["audit"]["contacts"][0], CONTACT, &[]);
+    in_order(&set_up["audit"]["seat_points"][0], &["at_mm", "stiffness_n_per_mm"], &[]);
     in_order(&set_up["audit"]["pairs"][0], &["jaws", "total_n"], &[]);
     in_order(&set_up["audit"]["steady_loads"][0], &["what", "at_mm", "force_n"], &[]);
     in_order(&set_up["audit"]["cut_loads"][0], CUT_LOAD, &[]);

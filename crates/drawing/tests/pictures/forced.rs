@@ -82,7 +82,7 @@ fn arrows_are_as_long_as_the_forces_and_point_where_they_act() {
     assert!(seen > 500, "{seen} pictures");
 }
 
-/// Newton: what the jaws and the tool do comes to nothing but for weight and unbalance, and along the spindle to
+/// Newton: what the jaws, a seat and the tool do comes to nothing but for weight and unbalance, and along the spindle to
 /// nothing at all; and the share of friction that is used up is one part in the factor or more, since it grows with the
 /// cut.
 #[test]
@@ -92,6 +92,7 @@ fn jaws_and_tool_balance() {
         for set_up in &plan.set_ups {
             let Some(round) = &set_up.hold.round else { continue };
             let mut sum = round.weakest.cut_n;
+            sum[2] += round.weakest.seat_n;
             for load in &round.weakest.jaws {
                 let angle = std::f64::consts::TAU * f64::from(load.jaw - 1) / set_up.jaws.len() as f64;
                 sum[0] += load.friction_n[0] - load.normal_n * angle.cos();

@@ -4,6 +4,7 @@
 mod clear;
 
 mod forced;
+mod jaws;
 mod mapped;
 mod measured;
 mod said;

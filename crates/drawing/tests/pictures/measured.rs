@@ -110,7 +110,7 @@ fn the_side_view_carries_the_values_of_the_plan() {
 }
 
 /// Middle of the chuck: the hole is drawn round it.
-fn chuck_middle(figure: &Figure) -> [f64; 2] {
+pub fn chuck_middle(figure: &Figure) -> [f64; 2] {
     let hole = figure.marks.iter().rev().find_map(|mark| match mark {
         Mark::Stroke(stroke) if stroke.part == Part::Chuck => match stroke.curve {
             Curve::Arc(arc) => Some(arc.centre_mm),
@@ -223,7 +223,7 @@ fn nose_mm(plan: &Plan, set_up: &SetUp, at: usize) -> f64 {
 }
 
 /// Two convex polygons share an area only where no side of either has the other wholly beyond it.
-fn share_area(one: &[[f64; 2]], other: &[[f64; 2]]) -> bool {
+pub fn share_area(one: &[[f64; 2]], other: &[[f64; 2]]) -> bool {
     let beyond = |these: &[[f64; 2]], those: &[[f64; 2]]| {
         (0..these.len()).any(|at| {
             let (a, b) = (these[at], these[(at + 1) % these.len()]);

@@ -25,7 +25,7 @@ pub use conform::{
 pub use forecast::{Chance, Forecast, Told, forecast, forecast_quieter};
 pub use noise::Noise;
 pub use normal::{above, below, between, density, quantile};
-pub use numbers::{SourcedSpread, Spreads, rows, spread};
+pub use numbers::{Spreads, rows, spread};
 pub use outline::FaceShape;
 pub use seating::{Behind, Gains, JawBears, On, PairOfParallels, Seating};
 pub use stack::{

@@ -3,19 +3,7 @@
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
-use serde::Deserialize;
-
-/// A number, its unit and where it comes from.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct SourcedSpread {
-    /// The number.
-    pub value: f64,
-    /// Its unit; "1": none.
-    pub unit: String,
-    /// Where it comes from.
-    pub source: String,
-}
+use crate::sourced::{Sourced, table};
 
 /// Standard deviations of what is new or unknown at a bench; mm and rad inside, as everywhere.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -88,14 +76,14 @@ impl Spreads {
 }
 
 /// The row of that name; names are given in code and checked by a test.
-pub fn spread(name: &str) -> &'static SourcedSpread {
+pub fn spread(name: &str) -> &'static Sourced {
     rows().get(name).expect("every name asked for stands in the table")
 }
 
 /// Every row by its name.
-pub fn rows() -> &'static BTreeMap<String, SourcedSpread> {
-    static ROWS: OnceLock<BTreeMap<String, SourcedSpread>> = OnceLock::new();
-    ROWS.get_or_init(|| toml::from_str(TABLE).expect("the built-in table is read by a test"))
+pub fn rows() -> &'static BTreeMap<String, Sourced> {
+    static ROWS: OnceLock<BTreeMap<String, Sourced>> = OnceLock::new();
+    ROWS.get_or_init(|| table(TABLE))
 }
 
 const TABLE: &str = include_str!("../../data/noises.toml");
@@ -106,10 +94,8 @@ mod tests {
 
     #[test]
     fn rows_are_sorted_positive_and_sourced() {
-        let names: Vec<_> = TABLE.lines().filter(|line| line.starts_with('[')).collect();
-        assert!(names.is_sorted_by(|one, other| one < other) && names.len() == rows().len());
-        for (name, row) in rows() {
-            assert!(row.value > 0.0 && row.value.is_finite() && row.source.len() > 20, "{name}");
+        for (name, row) in crate::sourced::checked(TABLE) {
+            assert!(row.source.len() > 20, "{name}");
             let unit = if name.ends_with("_um") {
                 "um"
             } else if name.ends_with("_mrad") {

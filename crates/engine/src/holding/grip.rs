@@ -3,6 +3,7 @@
 use nalgebra::{Cholesky, Matrix6, Rotation3, SMatrix, Vector3, Vector4, Vector6};
 use thiserror::Error;
 
+use super::seat::Seat;
 use super::{Contact, Held, JawGrip, SteadyLoad, Wrench, vee};
 
 /// The work in tightened jaws.
@@ -12,6 +13,8 @@ pub struct Grip {
     springs: Springs,
     /// The same with each jaw's pressure spread evenly.
     spread: Springs,
+    /// What stays behind the work and pushes it out of the chuck where it is pressed.
+    seat: Option<Seat>,
     /// Thrust of a tailstock centre, where there is one.
     pub(super) thrust_n: Option<f64>,
     /// Jaws with a loose vee before them.
@@ -154,6 +157,25 @@ impl Grip {
         shift + turn.cross(&(at_mm - self.springs.reference_mm))
     }
 
+    /// The same with this behind it.
+    pub(super) fn behind(self, seat: Seat) -> Grip {
+        Grip { seat: Some(seat), ..self }
+    }
+
+    pub(super) fn seat(&self) -> Option<&Seat> {
+        self.seat.as_ref()
+    }
+
+    /// The point about which responses want loads.
+    pub(super) fn reference_mm(&self) -> Vector3<f64> {
+        self.springs.reference_mm
+    }
+
+    /// Shift and turn about that point for each unit of load about it.
+    pub(super) fn yields(&self) -> Matrix6<f64> {
+        self.springs.compliance
+    }
+
     /// The same with the thrust of a tailstock centre among its forces.
     pub(super) fn thrust_by(self, thrust_n: f64) -> Grip {
         Grip { thrust_n: Some(thrust_n), ..self }
@@ -177,7 +199,7 @@ impl Grip {
         let jaws = flanks.chain(join_by_jaw(&held, &points)).collect();
         // What holds the work at its corners holds it drawn in too; should rounding say no, the corners stand.
         let spread = Springs::of(&drawn_in(pressed)).unwrap_or_else(|_| springs.clone());
-        Grip { held, springs, spread, thrust_n: None, vees: vees.to_vec(), points, jaws }
+        Grip { held, springs, spread, seat: None, thrust_n: None, vees: vees.to_vec(), points, jaws }
     }
 }
 

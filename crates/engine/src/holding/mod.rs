@@ -25,6 +25,7 @@ mod patch;
 #[cfg(test)]
 mod properties;
 mod ring;
+mod seat;
 mod slip;
 mod speed;
 mod spring;
@@ -55,11 +56,12 @@ pub use marks::{
     line_pressure, onset_load_n_mm, strip_flow_mpa, tooth_depth_mm,
 };
 pub use nose::{nose_half_mm, nose_widens};
-pub use numbers::{HoldingNumbers, Sourced, numbers};
+pub use numbers::{HoldingNumbers, numbers};
 pub use overhang::{BeamSection, BeamStep, Elasticity, Overhang, SectionForm};
 pub use packing::{PackingMetal, Shield, USUAL_PACKING, packing_metal, packing_metals, shield, squeezed_mpa};
 pub use patch::patch_points;
 pub use ring::Ring;
+pub use seat::SeatPoint;
 pub use slip::{Carried, Slip};
 pub use speed::{centrifugal_force_n, force_to_set_n, permitted_speed_rpm, reference_speed_rpm};
 pub use spring::{MostSpring, Spring, in_series_n_mm, machine_spring_um};

@@ -1,6 +1,6 @@
 //! First slip: by what factor may the cut grow before a jaw slips, a point slips, a point lifts off.
 
-use nalgebra::{Vector3, Vector4};
+use nalgebra::{Vector3, Vector4, Vector6};
 
 use super::grip::Bearing;
 use super::{CutLoad, Grip, Held, Wrench};
@@ -26,12 +26,13 @@ impl Grip {
 
     /// First slip under a load that grows and one that does not.
     pub fn first_slip_under(&self, growing: &Wrench, constant: &Wrench) -> Slip {
-        let (growing, constant) = (self.about_reference(growing), self.about_reference(constant));
+        let ((growing, pushed), constant) = (self.felt(growing), self.about_reference(constant));
         let least = |bearings: &[Bearing], exit: fn(&Carried) -> Option<f64>| {
-            let factors = bearings.iter().filter_map(|bearing| {
-                let standing = bearing.standing + bearing.response * constant;
-                let carried = Carried { standing, growing: bearing.response * growing, friction: bearing.friction };
-                exit(&carried).map(|factor| (factor, bearing.jaw))
+            let loads = [Some(growing), pushed].into_iter().flatten();
+            let factors = loads.flat_map(|load| {
+                bearings.iter().filter_map(move |bearing| {
+                    exit(&bearing.under(&load, &constant)).map(|factor| (factor, bearing.jaw))
+                })
             });
             factors.min_by(|one, other| one.0.total_cmp(&other.0))
         };
@@ -67,22 +68,35 @@ impl Grip {
     /// The same where the jaw slips first: at a vee that is on the jaw or in the flanks.
     pub fn jaw_slips(&self, jaw: u8, cut: &CutLoad) -> Option<Carried> {
         let factor = |carried: &Carried| carried.slips_at().unwrap_or(f64::INFINITY);
-        let own = self.jaws.iter().filter(|bearing| bearing.jaw == jaw).map(|bearing| self.carried(bearing, cut));
+        let own = self.jaws.iter().filter(|bearing| bearing.jaw == jaw).flat_map(|bearing| self.carries(bearing, cut));
         own.min_by(|one, other| factor(one).total_cmp(&factor(other)))
     }
 
-    /// What each point of a jaw carries.
+    /// What each point of a jaw carries, without a seat and, where there is one that is pressed, with it.
     pub fn points_carry(&self, jaw: u8, cut: &CutLoad) -> Vec<Carried> {
-        self.points.iter().filter(|bearing| bearing.jaw == jaw).map(|bearing| self.carried(bearing, cut)).collect()
+        let own = self.points.iter().filter(|bearing| bearing.jaw == jaw);
+        own.flat_map(|bearing| self.carries(bearing, cut)).collect()
     }
 
+    /// Under the cut as it is, and as the jaws feel it where a seat pushes.
+    fn carries(&self, bearing: &Bearing, cut: &CutLoad) -> Vec<Carried> {
+        let ((growing, pushed), constant) = (self.felt(&cut.cut()), self.about_reference(&cut.weight()));
+        [Some(growing), pushed].into_iter().flatten().map(|load| bearing.under(&load, &constant)).collect()
+    }
+
+    /// Under the cut with or without a seat, as a jaw slips sooner.
     fn carried(&self, bearing: &Bearing, cut: &CutLoad) -> Carried {
-        let (growing, constant) = (self.about_reference(&cut.cut()), self.about_reference(&cut.weight()));
-        Carried {
-            standing: bearing.standing + bearing.response * constant,
-            growing: bearing.response * growing,
-            friction: bearing.friction,
-        }
+        let ((growing, pushed), constant) = (self.felt(&cut.cut()), self.about_reference(&cut.weight()));
+        let load = pushed.filter(|_| self.seat_counts(cut)).unwrap_or(growing);
+        bearing.under(&load, &constant)
+    }
+}
+
+impl Bearing {
+    /// What it carries under a load that grows and one that does not, both about the grip's reference.
+    pub(super) fn under(&self, growing: &Vector6<f64>, constant: &Vector6<f64>) -> Carried {
+        let standing = self.standing + self.response * constant;
+        Carried { standing, growing: self.response * growing, friction: self.friction }
     }
 }
 

@@ -33,18 +33,25 @@ impl Grip {
     /// Least factors with the tool at so many angles, evenly round from jaw 1.
     pub fn worst_over_turn(&self, cut: &TurnCut, angles: u32) -> WorstSlip {
         let turning = self.turning(cut);
-        let mut worst = WorstSlip { jaw: self.worst_jaw(&turning, angles), ..WorstSlip::default() };
+        let mut worst = WorstSlip { jaw: self.worst_jaw(&turning, cut, angles), ..WorstSlip::default() };
         for point in &self.points {
             let round = turning.of(point);
             slips(&round, point.jaw, angles, &mut worst.point);
             lifts(&round, point.jaw, angles, &mut worst.lift);
         }
+        self.pushed_round(cut, angles, |growing, constant, angle_deg| {
+            for point in &self.points {
+                let carried = &point.under(growing, constant);
+                keep(&mut worst.point, point.jaw, angle_deg, carried, Carried::sticks_up_to, Carried::slips_at);
+                keep(&mut worst.lift, point.jaw, angle_deg, carried, Carried::bears_up_to, Carried::lifts_at);
+            }
+        });
         worst
     }
 
     /// The jaw factor alone, several times quicker.
     pub fn worst_jaw_over_turn(&self, cut: &TurnCut, angles: u32) -> Option<Worst> {
-        self.worst_jaw(&self.turning(cut), angles)
+        self.worst_jaw(&self.turning(cut), cut, angles)
     }
 
     /// The lift factor alone: only normal forces are needed for it.
@@ -52,12 +59,24 @@ impl Grip {
         let turning = self.turning(cut);
         let mut worst = None;
         self.points.iter().for_each(|point| lifts(&turning.pressing(point), point.jaw, angles, &mut worst));
+        self.pushed_round(cut, angles, |growing, constant, angle_deg| {
+            for point in &self.points {
+                let carried = &point.under(growing, constant);
+                keep(&mut worst, point.jaw, angle_deg, carried, Carried::bears_up_to, Carried::lifts_at);
+            }
+        });
         worst
     }
 
-    fn worst_jaw(&self, turning: &Turning, angles: u32) -> Option<Worst> {
+    fn worst_jaw(&self, turning: &Turning, cut: &TurnCut, angles: u32) -> Option<Worst> {
         let mut worst = None;
         self.jaws.iter().for_each(|jaw| slips(&turning.of(jaw), jaw.jaw, angles, &mut worst));
+        self.pushed_round(cut, angles, |growing, constant, angle_deg| {
+            for jaw in &self.jaws {
+                let carried = &jaw.under(growing, constant);
+                keep(&mut worst, jaw.jaw, angle_deg, carried, Carried::sticks_up_to, Carried::slips_at);
+            }
+        });
         worst
     }
 

@@ -17,6 +17,6 @@ pub use aim::{Band, Chances, Scrap, aim_once, aim_repeated, leaves_a_chip};
 pub use belief::{Belief, Reading, cut_spread_mm, together};
 pub use decide::{Advice, Cut, Rule, Rules, Setting, Stop};
 pub use guard::{Gauge, Judged, Prices, aim_by_gauge, cheapest_guard_mm, judged, textbook_guard_mm};
-pub use numbers::{MeasureNumbers, Sourced, numbers};
+pub use numbers::{MeasureNumbers, numbers};
 pub use table::{ROWS, Row, Table, table};
 pub use unusable::Unusable;

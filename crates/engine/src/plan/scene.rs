@@ -101,6 +101,23 @@ pub struct ChuckShape {
     pub jaw_width_mm: f64,
     /// From chuck face to jaw front.
     pub jaw_length_mm: f64,
+    /// The ledge in the face of each jaw.
+    pub ledge: Option<LedgeShape>,
+    /// Its jaws are turned end for end.
+    pub reversed: bool,
+    /// From the bearing face of a jaw to its outer end, where the shop gives it.
+    pub jaw_depth_mm: Option<f64>,
+    /// Diameter that the jaws are bored to; `None`: they are not, or to the work.
+    pub bored_mm: Option<f64>,
+}
+
+/// A ledge in the face of a jaw.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LedgeShape {
+    /// From the jaw fronts down to it.
+    pub below_front_mm: f64,
+    /// How far it reaches in from the bearing face.
+    pub width_mm: f64,
 }
 
 /// What is held in one set-up, and how it lies.

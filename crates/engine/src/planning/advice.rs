@@ -14,6 +14,7 @@ use crate::plan::Reason;
 use crate::quantity::{show, show::length};
 use crate::shape::Section;
 use crate::shop::{ChuckKind, JawSurface};
+use crate::sourced::Sourced;
 use crate::task::{Task, VeeFacts};
 
 /// Reasons that a firmer hold can answer.
@@ -244,7 +245,7 @@ fn known(task: &Task) -> Option<Change> {
 }
 
 /// More of the force can be counted on.
-fn share(task: &Task, share: &holding::Sourced, how: &str) -> Option<Change> {
+fn share(task: &Task, share: &Sourced, how: &str) -> Option<Change> {
     let says = format!("{how} (low_share = {}), so that more of its force counts", share.value);
     (share.value > task.chuck.low_share).then(|| changed(task, says, |task| task.chuck.low_share = share.value))
 }

@@ -88,6 +88,11 @@ impl BoredJaw {
         lines.into_iter().flat_map(|line| [self.n_mm.0, self.n_mm.1].map(|n| point(line, n))).collect()
     }
 
+    /// From where to where round the work it bears, from the middle of the jaw, rad.
+    pub fn arc_rad(&self) -> [f64; 2] {
+        self.arc_rad
+    }
+
     /// Width of what it spans, mm.
     pub fn width_mm(&self) -> f64 {
         self.bore.work_radius_mm * (self.arc_rad[1].sin() - self.arc_rad[0].sin())
@@ -105,7 +110,7 @@ pub fn pressed(task: &Task, facing: &Facing, at: usize) -> Option<BoredJaw> {
 }
 
 /// The jaw of a side at the force that counts.
-fn counted(task: &Task, facing: &Facing, at: usize) -> Option<BoredJaw> {
+pub fn counted(task: &Task, facing: &Facing, at: usize) -> Option<BoredJaw> {
     bored_jaw(task, &facing.piece, &facing.lie, &facing.depth, (at, facing.hold.counted_n))
 }
 

@@ -132,7 +132,11 @@ fn try_feed(work: &Work, held: &Hold, rpm: f64, feeds: Feeds) -> Result<Trial, C
     let (mut deepest, mut binding) = deepest_by_machine(work, rpm, feeds.rough_mm)?;
     let mut last = None;
     for _ in 0..TRIES {
-        let (cuts, under_skin) = split_cuts(work, deepest)?;
+        // Cuts that the grip holds down until no dial can divide them are refused for the grip.
+        let (cuts, under_skin) = match split_cuts(work, deepest) {
+            Ok(cuts) => cuts,
+            Err(why) => return Err(last.unwrap_or(why)),
+        };
         if cuts.iter().filter(|cut| cut.kind == CutKind::Rough).count() <= 1 && binding == DepthBinding::Tool {
             binding = DepthBinding::Nothing;
         }

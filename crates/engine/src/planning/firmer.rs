@@ -8,11 +8,12 @@ use super::window::{Depth, least_stick_out};
 use super::work::Work;
 use crate::cutting::Level;
 use crate::dial::{Cut, CutKind};
-use crate::holding::{self, Sourced};
+use crate::holding;
 use crate::plan::Firmer;
 use crate::quantity::bare::rpm as bare_rpm;
 use crate::quantity::show::length;
 use crate::shop::JawSurface;
+use crate::sourced::Sourced;
 use crate::task::Task;
 
 /// A deeper bite is worth telling from here on, mm.

@@ -5,10 +5,12 @@ use nalgebra::Vector3;
 use super::bored::bored_jaw;
 use super::lie::{Bearing, Lie, Side, Surface};
 use super::overhang::overhang;
+use super::seat::seat_points;
 use super::vee::{self, VeeOn};
 use super::window::Depth;
 use crate::holding::{
-    self, Centre, ContactSeed, Grip, GripFault, JawGrip, Overhang, SteadyLoad, TurnCut, WorkSkin, in_series_n_mm,
+    self, Centre, ContactSeed, Grip, GripFault, JawGrip, Overhang, SeatPoint, SteadyLoad, TurnCut, WorkSkin,
+    in_series_n_mm,
 };
 use crate::plan::Force3;
 use crate::shape::Piece;
@@ -22,6 +24,8 @@ pub const ANGLES: u32 = 72;
 pub struct Hold {
     /// Contact points, springs, preload.
     pub grip: Grip,
+    /// Points of a seat that stays behind the work.
+    pub seat: Vec<SeatPoint>,
     /// What stands out of the jaws, as a beam.
     pub overhang: Overhang,
     /// Middle of the mass in the set-up's frame, before the cut.
@@ -93,7 +97,8 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
         })
         .collect();
     let vees: Vec<u8> = (1..).zip(&lie.sides).filter(|(_, side)| vee::on(side).is_some()).map(|(jaw, _)| jaw).collect();
-    let grip = Grip::through_vees(&jaws, &vees, &steady)?;
+    let seat = seat_points(task, piece, lie, depth);
+    let grip = Grip::through_vees(&jaws, &vees, &steady)?.seated(&seat);
     let least = |of: &dyn Fn(&Side) -> f64| lie.sides.iter().map(of).fold(f64::MAX, f64::min);
     Ok(Hold {
         all_jaws_n: counted_n * lie.sides.len() as f64,
@@ -101,6 +106,7 @@ pub fn hold(task: &Task, piece: &Piece, lie: &Lie, depth: &Depth, rpm: f64) -> R
         gripped_radius_mm: least(&|side| side.out_mm),
         centre: None,
         grip,
+        seat,
         overhang: overhang(task, piece, lie, depth),
         mass_centre_mm,
         weight_n: kg * holding::GRAVITY_M_S2,

@@ -89,6 +89,8 @@ pub struct Lie {
     pub behind: Surface,
     /// Size of what is behind, along X and Y, for bridging the hole in the chuck.
     pub behind_mm: (f64, f64),
+    /// Where what is flat behind begins and ends along X, from the spindle axis; equal where it is a line.
+    pub flat_behind_mm: (f64, f64),
     /// Diameter about the spindle axis that the piece needs to go into the hole of the chuck; infinite where it
     /// lies across.
     pub swung_mm: f64,
@@ -171,6 +173,7 @@ fn lie_across(
             matches!(behind.bearing, Bears::Flat { .. }),
         ),
         behind_mm: (behind_width(&behind.bearing), piece.front_mm - piece.back_mm),
+        flat_behind_mm: flat_behind(&behind.bearing, angle, axis_mm.0),
         swung_mm: f64::INFINITY,
     })
 }
@@ -320,6 +323,7 @@ fn lie_along(
         sides,
         behind: if has(done, other_end) { Surface::Face(other_end) } else { Surface::Sawn },
         behind_mm: (extent(first) + extent(first + TAU / 2.0), extent(first + FRAC_PI_2) + extent(first - FRAC_PI_2)),
+        flat_behind_mm: (-extent(first + TAU / 2.0) - axis_mm.0, extent(first) - axis_mm.0),
         swung_mm: 2.0 * piece.section.farthest_from(Point::new(axis_in_part.x, axis_in_part.y)),
     })
 }
@@ -399,6 +403,15 @@ fn section_surface(task: &Task, done: Done, direction: f64, extent_mm: f64, flat
 /// What lies outermost in a direction; a section without metal offers only a corner.
 fn support(section: &Section, direction: f64) -> Result<Support, CannotLie> {
     section.support(direction).ok_or(CannotLie::Corner(direction.to_degrees().rem_euclid(360.0)))
+}
+
+/// Ends of a flat behind work lying across, along the tangent of the face that is cut, from the spindle axis.
+fn flat_behind(bears: &Bears, angle: f64, axis_mm: f64) -> (f64, f64) {
+    let along = |point: &Point| point.y * angle.cos() - point.x * angle.sin() - axis_mm;
+    match bears {
+        Bears::Flat { from, to } => (along(from).min(along(to)), along(from).max(along(to))),
+        Bears::Round { at, .. } | Bears::Corner(at) => (along(at), along(at)),
+    }
 }
 
 fn behind_width(bears: &Bears) -> f64 {

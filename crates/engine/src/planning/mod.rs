@@ -24,6 +24,7 @@ mod hold;
 mod jaws_out;
 mod judge;
 mod last_hold;
+mod ledge;
 mod left;
 mod lie;
 mod machine;
@@ -37,6 +38,7 @@ mod report;
 mod reversed;
 mod scene;
 mod search;
+mod seat;
 mod sits;
 mod speed;
 mod stock;
@@ -110,6 +112,7 @@ fn planned(task: &Task, found: &search::Found) -> Plan {
     let of_the_jaws = marks::notices(task, &found.set_ups)
         .into_iter()
         .chain(bored::notice(task, &found.set_ups))
+        .chain(ledge::notice(task, &found.set_ups))
         .chain(jaws_out::notice(task, &found.set_ups));
     let said = task.notices.len().min(plan.cautions.len());
     plan.cautions.splice(said..said, of_the_jaws);

@@ -1,6 +1,7 @@
 //! From a refusal to a reason in words: value, limit, and a way out.
 
 use super::facing::CannotFace;
+use super::ledge::{self, Rests};
 use super::lie::CannotLie;
 use super::speed::Bound;
 use super::way::Refusal;
@@ -174,7 +175,13 @@ fn opening(task: &Task, name: &str, (across, least, most): (f64, f64, f64)) -> S
             "for face {name} the jaws of the {} must stand {} apart; they {} {}",
             task.chuck.name,
             show::length(across, task.units),
-            if wide { "open to" } else { "close to" },
+            if wide {
+                "open to"
+            } else if least > task.chuck.opening_mm.0 {
+                "close until their ledges meet, at"
+            } else {
+                "close to"
+            },
             show::length(limit, task.units)
         ),
         value: across,
@@ -183,6 +190,9 @@ fn opening(task: &Task, name: &str, (across, least, most): (f64, f64, f64)) -> S
         way_out: match (wide, task.chuck.reversed.is_some() || task.chuck.is_reversed) {
             (true, false) => "a larger chuck, or the jaws reversed, if the shop says what they open to then",
             (true, true) => "a larger chuck",
+            (false, _) if least > task.chuck.opening_mm.0 => {
+                "jaws without a ledge or with a narrower ledge, a smaller chuck, or thicker packing"
+            }
             (false, _) => "a smaller chuck, or thicker packing",
         }
         .to_string(),
@@ -239,8 +249,11 @@ fn depth(task: &Task, name: &str, why: &NoDepth) -> Says {
     if let Some(width_mm) = why.vee_mm {
         return vees(task, name, why, width_mm);
     }
-    if why.needed_bite_mm > task.chuck.jaw_length_mm {
+    if why.needed_bite_mm > task.chuck.bears_mm() {
         return short_jaws(task, name, why);
+    }
+    if let Some(rests) = &why.ledge {
+        return narrow_ledge(task, name, rests);
     }
     if why.most_stick_out_mm < why.least_stick_out_mm {
         empty_window(task, name, why)
@@ -269,11 +282,12 @@ fn vees(task: &Task, name: &str, why: &NoDepth, width_mm: f64) -> Says {
 
 fn short_jaws(task: &Task, name: &str, why: &NoDepth) -> Says {
     let for_what = if why.for_widest_line { "to pass the widest line of the round" } else { "to bear" };
-    let (jaw, needed) = (task.chuck.jaw_length_mm, why.needed_bite_mm);
+    let (jaw, needed) = (task.chuck.bears_mm(), why.needed_bite_mm);
+    let long = if task.chuck.step.is_some() { "long above their ledge" } else { "long" };
     Says {
         rule: "jaws-too-short",
         says: format!(
-            "for face {name} the jaws must reach {} {for_what}; those of the {} are {} long",
+            "for face {name} the jaws must reach {} {for_what}; those of the {} are {} {long}",
             show::length(needed, task.units),
             task.chuck.name,
             show::length(jaw, task.units)
@@ -285,6 +299,30 @@ fn short_jaws(task: &Task, name: &str, why: &NoDepth) -> Says {
             "a chuck whose jaws are {} long or more{}",
             show::length(needed, task.units),
             if why.for_widest_line { ", or a square or flat bar, which has no widest line to pass" } else { "" }
+        ),
+    }
+}
+
+fn narrow_ledge(task: &Task, name: &str, rests: &Rests) -> Says {
+    let least_mm = task.rules.least_on_ledge_mm;
+    Says {
+        rule: "ledge-too-narrow",
+        says: format!(
+            "for face {name} the piece would lie on {} of the ledges of the jaws of the {}, which are {} wide{}; {} is the \
+             least that squares it",
+            show::length(rests.mm, task.units),
+            task.chuck.name,
+            show::length(rests.width_mm, task.units),
+            ledge::kept_off(task, rests),
+            show::length(least_mm, task.units)
+        ),
+        value: rests.mm,
+        limit: least_mm,
+        unit: "mm",
+        way_out: format!(
+            "jaws with a ledge {} wide or more{}",
+            show::length(rests.width_mm + least_mm - rests.mm, task.units),
+            if rests.kept_off_mm > 0.0 { ", or thinner packing" } else { "" }
         ),
     }
 }

@@ -417,7 +417,8 @@ fn weakest_round(chosen: &Chosen, turn: &TurnCut, angle_deg: f64) -> WeakestRoun
     };
     let mut jaws: Vec<JawLoad> = (1..=facing.lie.sides.len() as u8).filter_map(jaw).collect();
     jaws.sort_by_key(|jaw| jaw.jaw);
-    WeakestRound { angle_deg, radius_mm: turn.radius_mm, cut_n: seen(&load.force_n.into()), jaws }
+    let seat_n = facing.hold.grip.seat_pushes_n(&load);
+    WeakestRound { angle_deg, radius_mm: turn.radius_mm, cut_n: seen(&load.force_n.into()), jaws, seat_n }
 }
 
 fn last_hold_report(chosen: &Chosen) -> Option<LastHoldReport> {
@@ -604,6 +605,7 @@ fn audit(chosen: &Chosen, taken: &[Taken]) -> Audit {
                 preload_friction_n: turned(point.preload_friction_n),
             })
             .collect(),
+        seat_points: facing.hold.seat.iter().map(|point| (turned(point.at_mm), point.stiffness_n_mm)).collect(),
         pairs: pairs(jaws, |jaw| {
             held.iter().filter(|point| jaw_number(chosen, point.contact.jaw) == jaw).map(|point| point.preload_n).sum()
         }),

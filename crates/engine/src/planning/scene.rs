@@ -7,9 +7,13 @@ use nalgebra::{Rotation3, Vector3};
 use super::blank::{part_section, piece_after};
 use super::search::Chosen;
 use crate::part::Place;
-use crate::plan::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
+use crate::plan::{
+    ChuckShape, FacePlace, FaceShape, Frame, Held, LedgeShape, Scene, SizeShape, Solid, Stretch, ToolShape,
+};
+use crate::quantity::Plain;
 use crate::shape::{Edge, Piece, Point};
-use crate::task::{Face, Task};
+use crate::shop::JawBore;
+use crate::task::{ChuckFacts, Face, StepFacts, Task};
 
 /// What is the same in every set-up.
 pub fn scene(task: &Task) -> Scene {
@@ -18,11 +22,23 @@ pub fn scene(task: &Task) -> Scene {
         part: part(task),
         faces: task.faces.iter().map(face).collect(),
         sizes: sizes(task),
-        chuck: ChuckShape {
-            body_mm: task.chuck.body_mm,
-            bore_mm: task.chuck.bore_mm,
-            jaw_width_mm: task.chuck.jaw_width_mm,
-            jaw_length_mm: task.chuck.jaw_length_mm,
+        chuck: chuck(&task.chuck),
+    }
+}
+
+fn chuck(chuck: &ChuckFacts) -> ChuckShape {
+    let ledge = |step: &StepFacts| LedgeShape { below_front_mm: step.below_front_mm, width_mm: step.width_mm };
+    ChuckShape {
+        body_mm: chuck.body_mm,
+        bore_mm: chuck.bore_mm,
+        jaw_width_mm: chuck.jaw_width_mm,
+        jaw_length_mm: chuck.jaw_length_mm,
+        ledge: chuck.step.as_ref().map(ledge),
+        reversed: chuck.is_reversed,
+        jaw_depth_mm: chuck.jaw_depth_known.then_some(chuck.jaw_depth_mm),
+        bored_mm: match chuck.bored {
+            Some(JawBore::Diameter(bore)) => Some(bore.plain()),
+            Some(JawBore::Work) | None => None,
         },
     }
 }

@@ -6,6 +6,7 @@ use nalgebra::{Matrix2, Vector3};
 
 use super::blank::part_section;
 use super::facing::Facing;
+use super::ledge;
 use super::lie::{Lie, Surface};
 use super::report::angled_from;
 use super::search::Chosen;
@@ -144,8 +145,13 @@ fn behind(task: &Task, facing: &Facing) -> Option<Behind> {
     })
 }
 
-/// The pair of parallels behind, and from the middle to their outer edges along X and Y, mm.
+/// The pair of parallels behind, and from the middle to the outer edges of it or of ledges along X and Y, mm.
 fn parallels(task: &Task, facing: &Facing) -> (Option<PairOfParallels>, [f64; 2]) {
+    if facing.depth.seat == SeatOn::JawStep {
+        // Where no two ledges lie opposed, what squares is as wide as those of the other jaws.
+        let beside_mm = task.chuck.jaw_width_mm / 2.0;
+        return (None, ledge::along(task, &facing.lie).map(|both| if both { f64::INFINITY } else { beside_mm }));
+    }
     let run = parallels_run(task, &facing.lie).filter(|_| matches!(facing.depth.seat, SeatOn::Parallels(_)));
     let Some(run) = run else { return (None, [f64::INFINITY; 2]) };
     let (beside_mm, width_mm) = (task.chuck.jaw_width_mm / 2.0, task.parallels_width_mm);

@@ -173,18 +173,22 @@ pub fn needed_bite_mm(task: &Task, lie: &Lie, vee: &VeeOn) -> f64 {
 }
 
 /// Whether every vee lies on its jaw with all that the cut may press it with: no part of a block that lies across
-/// stands over the jaw's front, with something to spare, or runs into the chuck face; a flank's push lands on the jaw while no point lifts.
+/// stands over the jaw's front, with something to spare, or runs into the chuck face or a ledge; one along the spindle finds
+/// room above a ledge; a flank's push lands on the jaw while no point lifts.
 pub fn backed(task: &Task, lie: &Lie, depth: &Depth) -> bool {
     let front = lie.top_mm - depth.stick_out_mm;
-    let back = front - task.chuck.jaw_length_mm;
+    // A block stands on the jaw's face, above its ledge if it has one.
+    let back = front - task.chuck.bears_mm();
     lie.sides.iter().filter_map(on).all(|vee| {
         let half = kind(task, vee).width_mm / 2.0;
         let jaw = match vee.groove {
             Groove::Across => (back - vee.at_mm, front - vee.at_mm),
             Groove::Along => (-task.chuck.jaw_width_mm / 2.0 - vee.at_mm, task.chuck.jaw_width_mm / 2.0 - vee.at_mm),
         };
-        let whole = vee.groove == Groove::Along
-            || (jaw.0 <= 1e-9 - half && jaw.1 >= half + task.rules.spare_stick_out_mm - 1e-9);
+        let short = task.chuck.step.is_none() || kind(task, vee).length_mm <= task.chuck.bears_mm() + 1e-9;
+        let whole = vee.groove == Groove::Along && short
+            || vee.groove == Groove::Across
+                && (jaw.0 <= 1e-9 - half && jaw.1 >= half + task.rules.spare_stick_out_mm - 1e-9);
         let lands = lands_mm(task, vee) / holding::numbers().needed_lift.value;
         whole && jaw.0.max(-half) <= -lands && jaw.1.min(half) >= lands
     })
@@ -215,7 +219,7 @@ pub fn patches(task: &Task, vee: &VeeOn, front: f64, half_nose: f64) -> [Pressed
         }
         // Flush with the jaw front, as far back as vee and jaw go.
         Groove::Along => {
-            let long = facts.length_mm.min(task.chuck.jaw_length_mm);
+            let long = facts.length_mm.min(task.chuck.bears_mm());
             (vee.along_mm.0.max(front - long), vee.along_mm.1.min(front))
         }
     };
@@ -282,7 +286,7 @@ pub fn stiffness_n_mm(task: &Task, vee: &VeeOn, half_nose: f64) -> f64 {
     let kind = kind(task, vee);
     let area = match vee.groove {
         Groove::Across => kind.width_mm * (2.0 * half_nose).min(kind.length_mm),
-        Groove::Along => kind.width_mm.min(2.0 * half_nose) * kind.length_mm.min(task.chuck.jaw_length_mm),
+        Groove::Along => kind.width_mm.min(2.0 * half_nose) * kind.length_mm.min(task.chuck.bears_mm()),
     };
     task.rules.vee_modulus_mpa * area / kind.height_mm
 }

@@ -3,6 +3,7 @@
 use super::blank::{Done, has, piece_after};
 use super::facing::{CannotFace, Facing};
 use super::hold::reach_mm;
+use super::ledge;
 use super::lie::{CannotLie, Lie, Surface, lies};
 use super::measure::measures;
 use super::twins::Twins;
@@ -146,7 +147,7 @@ fn allowed(
 }
 
 fn check_jaws(task: &Task, lie: &Lie) -> Result<(), Refusal> {
-    let (least, most) = task.chuck.opening_mm;
+    let (least, most) = (ledge::closes_to_mm(task), task.chuck.opening_mm.1);
     let reach: Vec<f64> = lie.sides.iter().map(|side| reach_mm(task, side)).collect();
     let jaws = reach.len();
     for at in 0..jaws {
@@ -154,8 +155,8 @@ fn check_jaws(task: &Task, lie: &Lie) -> Result<(), Refusal> {
         if across < least - 1e-9 || across > most + 1e-9 {
             return Err(Refusal::Opening(across, least, most));
         }
-        // The noses are bevelled: a chuck that closes to less than the width of a jaw shows how far.
-        let half = task.chuck.jaw_width_mm.min(least) / 2.0;
+        // The noses are bevelled: a chuck that closes to less than the width of a jaw shows how far; a ledge as its jaw.
+        let half = task.chuck.jaw_width_mm.min(task.chuck.opening_mm.0) / 2.0;
         let next = reach[(at + 1) % jaws];
         if jaws == 4 && reach[at].max(next) < half {
             return Err(Refusal::JawsTouch(reach[at].max(next), half));

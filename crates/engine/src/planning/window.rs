@@ -1,6 +1,7 @@
 //! The window of the stick-out: what must stand out, what may, and which parallels set it.
 
 use super::hold::reach_mm;
+use super::ledge::{self, Rests};
 use super::lie::{Bearing, Lie};
 use super::vee;
 use crate::plan::ContactKind;
@@ -51,6 +52,8 @@ pub struct NoDepth {
     pub no_room: bool,
     /// Width of the vees that the jaws must back; `None`: there are none.
     pub vee_mm: Option<f64>,
+    /// The jaws have ledges, too narrow to carry it.
+    pub ledge: Option<Rests>,
     /// What is asked of the finished face's distance from the middle of a round, so that any bar can be held for it.
     pub least_half_mm: f64,
 }
@@ -126,9 +129,10 @@ fn seated_clear_of(task: &Task, lie: &Lie, clear_mm: f64) -> Result<Depth, NoDep
     let on_step = task.chuck.step.map(|_| (task.chuck.jaw_length_mm - task.chuck.bears_mm(), SeatOn::JawStep));
     let others = on_face.into_iter().chain(on_parallels.filter(|_| parallels_fit));
     let choices: Vec<(f64, SeatOn)> = match on_step {
-        Some(step) => rests_on_steps(lie).then_some(step).into_iter().collect(),
+        Some(step) => ledge::carry(task, lie).then_some(step).into_iter().collect(),
         None => others.collect(),
     };
+    let narrow = ledge::too_narrow(task, lie);
     let mut deepest = None;
     for (packing, seat) in choices {
         let bite_mm = task.chuck.jaw_length_mm - packing;
@@ -138,18 +142,12 @@ fn seated_clear_of(task: &Task, lie: &Lie, clear_mm: f64) -> Result<Depth, NoDep
             break;
         }
     }
-    let (bite_mm, stick_out_mm, seat) = deepest.ok_or_else(|| no_depth(task, lie))?;
+    let (bite_mm, stick_out_mm, seat) = deepest.ok_or_else(|| NoDepth { ledge: narrow, ..no_depth(task, lie) })?;
     // A bar that goes into the hole of the chuck is not left standing far out for the sake of a seat.
     if into_the_hole(task, lie) && stick_out_mm > gripped_mm(lie) {
         return Err(no_depth(task, lie));
     }
     judged(task, lie, Depth { seat, bite_mm, stick_out_mm, shallow: false })
-}
-
-/// The work lies flat on the ledges of two opposed jaws at least: an end does, and the flat behind work lying across
-/// on those of the jaws at its ends.
-fn rests_on_steps(lie: &Lie) -> bool {
-    lie.behind_mm.0 > 0.0 && lie.behind_mm.1 > 0.0
 }
 
 /// The depth against a stop in the spindle, where one reaches there: as deep as it would be set by hand.
@@ -231,6 +229,7 @@ fn no_depth(task: &Task, lie: &Lie) -> NoDepth {
         needed_bite_mm: contact_bite(task, lie),
         for_widest_line: lies_on_round(lie),
         no_room: parallels_run(task, lie).is_none(),
+        ledge: None,
         vee_mm: lie.sides.iter().find_map(vee::on).map(|on| vee::kind(task, on).width_mm),
         least_half_mm: task.rules.clearance_mm + task.rules.margin_mm + task.rules.past_widest_mm,
     }

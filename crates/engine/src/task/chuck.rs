@@ -83,6 +83,8 @@ pub struct ReversedFacts {
     pub step: Option<StepFacts>,
     /// From bearing face to outer end.
     pub jaw_depth_mm: f64,
+    /// Whether the shop gives that.
+    pub jaw_depth_known: bool,
 }
 
 fn step(step: JawStep) -> StepFacts {
@@ -95,6 +97,7 @@ fn reversed(jaw: &ReversedJaw, jaw_depth_mm: f64) -> ReversedFacts {
         step: jaw.step.map(step),
         // As long as before: farther out than it stands, on the cautious side.
         jaw_depth_mm: jaw.depth.map_or(jaw_depth_mm, Plain::plain),
+        jaw_depth_known: jaw.depth.is_some(),
     }
 }
 
@@ -168,8 +171,9 @@ pub(super) fn resolve(job: &Job, shop: &Shop, gaps: &mut Gaps) -> Option<ChuckFa
 impl ChuckFacts {
     /// The same chuck with its jaws turned end for end; `None`: they cannot be.
     pub fn turned_end_for_end(&self) -> Option<ChuckFacts> {
-        let ReversedFacts { opening_mm, step, jaw_depth_mm } = self.reversed?;
-        Some(ChuckFacts { opening_mm, step, jaw_depth_mm, is_reversed: true, reversed: None, ..self.clone() })
+        let ReversedFacts { opening_mm, step, jaw_depth_mm, jaw_depth_known } = self.reversed?;
+        let turned = ChuckFacts { opening_mm, step, jaw_depth_mm, jaw_depth_known, ..self.clone() };
+        Some(ChuckFacts { is_reversed: true, reversed: None, ..turned })
     }
 
     /// How much of a jaw's length the work can lie along.

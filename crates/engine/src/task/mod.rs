@@ -46,6 +46,7 @@ use crate::problem::{Problem, Source};
 use crate::quantity::{Plain, Units};
 use crate::shape::Section;
 use crate::shop::{Gauge, Shop};
+use crate::sourced::Sourced;
 
 /// Everything that the planner needs, in mm, N, MPa, rpm, minutes.
 #[derive(Debug, Clone)]
@@ -257,7 +258,7 @@ impl Gaps {
     }
 
     /// A number of the holding room, noted as assumed for `what`.
-    fn assume_sourced(&mut self, row: &crate::holding::Sourced, what: &str) -> f64 {
+    fn assume_sourced(&mut self, row: &Sourced, what: &str) -> f64 {
         let unit = if row.unit == "1" { String::new() } else { format!(" {}", row.unit) };
         self.assumed.push(assumed(what, &format!("{}{unit}", in_words(row.value)), &row.source));
         row.value

@@ -29,6 +29,8 @@ pub struct Rules {
     pub interrupted_feed_share: f64,
     /// No bite under this, mm.
     pub least_bite_mm: f64,
+    /// No work rests on less of a jaw's ledge, in from its edge, mm.
+    pub least_on_ledge_mm: f64,
     /// No flank of a vee bears on less of a flat, mm.
     pub least_on_flank_mm: f64,
     /// Metal behind the groove of a vee that a plan advises, mm.
@@ -101,6 +103,7 @@ impl Rules {
             hand_feed_rough_mm: number("hand feed, rough"),
             interrupted_feed_share: number("interrupted feed share"),
             least_bite_mm: number("least bite"),
+            least_on_ledge_mm: number("least on a ledge"),
             least_on_flank_mm: number("least on a vee's flank"),
             advised_behind_groove_mm: number("advised vee, behind the groove"),
             vee_modulus_mpa: number("vee modulus"),

@@ -2,9 +2,10 @@
 
 use super::{Gaps, assumed};
 use crate::job::Surface;
-use crate::measure::{Sourced, numbers};
+use crate::measure::numbers;
 use crate::quantity::{Plain, Units, show};
 use crate::shop::Shop;
+use crate::sourced::Sourced;
 
 /// Standard deviations in mm, shares of a length, minutes.
 #[derive(Debug, Clone, Copy, PartialEq)]

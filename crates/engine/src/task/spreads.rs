@@ -1,11 +1,12 @@
 //! Where size and squareness are lost in this shop: what it says itself, else the table's spreads.
 
 use super::{ScatterFacts, assumed};
-use crate::accuracy::{SourcedSpread, Spreads, spread};
+use crate::accuracy::{Spreads, spread};
 use crate::job::{Job, Surface};
 use crate::plan::Assumed;
 use crate::quantity::Plain;
 use crate::shop::{Chuck, Lathe, Scatter, Shop};
+use crate::sourced::Sourced;
 
 /// Spreads of the shop.
 #[derive(Debug, Clone, PartialEq)]
@@ -89,7 +90,7 @@ fn of(lathe: Option<&Lathe>, chuck: Option<&Chuck>, mut spreads: Spreads, mut to
     SpreadFacts { spreads, jaw_faces_rad, assumed: told }
 }
 
-fn said(what: &str, row: &SourcedSpread) -> Assumed {
+fn said(what: &str, row: &Sourced) -> Assumed {
     let unit = match row.unit.as_str() {
         "1" => String::new(),
         "um" => " µm".to_string(),

@@ -27,7 +27,7 @@ fn three_jaw(surface: JawSurface) -> Shop {
 }
 
 /// Hexagon bar, its sides as drawn, its ends to be faced.
-fn hexagon() -> engine::job::Job {
+pub fn hexagon() -> engine::job::Job {
     let form = BarForm::Hexagon { across: mm(36.0) };
     let job = scene::job(form, 62.0, scene::regular(6, 36.0), 58.0);
     scene::leaving(job, &["C", "D", "E", "F", "G", "H"])

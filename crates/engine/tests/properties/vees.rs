@@ -8,7 +8,7 @@ use engine::shop::{Shop, Vee};
 use super::scene;
 
 /// Soft vees of 120 degrees.
-fn vee(width_mm: f64, height_mm: f64) -> Vee {
+pub fn vee(width_mm: f64, height_mm: f64) -> Vee {
     Vee {
         material: "soft aluminium".to_string(),
         angle: degrees(120.0),
@@ -21,7 +21,7 @@ fn vee(width_mm: f64, height_mm: f64) -> Vee {
     }
 }
 
-fn with(vees: Vec<Vee>) -> Shop {
+pub fn with(vees: Vec<Vee>) -> Shop {
     Shop { vees, ..scene::shop() }
 }
 

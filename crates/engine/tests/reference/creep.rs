@@ -4,7 +4,7 @@
 //! research notes on holding, 5.3, block 2). It knows nothing of first slip: it shows how far the work has
 //! moved when the load has grown to what the plan permits.
 
-use engine::holding::{ContactSeed, Grip, JawGrip, TurnCut, Wrench};
+use engine::holding::{self, ContactSeed, Grip, HoldRule, JawGrip, TurnCut, WeakestSearch, Worst, Wrench};
 use engine::plan::Force3;
 use nalgebra::{DMatrix, DVector, Matrix3, Matrix6, RowVector6, SMatrix, Vector3, Vector6};
 
@@ -155,7 +155,7 @@ impl Walk {
 }
 
 /// Four jaws on a block or three or four on a round, by chance.
-fn jaws(dice: &mut Dice) -> (Vec<JawGrip>, f64) {
+pub fn jaws(dice: &mut Dice) -> (Vec<JawGrip>, f64) {
     let count = [3, 4, 4][dice.pick(3)];
     let flats = count == 4 && dice.pick(3) > 0;
     let (radius, bite, half) = (dice.between(12.0, 50.0), dice.between(10.0, 50.0), dice.between(3.0, 12.0));
@@ -182,7 +182,7 @@ fn jaws(dice: &mut Dice) -> (Vec<JawGrip>, f64) {
     ((0..count).map(jaw).collect(), radius)
 }
 
-fn cut(dice: &mut Dice, radius: f64) -> TurnCut {
+pub fn cut(dice: &mut Dice, radius: f64) -> TurnCut {
     let force = Force3 { cutting: 1000.0, feed: dice.between(200.0, 600.0), passive: dice.between(200.0, 600.0) };
     TurnCut {
         radius_mm: dice.between(0.3, 1.0) * radius,
@@ -234,47 +234,104 @@ fn the_walk_is_the_one_of_the_research_notes() {
     }
 }
 
-/// Most lasting shift at the tool, mm, over eight angles, at the least factors over the turn less what is needed:
-/// jaw slip and lift over this, and 25 µm of spring along the spindle at most.
-fn creep_mm(seed: u64, needed: f64) -> f64 {
-    const ANGLES: u32 = 8;
+/// A random hold with a cut.
+fn case(seed: u64) -> (Vec<JawGrip>, f64, TurnCut) {
     let mut dice = Dice::new(7000 + seed);
     let (jaws, radius) = jaws(&mut dice);
     let turn = cut(&mut dice, radius);
-    let grip = Grip::new(&jaws, &[]).expect("a plain grip");
-    let worst = grip.worst_over_turn(&turn, 72);
-    let factors = [worst.jaw, worst.lift].into_iter().flatten().map(|worst| worst.factor / needed);
-    let permitted = factors.fold(0.025 / most_spring_mm(&grip, &turn), f64::min);
+    (jaws, radius, turn)
+}
+
+/// Factors on a cut up to which each rule of a plan takes it as a rough cut, with this much needed against slip.
+struct Limits {
+    /// First slip of a jaw, lift, spring in the jaws along the spindle.
+    springs: f64,
+    /// The classical formulas: driven by friction, not levered out.
+    by_hand: f64,
+    /// The last hold.
+    last_hold: f64,
+}
+
+impl Limits {
+    fn of(jaws: &[JawGrip], radius_mm: f64, turn: &TurnCut, needed: f64) -> Limits {
+        let (grip, numbers) = (Grip::new(jaws, &[]).expect("a plain grip"), holding::numbers());
+        let worst = grip.worst_over_turn(turn, 72);
+        let over = |worst: Option<Worst>, needed: f64| worst.map_or(f64::INFINITY, |worst| worst.factor / needed);
+        let spring = numbers.most_spring_um.value * 1e-3 / most_spring_mm(&grip, turn);
+        let bite_mm = -grip.held().iter().map(|held| held.contact.at_mm.z).fold(0.0, f64::min);
+        let (friction, all_n) = (jaws[0].friction, jaws.iter().map(|jaw| jaw.clamping_n).sum());
+        let torque = holding::torque_factor(friction, all_n, radius_mm, turn.force.cutting * turn.radius_mm);
+        let arm_mm = turn.height_mm + bite_mm / 2.0;
+        let lever = holding::lever_out_factor(friction, all_n, 2.0 * radius_mm, turn.force.cutting, arm_mm);
+        let hold = grip.last_hold(jaws[0].clamping_n, HoldRule::Upper).expect("a plain hold");
+        let last = hold.weakest(&[*turn], &[], &WeakestSearch::default()).expect("plain loads").expect("a cut");
+        Limits {
+            springs: over(worst.jaw, needed).min(over(worst.lift, numbers.needed_lift.value)).min(spring),
+            by_hand: (torque / numbers.needed_continuous.value).min(lever),
+            last_hold: last.found.factor / (numbers.last_hold_over_slip.value * needed),
+        }
+    }
+
+    fn all(&self) -> f64 {
+        self.springs.min(self.by_hand).min(self.last_hold)
+    }
+}
+
+/// Most lasting shift at the tool, mm, over eight angles, with so many times the cut.
+fn creep_mm(seed: u64, times: f64) -> f64 {
+    const ANGLES: u32 = 8;
+    let (jaws, _, turn) = case(seed);
     let at = |step: u32| {
         let load = turn.at_angle(360.0 * f64::from(step) / f64::from(ANGLES));
         let (mut reached, mut lasting) = (0.0, 0.0);
         Walk::new(&jaws, &load.cut(), load.at_mm).go(|factor, shift| {
             (reached, lasting) = (factor, shift);
-            factor < permitted
+            factor < times
         });
-        assert!(reached >= permitted, "seed {seed}, step {step}: the walk ends at {reached} of {permitted}");
+        assert!(reached >= times, "seed {seed}, step {step}: the walk ends at {reached} of {times}");
         lasting
     };
     (0..ANGLES).map(at).fold(0.0, f64::max)
 }
 
+fn limits(seed: u64, needed: f64) -> Limits {
+    let (jaws, radius, turn) = case(seed);
+    Limits::of(&jaws, radius, &turn, needed)
+}
+
 const HOLDS: u64 = 240;
 const LITTLE_MM: f64 = 0.02;
 
-/// An interrupted cut needs 2.0.
+/// 1.5 is needed in a continuous cut, 2.0 in an interrupted one: the largest cut that a plan takes moves the work by less
+/// than two hundredths, and far less.
 #[test]
-fn permitted_interrupted_cuts_move_the_work_by_less_than_two_hundredths() {
-    let creeps: Vec<f64> = (0..HOLDS).map(|seed| creep_mm(seed, 2.0)).collect();
-    let most = creeps.iter().copied().fold(0.0, f64::max);
-    assert!(creeps.iter().all(|creep| *creep < LITTLE_MM), "most {most} mm");
+fn permitted_cuts_move_the_work_by_less_than_two_hundredths() {
+    let mut most: f64 = 0.0;
+    for needed in [1.5, 2.0] {
+        let mut by_slip = 0;
+        for seed in 0..HOLDS {
+            let limits = limits(seed, needed);
+            let creep = creep_mm(seed, limits.all());
+            assert!(creep < LITTLE_MM, "seed {seed}, {needed} needed: {creep} mm");
+            most = most.max(creep);
+            by_slip += u32::from(limits.springs <= limits.all());
+        }
+        assert!(by_slip > 100, "{needed}: only {by_slip} holds are bound by first slip, lift or spring");
+    }
     assert!(most > 1e-4, "a walk in which nothing ever creeps shows nothing");
 }
 
-/// A continuous cut needs 1.5. One hold of the 240 creeps a little farther and is named: a round of 37 mm, 46 mm
-/// deep in three jaws of 36 N/µm, with 2.2 kN of cutting force; it creeps because its front points slip first.
+/// First slip of a whole jaw by itself is at the edge: its points may slip one after the other before it, and one hold of the
+/// 240 then creeps 0.0235 mm (a round of 37 mm, 46 mm deep in three jaws that touch it along a line: only its front points
+/// resist the levering). The formula of levering, which a plan asks too, takes less than half of that cut.
 #[test]
-fn permitted_continuous_cuts_move_the_work_by_less_than_two_hundredths_but_one() {
-    let beyond: Vec<(u64, f64)> =
-        (0..HOLDS).map(|seed| (seed, creep_mm(seed, 1.5))).filter(|(_, creep)| *creep >= LITTLE_MM).collect();
-    assert!(beyond.iter().all(|(seed, creep)| *seed == 184 && *creep < 0.025), "{beyond:?}");
+fn levering_by_hand_refuses_what_first_slip_alone_would_let_creep() {
+    let beyond: Vec<(u64, f64)> = (0..HOLDS)
+        .map(|seed| (seed, limits(seed, 1.5)))
+        .map(|(seed, limits)| (seed, creep_mm(seed, limits.springs)))
+        .filter(|(_, creep)| *creep >= LITTLE_MM)
+        .collect();
+    assert!(!beyond.is_empty() && beyond.iter().all(|(seed, creep)| *seed == 184 && *creep < 0.025), "{beyond:?}");
+    let refused = limits(184, 1.5);
+    assert!(refused.by_hand < 0.5 * refused.springs, "{} {}", refused.by_hand, refused.springs);
 }

@@ -4,6 +4,7 @@
 mod contacts;
 mod creep;
 mod general;
+mod seat;
 mod zones;
 
 use contacts::{Case, Dice};

@@ -239,8 +239,11 @@ fn least_factor(audit: &Audit, set_up: &SetUp) -> Option<f64> {
     let mut least = f64::INFINITY;
     for load in &audit.cut_loads {
         let constant = compliance * (steady + wrench(audit.mass_centre_mm, load.weight_n));
-        let growing = compliance * wrench(load.at_mm, load.force_n);
-        for (jaw, through_a_vee) in &jaws {
+        let cut = wrench(load.at_mm, load.force_n);
+        let (alone, seated) = (compliance * cut, with_a_seat(audit, &stiffness, &cut, compliance * cut));
+        for (growing, (jaw, through_a_vee)) in
+            [alone, seated].into_iter().flat_map(|by| jaws.iter().map(move |jaw| (by, jaw)))
+        {
             // Towards the spindle axis, as the jaw itself pushes.
             let (sin, cos) = (std::f64::consts::TAU * f64::from(jaw - 1) / jaws.len() as f64).sin_cos();
             let push = Vector3::new(-cos, -sin, 0.0);
@@ -271,6 +274,27 @@ fn least_factor(audit: &Audit, set_up: &SetUp) -> Option<f64> {
     }
     let finishing = set_up.passes.iter().any(|pass| pass.kind == PassKind::Finish);
     (finishing && least.is_finite()).then_some(least)
+}
+
+/// How the work moves under a cut when a seat pushes where it is pressed, one-sided: the springs of the points that the
+/// movement presses are put in until none more is pressed or let go.
+fn with_a_seat(audit: &Audit, jaws: &Matrix6<f64>, cut: &Vector6<f64>, alone: Vector6<f64>) -> Vector6<f64> {
+    let rows: Vec<(Vector6<f64>, f64)> = audit
+        .seat_points
+        .iter()
+        .map(|([x, y, _], stiffness)| (Vector6::new(0.0, 0.0, 1.0, *y, -x, 0.0), *stiffness))
+        .collect();
+    let mut moved = alone;
+    for _ in 0..100 {
+        let pressed = rows.iter().filter(|(row, _)| row.dot(&moved) < 0.0);
+        let all = pressed.fold(*jaws, |sum, (row, stiffness)| sum + row * row.transpose() * *stiffness);
+        let Some(next) = all.try_inverse().map(|yields| yields * cut) else { return alone };
+        if (next - moved).norm() <= 1e-12 * next.norm() {
+            return next;
+        }
+        moved = next;
+    }
+    panic!("the seat finds no balance")
 }
 
 /// |t0 + x t1|^2 = mu^2 (n0 + x n1)^2, the least root ahead.

@@ -1,7 +1,7 @@
 //! What every working of every plan must keep: it comes out, its values are those of the workings that it names, and
 //! what comes out is the number that the plan shows.
 
-use engine::plan::{Pass, Plan, SetUp, Working};
+use engine::plan::{ContactKind, Pass, Plan, SetUp, Working};
 use engine::working::{Expr, Formula, Function, formula, from_printed, outcome, shown_number};
 
 /// Unrounded values give the plan's number to this share.
@@ -14,7 +14,7 @@ pub fn faults(plan: &Plan) -> Vec<String> {
         let list = &set_up.workings;
         let each = list.iter().flat_map(|working| fault(working, list, &plan.workings));
         let shown = in_set_up(set_up).into_iter().filter_map(|(key, value)| not_shown(list, &key, value));
-        let words = hand_checks(set_up).into_iter().chain(marks(set_up));
+        let words = hand_checks(set_up).into_iter().chain(marks(set_up)).chain(pressed(set_up));
         each.chain(shown).chain(words).map(|fault| format!("set-up {}: {fault}", set_up.number)).collect::<Vec<_>>()
     });
     let shown = in_plan(plan).into_iter().filter_map(|(key, value)| not_shown(&plan.workings, key, value));
@@ -228,6 +228,22 @@ fn marks(set_up: &SetUp) -> Vec<String> {
     let marks = set_up.jaws.iter().filter_map(|jaw| jaw.mark.as_ref());
     let values = marks.flat_map(|mark| mark.pressure_mpa.into_iter().chain([mark.limit_mpa]));
     values.filter(|&value| !worked(value)).map(|value| format!("mark: {value} MPa has no working")).collect()
+}
+
+/// A set-up with vees works out what their flanks press with, one with bored jaws what their arcs do: the points of a jaw
+/// share its force so, before the springs bring all of them into balance.
+fn pressed(set_up: &SetUp) -> Vec<String> {
+    let works = |formula: &str| set_up.workings.iter().any(|working| working.formula == formula);
+    let has = |contact| set_up.jaws.iter().any(|jaw| jaw.contact == contact);
+    let wanted = [
+        (has(ContactKind::Vee), "force on a flank"),
+        (has(ContactKind::Vee), "force of both flanks"),
+        (has(ContactKind::Bored), "width of a bored jaw"),
+        (has(ContactKind::Bored), "force on the middle of a bored jaw"),
+        (has(ContactKind::Bored), "force on an edge of a bored jaw"),
+    ];
+    let missing = wanted.into_iter().filter(|(wanted, formula)| *wanted != works(formula));
+    missing.map(|(wanted, formula)| format!("{formula}: wanted {wanted}")).collect()
 }
 
 /// The hand checks are words: "... hold 5.4 times the turning": the number in them is the working's.

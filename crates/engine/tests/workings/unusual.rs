@@ -4,7 +4,7 @@ use engine::job::{BarForm, Job, JobMaterial, Wishes};
 use engine::part::{Form, Sized};
 use engine::plan::{Outcome, Plan};
 use engine::quantity::{degrees, kilograms, mm, rpm};
-use engine::shop::{CrossFeeds, Jaw, Shop, ToolMaterial};
+use engine::shop::{CrossFeeds, Jaw, JawBore, JawSurface, Shop, ToolMaterial};
 
 use super::plain;
 use super::scenario::{Scenario, scenario};
@@ -15,7 +15,7 @@ const SEEDS: u64 = 30;
 /// What is changed, in words, and how.
 type Change = (&'static str, fn(&mut Scenario));
 
-const CHANGES: [Change; 9] = [
+const CHANGES: [Change; 10] = [
     ("no nose", |of| tools(of).nose_radius = Some(mm(0.0))),
     ("much rake", |of| tools(of).rake = Some(degrees(27.0))),
     ("much negative rake", |of| tools(of).rake = Some(degrees(-31.0))),
@@ -37,6 +37,10 @@ const CHANGES: [Change; 9] = [
     ("a slow speed of the shop for interrupted cuts, speeds close together", |of| {
         many_speeds(&mut of.shop);
         of.shop.chucks[0].interrupted_speed = Some(rpm(150.0));
+    }),
+    ("soft jaws bored to the bar", |of| {
+        let chuck = &mut of.shop.chucks[0];
+        (chuck.jaw.surface, chuck.jaw.bored) = (JawSurface::Soft, Some(JawBore::Work));
     }),
     ("a lathe of a few kilograms, speeds close together", |of| {
         many_speeds(&mut of.shop);

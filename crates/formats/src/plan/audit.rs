@@ -1,10 +1,17 @@
 //! What an outside program needs to recompute a hold and the forecast.
 //!
+//! `seat_points[]` stay behind the work and push it away from the chuck, without friction, where the cut presses it on them:
+//! one-sided springs, at nought before the cut. Which are pressed follows from the cut alone (weight and steady loads left
+//! out), and what they push grows with it. A jaw slips at the less of the factors with them and without. `contacts[]` are
+//! two-way springs all.
+//!
 //! `contacts[].jaw` counts the jaws from 1; 9 is kept for a tailstock centre (`engine::holding::CENTRE`), which no plan
 //! has yet. Its `inward` is along the spindle to the chuck, its `preload_n` the thrust, already in the friction of the
 //! jaws, its `friction` the cotangent of half its point. Where the points of a jaw have normals of their own, round an
 //! arc, the jaw slips by their friction forces added as on the arc unrolled: each turned as its normal is turned onto
-//! the sum of the normals.
+//! the sum of the normals. A jaw with a vee before it (`jaws[].vee`) slips so in the flanks, or by the vee on its face: there
+//! the whole forces of its points count, along the mean of the two flanks' normals and beside it. In its last hold the
+//! normal forces of the flanks come to the counted force over sin α + μ cos α at most, α half the vee's angle.
 
 use engine::plan::{Audit, AuditContact, AuditLoad, Forecast, Quality, Surface};
 use serde_json::{Value, json};
@@ -14,6 +21,10 @@ use super::number::{factor, number, vector};
 pub(super) fn value(audit: &Audit) -> Value {
     json!({
         "contacts": audit.contacts.iter().map(contact).collect::<Vec<_>>(),
+        "seat_points": audit.seat_points.iter().map(|(at_mm, stiffness)| json!({
+            "at_mm": vector(*at_mm),
+            "stiffness_n_per_mm": number(*stiffness),
+        })).collect::<Vec<_>>(),
         "pairs": audit.pairs.iter().map(|(jaws, total_n)| json!({
             "jaws": jaws,
             "total_n": number(*total_n),

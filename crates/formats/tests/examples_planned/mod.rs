@@ -53,6 +53,57 @@ pub fn jobs() -> Vec<(String, String)> {
     texts(".")
 }
 
+/// Jobs whose jaws are more than plain faces: bored to the bar, in soft jaws, through vees, on ledges, turned end for end.
+pub fn in_other_jaws() -> &'static [(String, Value)] {
+    static PLANS: OnceLock<Vec<(String, Value)>> = OnceLock::new();
+    PLANS.get_or_init(|| {
+        let drawn = "title = 'Stub for a vane'\nunits = 'mm'\n[stock]\nform = 'hexagon'\nacross = 36\nlength = 54\n\
+                     material = 'low-carbon-steel'\nsurface = 'drawn'\n[part]\nkind = 'prism'\n\
+                     regular = { sides = 6, across_flats = 36 }\nlength = 50\nleave = ['C', 'D', 'E', 'F', 'G', 'H']\n";
+        let in_three = format!("{drawn}[use]\nchuck = 'three-jaw 160'\n");
+        let from_round = "title = 'Boss for a weather cock'\nunits = 'mm'\n[stock]\nform = 'round'\ndiameter = 52\n\
+                          length = 44\nmaterial = 'low-carbon-steel'\nsurface = 'drawn'\n[part]\nkind = 'prism'\n\
+                          regular = { sides = 6, across_flats = 44 }\nlength = 40\n";
+        let of_the_school = "[[vee]]\nmaterial = 'soft aluminium'\nangle = '120 deg'\nwidth = 25\nheight = 14\n\
+                             length = 24\ncount = 2\n";
+        let vees = format!("{}\n{of_the_school}", builtin::shop_text());
+        let hard = "surface = \"hard smooth\"               # or";
+        let bored = school_with(hard, "surface = \"soft\"\nbored = \"to the work\"  # or");
+        let three = school_with("surface = \"hard serrated\", mass", "surface = \"soft\", mass");
+        let mass = "mass    = \"0.9 kg\"";
+        let ledges = school_with(mass, &format!("{mass}\nstep = {{ below_front = 34, width = 6 }}"));
+        let turned = format!(
+            "{mass}\nreversed = {{ opening = [30, 260], step = {{ below_front = 34, width = 6 }}, depth = 40 }}"
+        );
+        let turned = school_with(mass, &turned).replacen("opening = [8, 200]", "opening = [8, 20]", 1);
+        let block = builtin::demo_job_text();
+        [
+            ("bored to the bar", block, &bored),
+            ("hexagon in soft jaws", &in_three, &three),
+            ("hexagon bar in vees along the spindle", drawn, &vees),
+            ("hexagon from a round in vees", from_round, &vees),
+            ("on ledges", block, &ledges),
+            ("jaws turned end for end", block, &turned),
+        ]
+        .map(|(name, job, shop)| in_jaws(name, job, shop))
+        .to_vec()
+    })
+}
+
+/// The built-in shop with the first of these words written otherwise.
+fn school_with(this: &str, other: &str) -> String {
+    assert!(builtin::shop_text().contains(this), "the school's jaws are written otherwise: {this}");
+    builtin::shop_text().replacen(this, other, 1)
+}
+
+fn in_jaws(name: &str, job_text: &str, shop_text: &str) -> (String, Value) {
+    let job = (name.to_string(), job_text.to_string());
+    let shop = ("a shop of its own".to_string(), shop_text.to_string());
+    let (_, plan) = planned_in(&job, &shop).unwrap_or_else(|| panic!("{name} does not fit its shop"));
+    assert_eq!(plan["outcome"], "planned", "{name}: {}", plan["reasons"]);
+    (name.to_string(), plan)
+}
+
 fn texts(folder: &str) -> Vec<(String, String)> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples").join(folder);
     let mut files: Vec<_> = std::fs::read_dir(folder)

@@ -10,7 +10,8 @@ use crate::plan::{Force3, Pass};
 use crate::planning::overhang::elasticity;
 use crate::planning::report::{NO_PUSH_N, from_jaw_1_deg, heaviest, jaw_number};
 
-const COUNTED: &str = "clamping force counted on";
+/// Key of what a jaw is counted on to press with.
+pub const COUNTED: &str = "clamping force counted on";
 const ALL_JAWS: &str = "force of all jaws";
 
 /// What the jaws are counted on to press with at speed.

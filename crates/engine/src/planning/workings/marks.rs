@@ -2,12 +2,14 @@
 
 use super::grip::HIGH;
 use super::list::{Given, Workings, given, worked};
+use super::press::area_key;
 use super::{Told, taken};
 use crate::cutting::elastic;
-use crate::holding::{self, Sourced, numbers};
+use crate::holding::{self, numbers};
 use crate::planning::hold::{BearsOver, bears_over};
 use crate::planning::marks::{Press, contact_modulus_mpa, press};
 use crate::planning::vee;
+use crate::sourced::Sourced;
 use crate::task::Task;
 
 /// The pressures of all jaws, those that press alike once.
@@ -48,7 +50,9 @@ fn one(told: &Told, (jaw, at): (usize, usize), press: Press, list: &mut Workings
             list.add(&under, peak, "pressure under a line", values);
         }
         (Press::Even(mean, mm2), BearsOver::Area(_) | BearsOver::Line(_)) => {
-            list.add(&under, mean, "pressure on a flat", vec![high(task), given("A", mm2, lie)]);
+            let key = area_key(jaw);
+            let area = if list.has(&key) { worked("A", mm2, &key) } else { given("A", mm2, lie) };
+            list.add(&under, mean, "pressure on a flat", vec![high(task), area]);
         }
         (Press::Packed(Some(mpa)), _) if vee::on(&told.chosen.way.facing.lie.sides[at]).is_some() => {
             let strength = (

@@ -13,6 +13,7 @@ mod hold;
 mod list;
 mod marks;
 mod minutes;
+mod press;
 mod speed;
 mod stock;
 
@@ -83,6 +84,7 @@ pub fn set_up(told: &Told) -> Vec<Working> {
     }
     list.of_set_up();
     hold::hold(told, &mut list);
+    press::press(told, &mut list);
     grip::turning(told, &mut list);
     marks::marks(told, &mut list);
     finish::finish(told, &mut list);
