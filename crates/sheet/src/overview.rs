@@ -18,13 +18,15 @@ const PART_HEIGHT_SHARE: f64 = 0.32;
 /// Heights of the strip of set-ups, as shares of the text's height.
 const STRIP_SHARES: [f64; 9] = [0.46, 0.4, 0.35, 0.31, 0.27, 0.24, 0.21, 0.18, 0.15];
 /// Widths and heights of the part's drawing with the facts, as shares of the text's.
-const PART_SHARES: [[f64; 2]; 10] = [
+const PART_SHARES: [[f64; 2]; 12] = [
     [1.0, PART_HEIGHT_SHARE],
     [1.0, 0.27],
     [1.0, 0.22],
     [1.0, 0.17],
     [0.7, PART_HEIGHT_SHARE],
     [0.7, 0.24],
+    [0.66, PART_HEIGHT_SHARE],
+    [0.66, 0.27],
     [0.62, 0.27],
     [0.62, 0.22],
     [PART_SHARE, PART_HEIGHT_SHARE],

@@ -30,7 +30,6 @@ pub(super) fn note(
     elasticity(material, gaps);
     friction(material, chuck, skin, gaps);
     needed_factors(gaps);
-    not_forecast(job, gaps);
     if job.cutting.finishing_cut.is_none() {
         gaps.assume("finishing cut", "finishing cut");
     }
@@ -84,16 +83,6 @@ fn elasticity(material: &Material, gaps: &mut Gaps) {
     let row = elastic(material.family);
     let value = format!("modulus {:.0} GPa, Poisson's ratio {}", row.modulus_mpa / 1000.0, row.poisson);
     gaps.assumed.push(assumed("elasticity of the work", &value, &row.source));
-}
-
-/// What the drawing asks beyond sizes is told and measured, but its chance is not reckoned.
-fn not_forecast(job: &Job, gaps: &mut Gaps) {
-    let part = &job.part;
-    if part.square.or(part.parallel).or(part.flat).is_some() {
-        let what = "squareness, parallelism and flatness that the drawing asks for";
-        let source = "this plan says how to hold and square the work; it does not reckon how true it will come out";
-        gaps.assumed.push(assumed(what, "not forecast", source));
-    }
 }
 
 fn needed_factors(gaps: &mut Gaps) {

@@ -1,14 +1,16 @@
 //! One set-up, as the work goes.
 
-use drawing::{before_after, chuck_view, side_view};
+use drawing::{before_after, chuck_view, chuck_view_briefly, side_view};
 use engine::plan::{Plan, SetUp};
 use maud::{Markup, html};
 
-use super::picture::picture;
+use super::picture::{narrow, picture};
 use super::{hands, hold, passes, working};
 
 /// Room for a view of the chuck, mm: two stand side by side on paper at their true size.
 const CHUCK_ROOM_MM: [f64; 2] = [90.0, 130.0];
+/// Room for the same on a phone, where the jaws stand in words right below, mm.
+const NARROW_CHUCK_ROOM_MM: [f64; 2] = [84.0, 110.0];
 /// Room for the view from the side, mm.
 const SIDE_ROOM_MM: [f64; 2] = [90.0, 130.0];
 /// Room for the piece before and after, mm.
@@ -27,7 +29,8 @@ pub fn set_up(set_up: &SetUp, plan: &Plan) -> Markup {
                 p.minutes { (format!("about {:.0} minutes", set_up.minutes.total())) }
             }
             div.pictures {
-                (picture(&chuck_view(plan, set_up, CHUCK_ROOM_MM), "chuck"))
+                (picture(&chuck_view(plan, set_up, CHUCK_ROOM_MM), "chuck wide"))
+                (picture(&narrow(chuck_view_briefly(plan, set_up, NARROW_CHUCK_ROOM_MM)), "chuck narrow"))
                 (picture(&side_view(plan, set_up, SIDE_ROOM_MM), "side"))
                 (picture(&before_after(plan, set_up, PIECE_ROOM_MM), "piece"))
             }
