@@ -15,6 +15,8 @@ const NARROW_CHUCK_ROOM_MM: [f64; 2] = [84.0, 110.0];
 const SIDE_ROOM_MM: [f64; 2] = [90.0, 130.0];
 /// Room for the piece before and after, mm.
 const PIECE_ROOM_MM: [f64; 2] = [190.0, 70.0];
+/// Room for the same on a phone, mm.
+const NARROW_PIECE_ROOM_MM: [f64; 2] = [76.0, 60.0];
 
 /// Pictures, hold, passes, hands, measuring, working.
 pub fn set_up(set_up: &SetUp, plan: &Plan) -> Markup {
@@ -32,7 +34,8 @@ pub fn set_up(set_up: &SetUp, plan: &Plan) -> Markup {
                 (picture(&chuck_view(plan, set_up, CHUCK_ROOM_MM), "chuck wide"))
                 (picture(&narrow(chuck_view_briefly(plan, set_up, NARROW_CHUCK_ROOM_MM)), "chuck narrow"))
                 (picture(&side_view(plan, set_up, SIDE_ROOM_MM), "side"))
-                (picture(&before_after(plan, set_up, PIECE_ROOM_MM), "piece"))
+                (picture(&before_after(plan, set_up, PIECE_ROOM_MM), "piece wide"))
+                (picture(&narrow(before_after(plan, set_up, NARROW_PIECE_ROOM_MM)), "piece narrow"))
             }
             (hold::hold(plan, set_up))
             (passes::passes(set_up, plan.units))
