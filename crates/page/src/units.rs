@@ -119,7 +119,7 @@ mod tests {
             assert!(inch.contains(part), "{part} in {inch}");
         }
         let [mm, inch] = [JOB, &inch].map(|text| formats::job::read(text, "").unwrap());
-        assert_eq!(mm.part, inch.part);
+        assert_eq!(mm.job.part, inch.job.part);
     }
 
     #[test]

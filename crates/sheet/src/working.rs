@@ -14,13 +14,12 @@ use crate::figures::Album;
 
 use engine::quantity::bare::{factor, small};
 
-/// Heights of the hold over one turn, of what the jaws do and of the map of a flat, four in a row, mm.
-const TURN_HIGH_MM: f64 = 44.5;
-const FORCES_HIGH_MM: f64 = 62.0;
-const MAP_HIGH_MM: f64 = 60.0;
-/// Widths of one picture where four and where five stand in a row, mm.
-const FOUR_MM: f64 = 41.5;
-const FIVE_MM: f64 = 33.0;
+/// Room for the hold over one turn, four in a row, mm.
+const TURN_MM: [f64; 2] = [41.0, 41.0];
+/// Room for what the jaws do, four in a row, mm.
+const FORCES_MM: [f64; 2] = [41.0, 60.0];
+/// Room for the map of a flat, four in a row, mm.
+const MAP_MM: [f64; 2] = [41.0, 58.0];
 /// Stands once in the heading, not in every row.
 const SECOND_OPINION: &str = " (a second opinion, which can only refuse)";
 /// Stands once in the heading, too.
@@ -39,14 +38,11 @@ const MOST_SOURCES: usize = 2;
 pub(crate) fn value(plan: &Plan, album: &mut Album) -> Value {
     let used = used(plan);
     let mut told = Told::new(plan);
-    let (in_a_row, wide_mm) = in_a_row(plan.set_ups.len());
-    let [turn, forces, map] = [TURN_HIGH_MM, FORCES_HIGH_MM, MAP_HIGH_MM].map(|high_mm| [wide_mm, high_mm]);
     json!({
         "results": results(plan),
-        "in_a_row": in_a_row,
-        "turns": pictures(plan, album, |set_up| drawing::turn_plot_briefly(set_up, turn)),
-        "forces": pictures(plan, album, |set_up| drawing::jaw_forces_briefly(plan, set_up, forces)),
-        "surfaces": pictures(plan, album, |set_up| drawing::surface_map_briefly(set_up, plan.units, map)),
+        "turns": pictures(plan, album, |set_up| drawing::turn_plot_briefly(set_up, TURN_MM)),
+        "forces": pictures(plan, album, |set_up| drawing::jaw_forces_briefly(plan, set_up, FORCES_MM)),
+        "surfaces": pictures(plan, album, |set_up| drawing::surface_map_briefly(set_up, plan.units, MAP_MM)),
         "metric": (plan.units == Units::Inch).then_some("Worked out in mm and N whatever the job's units; lengths stand in inches beside; 1 in = 25.4 mm."),
         "formulas": used.iter().enumerate().map(|(at, name)| formula_value(at + 1, name, plan, &used, &mut told))
             .collect::<Vec<_>>(),
@@ -56,13 +52,6 @@ pub(crate) fn value(plan: &Plan, album: &mut Album) -> Value {
             "source": row.source,
         })).collect::<Vec<_>>(),
     })
-}
-
-/// How many pictures stand in a row, and how wide each is, mm: five where three kinds of four in a row would need more rows.
-fn in_a_row(set_ups: usize) -> (usize, f64) {
-    const KINDS: usize = 3;
-    let rows = |in_a_row: usize| (KINDS * set_ups).div_ceil(in_a_row);
-    if rows(5) < rows(4) { (5, FIVE_MM) } else { (4, FOUR_MM) }
 }
 
 /// A picture for each set-up that has one.
