@@ -96,7 +96,7 @@ mod tests {
     use super::*;
 
     const JOB: &str = "title = \"Foot\"\nunits = \"mm\"\n\n[stock]\nform = \"round\"\ndiameter = 58 # as bought\n\
-                       length = 50\n\n[part]\nkind = \"block\"\nwidth = { size = 36, plus = 0.05, minus = 0.05 }\n\
+                       length = 50\nmaterial = \"brass-free-cutting\"\n\n[part]\nkind = \"block\"\nwidth = { size = 36, plus = 0.05, minus = 0.05 }\n\
                        height = \"30 h9\"\nlength = \"1 3/4 in\"\nposition = 0.1\nangles = 0.5\nroughness = \"Ra 3.2 um\"\n";
 
     fn in_inches(text: &str) -> String {

@@ -140,7 +140,8 @@ async fn the_answer_tells_the_chance_beside_the_one_before() {
 #[tokio::test]
 async fn the_forecast_names_every_requirement_and_draws_the_doubtful() {
     for job in [demo(), include_str!("../../../examples/bell-frame-shoe.toml")] {
-        let page = text(post("/", &[("job", job)]).await).await;
+        // A number keeps its unit beside it by a space that does not break.
+        let page = text(post("/", &[("job", job)]).await).await.replace('\u{a0}', " ");
         let forecast = page.split("id=\"forecast\"").nth(1).unwrap().split("</section>").next().unwrap();
         let job = formats::job::read(job, "job").unwrap().job;
         let shop = formats::shop::read(formats::builtin::shop_text(), "shop").unwrap().shop;
