@@ -40,9 +40,17 @@ pub fn chuck_view(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
     chuck_view_at_most(plan, set_up, room_mm, Scale::LARGEST)
 }
 
+/// The same beside words that say what each jaw bears on and whether it is moved.
+pub fn chuck_view_briefly(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2]) -> Figure {
+    drawn(plan, set_up, room_mm, Frame::chosen(plan, set_up, room_mm, Scale::LARGEST, &[Words::Short]))
+}
+
 /// The same, at no larger scale than this.
 pub fn chuck_view_at_most(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], most: Scale) -> Figure {
-    let frame = Frame::chosen(plan, set_up, room_mm, most);
+    drawn(plan, set_up, room_mm, Frame::chosen(plan, set_up, room_mm, most, &[Words::Whole, Words::Short]))
+}
+
+fn drawn(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], frame: Frame) -> Figure {
     let Frame { words, scale, rim } = frame;
     let ratio = scale.ratio();
     let half_room = half_room_mm(plan, set_up, room_mm, words);
@@ -88,24 +96,27 @@ struct Frame {
 
 impl Frame {
     /// With the whole rim, unless the piece comes out small for it; with all words, unless they make the picture smaller.
-    fn chosen(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], most: Scale) -> Frame {
-        let seen = Frame::with_rim(plan, set_up, room_mm, true, most);
+    fn chosen(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], most: Scale, all_words: &[Words]) -> Frame {
+        let with_rim = |rim| Frame::with_rim(plan, set_up, room_mm, rim, most, all_words);
+        let seen = with_rim(true);
         let reach = all(plan, set_up).map(|each| piece_reach_mm(plan, each)).fold(0.0, f64::max);
         if 2.0 * reach * seen.scale.ratio() >= SMALL_PIECE_MM {
             return seen;
         }
-        let closer = Frame::with_rim(plan, set_up, room_mm, false, most);
+        let closer = with_rim(false);
         if closer.scale.ratio() > seen.scale.ratio() { closer } else { seen }
     }
 
-    fn with_rim(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], rim: bool, most: Scale) -> Frame {
-        let [whole, short] = [Words::Whole, Words::Short].map(|words| {
+    /// The first of these words that does not make the picture smaller.
+    fn with_rim(plan: &Plan, set_up: &SetUp, room_mm: [f64; 2], rim: bool, most: Scale, all_words: &[Words]) -> Frame {
+        let framed = all_words.iter().map(|&words| {
             let half_room = half_room_mm(plan, set_up, room_mm, words);
             let fits = |ratio| least_half_mm(plan, set_up, ratio, rim) <= half_room;
             let scale = Scale::largest_up_to(most, fits);
             Frame { words, scale, rim }
         });
-        if short.scale.ratio() > whole.scale.ratio() { short } else { whole }
+        let larger = |best: Frame, next: Frame| if next.scale.ratio() > best.scale.ratio() { next } else { best };
+        framed.reduce(larger).expect("some words are given")
     }
 }
 

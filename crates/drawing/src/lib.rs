@@ -27,7 +27,7 @@ mod vector;
 mod vee;
 
 pub use causes::causes;
-pub use chuck::{chuck_view, chuck_view_at_most};
+pub use chuck::{chuck_view, chuck_view_at_most, chuck_view_briefly};
 pub use figure::{Anchor, Arc, Area, Curve, Dimension, Figure, Fill, LineKind, Mark, Part, Stroke, Text, TextKind};
 pub use forces::{jaw_forces, jaw_forces_briefly};
 pub use held::handling;

@@ -51,9 +51,23 @@ impl Scale {
         SERIES.into_iter().map(|(paper, real)| Scale { paper, real })
     }
 
-    /// The largest of the series that fits and is no larger than this, else the smallest of all.
+    /// This one where it fits, else the largest of the series that fits and is smaller, else the smallest of all.
     pub fn largest_up_to(most: Scale, mut fits: impl FnMut(f64) -> bool) -> Scale {
-        Scale::largest(|ratio| ratio <= most.ratio() && fits(ratio))
+        if fits(most.ratio()) {
+            return most;
+        }
+        Scale::largest(|ratio| ratio < most.ratio() && fits(ratio))
+    }
+
+    /// This one of the series, those between, and the next smaller one of the series.
+    pub fn down_to_next(self) -> Vec<Scale> {
+        let next = SERIES.into_iter().find(|&(paper, real)| Scale { paper, real }.ratio() < self.ratio());
+        let least = next.map_or(0.0, |(paper, real)| Scale { paper, real }.ratio());
+        let mut all: Vec<Scale> =
+            SERIES.into_iter().chain(BETWEEN).map(|(paper, real)| Scale { paper, real }).collect();
+        all.retain(|scale| (least..=self.ratio()).contains(&scale.ratio()));
+        all.sort_by(|one, other| other.ratio().total_cmp(&one.ratio()));
+        all
     }
 
     /// mm on paper for one mm of the real thing.
@@ -102,5 +116,12 @@ mod tests {
         assert_eq!(Scale::largest_of_all(|ratio| ratio * 80.0 <= 39.0).name(), "1:3");
         assert_eq!(Scale::largest_of_all(|ratio| ratio * 80.0 <= 40.0).name(), "1:2");
         assert_eq!(Scale::largest_of_all(|_| false).name(), "1:1000000");
+        let names = |paper, real| Scale { paper, real }.down_to_next().into_iter().map(Scale::name).collect::<Vec<_>>();
+        assert_eq!(names(1, 2), ["1:2", "1:3", "1:4", "1:5"]);
+        assert_eq!(names(20, 1), ["20:1", "10:1"]);
+        assert_eq!(names(1, 1_000_000), ["1:1000000"]);
+        let third = Scale { paper: 1, real: 3 };
+        assert_eq!(Scale::largest_up_to(third, |ratio| ratio * 80.0 <= 39.0), third);
+        assert_eq!(Scale::largest_up_to(third, |ratio| ratio * 80.0 <= 20.0).name(), "1:5");
     }
 }

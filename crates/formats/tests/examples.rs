@@ -99,6 +99,11 @@ fn inches_and_own_values_come_through() {
     near(foot.cutting.clean_up.expect("a wish").plain(), 0.3);
     let clamp = of("mast-lamp-clamp.toml");
     assert_eq!(clamp.part.names[2], "mast");
+    // ISO 286-2, h10 over 30 up to 50 mm: 0 and -100 um.
+    let Form::Block { width, .. } = clamp.part.form else { panic!("a block") };
+    near(width.plus.expect("an upper limit").plain(), 0.0);
+    near(width.minus.expect("a lower limit").plain(), 0.1);
+    assert!(width.fit.is_some());
 }
 
 #[test]

@@ -4,7 +4,8 @@ use formats::amount::too_much;
 use toml_edit::{Array, DocumentMut, InlineTable, Item, Key, Table, TableLike, Value};
 
 use crate::field::{self, Kind};
-use crate::written::{self, Step, steps};
+use crate::units::keep_sizes;
+use crate::written::{Step, steps};
 
 /// What a field now says.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -220,78 +221,6 @@ impl DecoratedPlain for Value {
     }
 }
 
-/// Keys whose bare numbers are lengths in the file's units.
-const LENGTHS: [&str; 19] = [
-    "diameter",
-    "across",
-    "width",
-    "thickness",
-    "length",
-    "height",
-    "size",
-    "plus",
-    "minus",
-    "distance",
-    "across_flats",
-    "square",
-    "parallel",
-    "flat",
-    "offset",
-    "finishing_cut",
-    "clean_up",
-    "deepest_cut",
-    "sides",
-];
-
-/// Before the units change: bare lengths get the old unit written behind them, so that no size becomes another.
-fn keep_sizes(document: &mut DocumentMut, new: &str) {
-    let old = document.get("units").and_then(Item::as_str).unwrap_or_default();
-    let unit = match (old, new) {
-        ("mm", "inch") => "mm",
-        ("inch", "mm") => "in",
-        _ => return,
-    };
-    for table in ["stock", "part", "cutting"] {
-        if let Some(table) = document.get_mut(table).and_then(Item::as_table_like_mut) {
-            name_unit_in(table, unit);
-        }
-    }
-}
-
-fn name_unit_in(table: &mut dyn TableLike, unit: &str) {
-    for (key, item) in table.iter_mut() {
-        if let Some(inner) = item.as_table_like_mut() {
-            name_unit_in(inner, unit);
-        } else if let Some(value) = item.as_value_mut().filter(|_| LENGTHS.contains(&key.get())) {
-            name_unit(value, unit, key.get() == "sides");
-        }
-    }
-}
-
-/// `count`: a whole number is no length but a number of sides.
-fn name_unit(value: &mut Value, unit: &str, count: bool) {
-    match value {
-        Value::Array(list) => list.iter_mut().for_each(|value| name_unit(value, unit, count)),
-        Value::InlineTable(inner) => name_unit_in(inner, unit),
-        _ if count => {}
-        _ => {
-            let Some(written) = written::plain(value) else { return };
-            if is_bare(written.trim()) {
-                let mut named = Value::from(format!("{} {unit}", written.trim()));
-                *named.decor_mut() = value.decor().clone();
-                *value = named;
-            }
-        }
-    }
-}
-
-/// Whether its meaning hangs on the file's units.
-fn is_bare(written: &str) -> bool {
-    use engine::quantity::{Units, read_length};
-    let [mm, inch] = [Units::Mm, Units::Inch].map(|units| read_length(written, units));
-    matches!((mm, inch), (Ok(mm), Ok(inch)) if mm != inch)
-}
-
 /// Another form of bar has other sizes: the first stays the first.
 fn swap_sizes(document: &mut DocumentMut, new: &str) {
     let Some(stock) = document.get_mut("stock").and_then(Item::as_table_mut) else { return };
@@ -409,16 +338,6 @@ mod tests {
         assert_eq!(changed(&changed(JOB, "part.offset[1]", "2"), "part.offset[1]", ""), JOB);
         let empty = changed("", "stock.length", "5");
         assert_eq!(empty, "[stock]\nlength = 5\n");
-    }
-
-    #[test]
-    fn other_units_leave_every_size_what_it_was() {
-        let inch = changed(JOB, "units", "inch");
-        for part in ["units = \"inch\"", "\"58 mm\" # as bought", "\"36 mm\", plus = \"0.05 mm\"", "\"1 3/4 in\""] {
-            assert!(inch.contains(part), "{part} in {inch}");
-        }
-        let (before, after) = (formats::job::read(JOB, "").err(), formats::job::read(&inch, "").err());
-        assert_eq!(before.map(|faults| faults.len()), after.map(|faults| faults.len()));
     }
 
     #[test]

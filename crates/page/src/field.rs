@@ -18,7 +18,7 @@ pub enum Kind {
 }
 
 /// Every key that the form can set, with how it is written.
-pub const FIELDS: [(&str, Kind); 44] = [
+pub const FIELDS: [(&str, Kind); 47] = [
     ("title", Kind::Text),
     ("units", Kind::Word),
     ("stock.form", Kind::Word),
@@ -47,6 +47,9 @@ pub const FIELDS: [(&str, Kind); 44] = [
     ("part.square", Kind::Quantity),
     ("part.parallel", Kind::Quantity),
     ("part.flat", Kind::Quantity),
+    ("part.angles", Kind::Quantity),
+    ("part.position", Kind::Quantity),
+    ("part.general", Kind::Text),
     ("part.roughness", Kind::Text),
     ("part.offset[0]", Kind::Quantity),
     ("part.offset[1]", Kind::Quantity),
@@ -85,7 +88,7 @@ pub fn nearest(key: &str) -> Option<&'static str> {
 }
 
 /// What the fields are called in a sentence, each as its label has it.
-const CALLED: [(&str, &str); 34] = [
+const CALLED: [(&str, &str); 37] = [
     ("title", "What it is called"),
     ("units", "Bare numbers are"),
     ("stock.form", "Form of the bar"),
@@ -105,6 +108,9 @@ const CALLED: [(&str, &str); 34] = [
     ("part.square", "Square within"),
     ("part.parallel", "Parallel within"),
     ("part.flat", "Flat within"),
+    ("part.angles", "Angles within"),
+    ("part.position", "Middle in its place within"),
+    ("part.general", "General tolerances"),
     ("part.roughness", "Roughness"),
     ("part.offset[0]", "Off the middle, towards C"),
     ("part.offset[1]", "Off the middle, towards D"),

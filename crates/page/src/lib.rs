@@ -11,6 +11,7 @@ mod field;
 mod guard;
 mod planned;
 mod server;
+mod units;
 mod view;
 mod written;
 

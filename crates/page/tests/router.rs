@@ -140,7 +140,8 @@ async fn the_answer_tells_the_chance_beside_the_one_before() {
 #[tokio::test]
 async fn the_forecast_names_every_requirement_and_draws_the_doubtful() {
     for job in [demo(), include_str!("../../../examples/bell-frame-shoe.toml")] {
-        let page = text(post("/", &[("job", job)]).await).await;
+        // A number keeps its unit beside it by a space that does not break.
+        let page = text(post("/", &[("job", job)]).await).await.replace('\u{a0}', " ");
         let forecast = page.split("id=\"forecast\"").nth(1).unwrap().split("</section>").next().unwrap();
         let job = formats::job::read(job, "job").unwrap().job;
         let shop = formats::shop::read(formats::builtin::shop_text(), "shop").unwrap().shop;
@@ -571,4 +572,50 @@ async fn a_new_job_keeps_the_units() {
 async fn a_fraction_of_one_sign_is_a_size() {
     let answer = plan(&json!({ "job": demo(), "changes": [["stock.diameter", "2½ in"]] })).await;
     assert!(answer["plan"].as_str().unwrap().contains("round bar 63.5"), "{}", answer["faults"]);
+}
+
+#[tokio::test]
+async fn what_the_drawing_asks_beyond_sizes_has_fields_and_either_edits_the_other() {
+    let changes = json!([
+        ["part.general", "mK"],
+        ["part.angles", "0.5"],
+        ["part.position", "0.2"],
+        ["part.width.plus", ""],
+        ["part.width.minus", ""],
+        ["part.width.size", "36 h9"],
+    ]);
+    let answer = plan(&json!({ "job": demo(), "changes": changes })).await;
+    let [job, html, plan_html] = ["job", "fields", "plan"].map(|key| answer[key].as_str().unwrap().to_string());
+    assert_eq!(answer["faults"], "");
+    for line in ["general = \"mK\"", "angles = 0.5", "position = 0.2", "= \"36 h9\""] {
+        assert!(job.contains(line), "{line} in {job}");
+    }
+    for says in ["angles between sides within 0.5", "in a zone of 0.2", "36 h9 by ISO 286"] {
+        assert!(plan_html.replace('\u{a0}', " ").contains(says), "{says} in {plan_html}");
+    }
+    // The text, changed, is what the fields show; a fault stands at its field.
+    let shown =
+        plan(&json!({ "job": job.replace("\"mK\"", "\"fH\"").replace("position = 0.2", "position = \"x\"") })).await;
+    let fields = shown["fields"].as_str().unwrap();
+    assert!(fields.contains("name=\"part.general\" type=\"text\" value=\"fH\""), "{fields}");
+    assert!(fields.contains("id=\"field-part-position-fault\""), "{fields}");
+    assert!(html.contains("id=\"field-part-angles-unit\">deg<"), "{html}");
+    // Emptied, they are gone.
+    let emptied = json!([["part.general", ""], ["part.angles", ""], ["part.position", ""]]);
+    let answer = plan(&json!({ "job": job, "changes": emptied })).await;
+    let job = answer["job"].as_str().unwrap();
+    assert!(!["general", "angles", "position"].iter().any(|key| job.contains(key)), "{job}");
+}
+
+#[tokio::test]
+async fn no_line_ends_between_a_number_and_its_unit() {
+    let (_, page) = get("/").await;
+    let words = page.split("id=\"planned\"").nth(1).unwrap();
+    let text: String =
+        words.split("<svg").map(|piece| piece.split_once("</svg>").map_or(piece, |(_, after)| after)).collect();
+    for (at, _) in text.match_indices(" mm") {
+        let before = text[..at].chars().last().unwrap();
+        assert!(!before.is_ascii_digit(), "{}", &text[text.floor_char_boundary(at - 30)..at + 3]);
+    }
+    assert!(text.contains("about 79\u{a0}min"));
 }

@@ -18,13 +18,15 @@ const PART_HEIGHT_SHARE: f64 = 0.32;
 /// Heights of the strip of set-ups, as shares of the text's height.
 const STRIP_SHARES: [f64; 9] = [0.46, 0.4, 0.35, 0.31, 0.27, 0.24, 0.21, 0.18, 0.15];
 /// Widths and heights of the part's drawing with the facts, as shares of the text's.
-const PART_SHARES: [[f64; 2]; 10] = [
+const PART_SHARES: [[f64; 2]; 12] = [
     [1.0, PART_HEIGHT_SHARE],
     [1.0, 0.27],
     [1.0, 0.22],
     [1.0, 0.17],
     [0.7, PART_HEIGHT_SHARE],
     [0.7, 0.24],
+    [0.66, PART_HEIGHT_SHARE],
+    [0.66, 0.27],
     [0.62, 0.27],
     [0.62, 0.22],
     [PART_SHARE, PART_HEIGHT_SHARE],
@@ -32,6 +34,8 @@ const PART_SHARES: [[f64; 2]; 10] = [
 ];
 /// The part this wide on paper, and in the strip, can be read well: more is welcome, but not at the cost of the other, mm.
 const READ_WELL_MM: [f64; 2] = [45.0, 30.0];
+/// Less wide than this they tell nothing, mm: such a picture counts for a tenth.
+const TOLD_APART_MM: [f64; 2] = [10.0, 8.5];
 
 /// Between two pictures side by side, mm.
 const BETWEEN_MM: f64 = 4.0;
@@ -91,7 +95,8 @@ fn unlike(figures: impl IntoIterator<Item = Figure>) -> Vec<Figure> {
 fn worth(plan: &Plan, part: Scale, strip: Scale) -> f64 {
     let wide_mm = plan.stock.least_round_mm.max(1.0);
     let shown = [part, strip].map(|scale| wide_mm * scale.ratio());
-    let well = shown.iter().zip(READ_WELL_MM).map(|(shown, well)| (shown / well).min(1.0));
+    let tells = |at: usize| if shown[at] < TOLD_APART_MM[at] { 0.1 } else { 1.0 };
+    let well = (0..2).map(|at| (shown[at] / READ_WELL_MM[at]).min(1.0) * tells(at));
     well.product::<f64>() + shown.iter().sum::<f64>() / 1e4
 }
 

@@ -20,18 +20,17 @@ const BEFORE_AFTER_SHARES: [f64; 5] = [0.32, 0.38, 0.45, 0.55, 0.68];
 const BEFORE_AFTER_HEIGHT: f64 = 0.26;
 /// A piece less wide than this on paper cannot be read, mm.
 const READABLE_MM: f64 = 18.0;
-/// Scales that are tried: a standard step halves the pictures, so that more would never be read.
-const TRIED: usize = 4;
+/// Scales of the two views that are tried: a standard step halves the pictures, so that more would never be read.
+const TRIED: usize = 3;
 
-/// One scale for the two views of the chuck in every set-up, and one for the piece before and after: the same, or the
-/// next smaller one of the series, since that picture takes the most paper and says the least.
+/// One scale for the two views of the chuck in every set-up, and some for the piece before and after: the same, the next
+/// smaller one of the series, or between, since that picture takes the most paper and nothing is measured in it.
 pub(crate) struct OneScale {
     scale: Scale,
-    before_after: Scale,
     rooms: Vec<Views>,
-    before_after_mm: [f64; 2],
+    before_after: Vec<([f64; 2], Scale)>,
     /// Whether the piece comes out large enough to be read.
-    pub readable: bool,
+    readable: bool,
 }
 
 /// Room for the two views of the chuck.
@@ -45,32 +44,32 @@ struct Views {
 /// them, and at least one.
 pub(crate) fn scales(plan: &Plan, room: &Room) -> Vec<OneScale> {
     let Some(first) = plan.set_ups.first() else { return Vec::new() };
-    let pairs = Scale::series().zip(Scale::series().skip(1));
-    let pairs = pairs.flat_map(|(scale, smaller)| [(scale, scale), (scale, smaller)]);
-    let fitting = pairs.map(|(scale, before_after)| OneScale::new(scale, before_after, plan, first, room));
-    fitting.filter(|scale| !scale.rooms.is_empty()).take(TRIED).collect()
+    let all = Scale::series().map(|scale| OneScale::new(scale, plan, first, room));
+    let fitting = all.filter(|scale| !scale.rooms.is_empty() && !scale.before_after.is_empty());
+    let tried = fitting.take(TRIED).enumerate();
+    tried.take_while(|(at, scale)| *at == 0 || scale.readable).map(|(_, scale)| scale).collect()
 }
 
 impl OneScale {
     /// The drawings choose one scale for all set-ups of a plan, so that one of them tells for all.
-    fn new(scale: Scale, before_after: Scale, plan: &Plan, one: &SetUp, room: &Room) -> OneScale {
+    fn new(scale: Scale, plan: &Plan, one: &SetUp, room: &Room) -> OneScale {
         let rooms_mm =
             BEFORE_AFTER_SHARES.map(|share| [room.width_mm() * share, room.height_mm() * BEFORE_AFTER_HEIGHT]);
-        let reaches =
-            |room_mm: &[f64; 2]| drawing::before_after_at_most(plan, one, *room_mm, before_after).scale == before_after;
-        let before_after_mm = rooms_mm.into_iter().find(reaches);
-        let rooms = HEIGHTS.iter().filter(|_| before_after_mm.is_some());
+        let reaching = |wanted: Scale| {
+            let reaches =
+                |room_mm: &[f64; 2]| drawing::before_after_at_most(plan, one, *room_mm, wanted).scale == wanted;
+            rooms_mm.into_iter().find(reaches).map(|room_mm| (room_mm, wanted))
+        };
+        let before_after: Vec<_> = scale.down_to_next().into_iter().filter_map(reaching).collect();
+        let rooms = HEIGHTS.iter().filter(|_| !before_after.is_empty());
         let rooms = rooms.filter_map(|share| Views::reaching(scale, plan, one, room, share * room.height_mm()));
         let readable = widest_mm(plan) * scale.ratio() >= READABLE_MM;
-        let before_after_mm = before_after_mm.unwrap_or_default();
-        OneScale { scale, before_after, rooms: rooms.collect(), before_after_mm, readable }
+        OneScale { scale, rooms: rooms.collect(), before_after, readable }
     }
 
-    /// Every way of showing a set-up at this scale, the roomiest first.
-    pub fn pictures(&self, set_up: &SetUp, plan: &Plan, album: &mut Album) -> Value {
-        let before_after = drawing::before_after_at_most(plan, set_up, self.before_after_mm, self.before_after);
-        let before_after = album.take(&before_after);
-        let ways = self.rooms.iter().map(|views| {
+    /// Every way of showing a set-up at this scale, the roomiest first, for each scale of the piece before and after.
+    pub fn pictures(&self, set_up: &SetUp, plan: &Plan, album: &mut Album) -> Vec<Value> {
+        let views = self.rooms.iter().map(|views| {
             let side = drawing::side_view_at_most(plan, set_up, [views.right_mm, views.high_mm], self.scale);
             let chuck = [views.left_mm, views.high_mm];
             json!({
@@ -78,10 +77,14 @@ impl OneScale {
                 "right": views.right_mm,
                 "chuck": album.take(&drawing::chuck_view_at_most(plan, set_up, chuck, self.scale)),
                 "side": album.take(&side),
-                "before_after": before_after,
             })
         });
-        json!({ "readable": self.readable, "ways": ways.collect::<Vec<_>>() })
+        let views: Vec<Value> = views.collect();
+        let with = |&(room_mm, scale): &([f64; 2], Scale)| {
+            let figure = album.take(&drawing::before_after_at_most(plan, set_up, room_mm, scale));
+            json!({ "readable": self.readable, "ways": views, "before_after": figure })
+        };
+        self.before_after.iter().map(with).collect()
     }
 }
 

@@ -17,7 +17,7 @@ pub(crate) fn value(set_up: &SetUp, minutes: u64, plan: &Plan, scales: &[OneScal
         "heading": format!("Set-up {} of {}: cut {}", set_up.number, plan.set_ups.len(), set_up.cuts_faces.join(", ")),
         "kind": format!("Set-up {} of {}", set_up.number, plan.set_ups.len()),
         "minutes": format!("about {minutes} minutes"),
-        "pictures": scales.iter().map(|scale| scale.pictures(set_up, plan, album)).collect::<Vec<_>>(),
+        "pictures": scales.iter().flat_map(|scale| scale.pictures(set_up, plan, album)).collect::<Vec<_>>(),
         "facts": facts(set_up, units),
         "units": units.name(),
         "passes": passes::value(set_up, units),

@@ -15,11 +15,11 @@ use crate::figures::Album;
 use engine::quantity::bare::{factor, small};
 
 /// Room for the hold over one turn, four in a row, mm.
-const TURN_MM: [f64; 2] = [41.5, 44.5];
+const TURN_MM: [f64; 2] = [41.0, 41.0];
 /// Room for what the jaws do, four in a row, mm.
-const FORCES_MM: [f64; 2] = [41.5, 62.0];
+const FORCES_MM: [f64; 2] = [41.0, 60.0];
 /// Room for the map of a flat, four in a row, mm.
-const MAP_MM: [f64; 2] = [41.5, 60.0];
+const MAP_MM: [f64; 2] = [41.0, 58.0];
 /// Stands once in the heading, not in every row.
 const SECOND_OPINION: &str = " (a second opinion, which can only refuse)";
 /// Stands once in the heading, too.

@@ -429,9 +429,7 @@ pub(super) fn put_back(view: &View, steps: &mut Steps) {
             ", the parallels behind it again: all wiped, tapped down,".to_string()
         }
         Some(seat) => format!(" on {}: all wiped, tapped down,", on_what(seat, "the steps of the jaws")),
-        None => {
-            " to the same stick-out: all wiped, the floor just cut true to an indicator turned by hand,".to_string()
-        }
+        None => " to the same stick-out: all wiped, the face just cut true to an indicator turned by hand,".to_string(),
     };
     let vees = vee::jaws_with(view.set_up);
     let seat = if vees.is_empty() { seat } else { format!(", the vees on {} as before{seat}", jaws(&vees)) };

@@ -75,9 +75,9 @@ pub(super) fn after_the_last(view: &View, steps: &mut Steps) {
     outside.iter().for_each(|&index| stop(view, index, steps));
     if to_size {
         off_size(
-            "Over its limits: put the piece back as it was, touch off on the floor, take what is over in one more \
+            "Over its limits: put the piece back as it was, touch off on the face just cut, take what is over in one more \
              finishing pass and measure again.",
-            "Over: back as it was, touch off on the floor, one more finishing pass.",
+            "Over: back as it was, touch off on the face just cut, one more finishing pass.",
             steps,
         );
     }

@@ -120,9 +120,9 @@ pub(super) fn touch_off_again(view: &View, pass: usize, steps: &mut Steps) {
     let Some(pass) = view.set_up.passes.get(pass) else { return };
     let ring = ring_of(pass);
     steps.in_full_once(
-        format!("Touch off again on the floor just cut, feeler taken up as before: {ring}."),
+        format!("Touch off again on the face just cut, feeler taken up as before: {ring}."),
         "the work has moved in its jaws, and the old zero with it",
-        format!("Touch off again on the floor, feeler taken up: {ring}."),
+        format!("Touch off again on the face just cut, feeler taken up: {ring}."),
     );
 }
 

@@ -161,7 +161,8 @@ impl Quality {
                 format!("{bare} to {}", show::length_to(self.upper_mm, units, places))
             }
             "rough" => format!("Ra at most {}", show::roughness(self.upper_mm * 1000.0, units)),
-            "angle" => format!("{} either way", limits::length_within(self.upper_mm, self.upper_mm, units)),
+            // Worked out from degrees over a leg: no place more than what comes out has, and never outwards.
+            "angle" => format!("{} either way", limits::inwards(self.upper_mm, fine(units), units)),
             _ => format!("within {}", limits::length_within(self.upper_mm, self.upper_mm, units)),
         }
     }
@@ -172,12 +173,8 @@ impl Quality {
             let middle = show::roughness(self.middle_mm * 1000.0, units);
             return format!("{middle}, give or take {}", show::roughness(self.spread_mm * 1000.0, units));
         }
-        let fine = match units {
-            Units::Mm => 3,
-            Units::Inch => 4,
-        };
-        let middle = show::length_to(self.middle_mm, units, fine);
-        format!("{middle}, give or take {}", show::length_to(self.spread_mm, units, fine))
+        let middle = show::length_to(self.middle_mm, units, fine(units));
+        format!("{middle}, give or take {}", show::length_to(self.spread_mm, units, fine(units)))
     }
 
     /// The causes that make most of its spread: "gripping anew 31 %, tilt of jaw 1 27 %".
@@ -188,6 +185,14 @@ impl Quality {
         const MOST: usize = 3;
         let named = self.causes.iter().take(MOST).filter(|cause| cause.share >= LEAST);
         named.map(|cause| format!("{} {:.0} %", cause.of, 100.0 * cause.share)).collect::<Vec<_>>().join(", ")
+    }
+}
+
+/// Places of what comes out.
+fn fine(units: Units) -> usize {
+    match units {
+        Units::Mm => 3,
+        Units::Inch => 4,
     }
 }
 
@@ -233,5 +238,10 @@ mod tests {
         assert_eq!(zone.asks(Units::Inch), "within 0.002 in");
         assert_eq!(zone.comes_out(Units::Inch), "0.0007 in, give or take 0.0005 in");
         assert_eq!(zone.causes_say(), "tilt of jaw 1 60 %");
+        // Half a degree over 4.2 mm and over 44.45 mm, by hand: 0.036652 mm is 0.001443 in, 0.387903 mm is 0.015272 in.
+        let angle = |leg_mm: f64| quality("angle", -0.5, leg_mm * 0.5_f64.to_radians(), 0.0);
+        assert_eq!(angle(4.2).asks(Units::Inch), "0.0014 in either way");
+        assert_eq!(angle(44.45).asks(Units::Inch), "0.0152 in either way");
+        assert_eq!(angle(44.45).asks(Units::Mm), "0.387 mm either way");
     }
 }

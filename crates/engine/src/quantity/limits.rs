@@ -41,6 +41,16 @@ pub fn length_within(length_mm: f64, band_mm: f64, units: Units) -> String {
     length_to(length_mm, units, places(&[length_mm], band_mm, units))
 }
 
+/// A deviation that was worked out, to so many places and never more than it is: 0.3879 mm is "0.387 mm". What would be
+/// shown as nothing gets the places that it needs.
+pub fn inwards(length_mm: f64, places: usize, units: Units) -> String {
+    let count = (in_units(length_mm, units) * scale(places) + NOISE).floor();
+    if !(1.0..1e15).contains(&count) {
+        return length_within(length_mm, length_mm, units);
+    }
+    format!("{:.places$} {}", count / scale(places), units.name())
+}
+
 /// A size with its deviations and limits: "36.00 mm +0.05 -0.05 (35.95 to 36.05)"; `plus_mm` is added
 /// for the upper limit, `minus_mm` taken off for the lower; neither: the size alone.
 pub fn limits(nominal_mm: f64, plus_mm: f64, minus_mm: f64, units: Units) -> String {

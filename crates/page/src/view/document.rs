@@ -3,7 +3,7 @@
 use engine::plan::Plan;
 use maud::{DOCTYPE, Markup, html};
 
-use super::{Drawn, Parts, machine, parts, text, working};
+use super::{Drawn, Parts, parts, text, working};
 use crate::asked::Texts;
 use crate::planned::Planned;
 
@@ -33,7 +33,7 @@ pub fn document(texts: &Texts, planned: &Planned) -> Markup {
                     }
                 }
                 section #machine aria-label="At the machine" {
-                    @if let Some(plan) = &planned.plan { (machine::cards(plan)) }
+                    @if let Some(plan) = &planned.plan { (super::cards(plan)) }
                 }
                 footer.foot { p { "Turnwright runs on this machine alone. Nothing leaves it." } }
             }
@@ -58,7 +58,7 @@ pub fn working_page(plan: &Plan, set_up: u32) -> Markup {
         (DOCTYPE)
         html lang="en" {
             (head(&plan.title))
-            body { main.refusal { h1 { (working::heading(set_up)) } (working::workings(plan, set_up)) } }
+            body { main.refusal { h1 { (working::heading(set_up)) } (super::workings(plan, set_up)) } }
         }
     }
 }

@@ -77,7 +77,10 @@ fn part(sheet: &Sheet<'_>, unit: &str) -> Markup {
             (sheet.typed("part.parallel", "Parallel within", unit))
             (sheet.typed("part.flat", "Flat within", unit))
             (sheet.typed("part.roughness", "Roughness", ""))
+            (sheet.typed("part.angles", "Angles within, either way", "deg"))
+            (sheet.typed("part.position", "Middle in its place within", unit))
         }
+        (sheet.typed("part.general", "General tolerances of ISO 2768, as m or mK", ""))
         details #lie open[lies_off(sheet)] {
             summary { "How it lies in the bar, faces left alone" }
             div.pair {

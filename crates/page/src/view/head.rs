@@ -1,6 +1,6 @@
 //! Head of the plan: can it be done, what is asked, in which order, what to heed.
 
-use drawing::{Projection, bar_and_part, order_strip, part_drawing};
+use drawing::{Figure, Projection, bar_and_part, order_strip, order_strip_in_rows, part_drawing};
 use engine::hands::Signal;
 use engine::plan::{Outcome, Plan};
 use engine::quantity::show::{length, mass};
@@ -13,6 +13,8 @@ use super::{answer_of, forecast, sentence};
 const PART_ROOM_MM: [f64; 2] = [185.0, 120.0];
 /// Room for the strip of set-ups, mm.
 const STRIP_ROOM_MM: [f64; 2] = [185.0, 80.0];
+/// Room for either on a phone of 320 px, mm.
+const NARROW_ROOM_MM: [f64; 2] = [76.0, 160.0];
 
 /// Title and answer.
 pub fn head(plan: &Plan) -> Markup {
@@ -43,13 +45,18 @@ pub fn what_is_asked(plan: &Plan) -> Markup {
             h3 #asked { "What is asked" }
             (super::asked::asked(plan))
             @if possible {
-                (strip(&part_drawing(plan, Projection::usual(plan.units), PART_ROOM_MM)))
+                (in_rooms(|room_mm| part_drawing(plan, Projection::usual(plan.units), room_mm), PART_ROOM_MM))
             } @else {
-                (strip(&bar_and_part(plan, PART_ROOM_MM)))
+                (in_rooms(|room_mm| bar_and_part(plan, room_mm), PART_ROOM_MM))
             }
             (bar(plan))
         }
     }
+}
+
+/// A figure for a wide screen and for a phone.
+fn in_rooms(figure: impl Fn([f64; 2]) -> Figure, room_mm: [f64; 2]) -> Markup {
+    strip(&figure(room_mm), figure(NARROW_ROOM_MM))
 }
 
 /// What the bar weighs, and which would do.
@@ -73,7 +80,7 @@ pub fn order(plan: &Plan) -> Markup {
         @if !plan.set_ups.is_empty() {
             section aria-labelledby="order" {
                 h3 #order { "The order" }
-                (strip(&order_strip(plan, STRIP_ROOM_MM)))
+                (strip(&order_strip(plan, STRIP_ROOM_MM), order_strip_in_rows(plan, NARROW_ROOM_MM, plan.set_ups.len())))
                 ol.order {
                     @for set_up in &plan.set_ups {
                         li { a href=(format!("#set-up-{}", set_up.number)) { "cut " (set_up.cuts_faces.join(", ")) } }

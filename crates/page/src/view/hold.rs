@@ -7,13 +7,15 @@ use engine::quantity::bare::{self, rpm};
 use engine::quantity::show::{length, on_hand};
 use maud::{Markup, html};
 
-use super::picture::plot;
+use super::picture::{narrow, plot};
 use super::sentence;
 
 /// Room for the hold over one turn and for the map of the flat, mm.
 const TURN_ROOM_MM: [f64; 2] = [76.0, 100.0];
 /// Room for the forces of the jaws, mm: a usual piece at its own size, so that the arrows stand clear of one another.
 const FORCES_ROOM_MM: [f64; 2] = [90.0, 130.0];
+/// Room for the same on a phone, mm: its letters keep their size.
+const NARROW_FORCES_ROOM_MM: [f64; 2] = [66.0, 100.0];
 
 /// Jaws as a table, then seat, bite, stick-out, hold, speed and force in words.
 pub fn hold(plan: &Plan, set_up: &SetUp) -> Markup {
@@ -94,7 +96,8 @@ fn more(plan: &Plan, set_up: &SetUp) -> Markup {
                 @if let Some(surface) = &hold.surface { li { (sentence(&surface.says(plan.units))) } }
             }
             div.pictures {
-                @if let Some(figure) = jaw_forces(plan, set_up, FORCES_ROOM_MM) { (plot(&figure, "forces")) }
+                @if let Some(figure) = jaw_forces(plan, set_up, FORCES_ROOM_MM) { (plot(&figure, "forces wide")) }
+                @if let Some(figure) = jaw_forces(plan, set_up, NARROW_FORCES_ROOM_MM) { (plot(&narrow(figure), "forces narrow")) }
                 @if let Some(figure) = turn_plot(set_up, TURN_ROOM_MM) { (plot(&figure, "turn")) }
                 @if let Some(figure) = surface_map(set_up, plan.units, TURN_ROOM_MM) { (plot(&figure, "surface")) }
             }

@@ -10,6 +10,7 @@ mod form;
 mod hands;
 mod head;
 mod hold;
+mod kept;
 mod machine;
 mod passes;
 mod picture;
@@ -21,7 +22,7 @@ mod text;
 mod weighed;
 mod working;
 
-use engine::plan::{Chance, Outcome, Plan};
+use engine::plan::{Chance, Outcome, Plan, SetUp, Weighed};
 use engine::quantity::bare::several;
 use maud::Markup;
 
@@ -29,11 +30,34 @@ use crate::asked::{Seen, Texts};
 use crate::planned::Planned;
 
 pub use document::{document, refusal, working_page};
-pub use forecast::{comes_later as forecast_comes_later, whole as forecast};
-pub use machine::cards;
-pub use set_up::set_up;
-pub use weighed::whole as weighed;
-pub use working::workings;
+pub use forecast::comes_later as forecast_comes_later;
+
+use kept::{kept, kept_text};
+
+/// The forecast in its place.
+pub fn forecast(plan: &Plan) -> Markup {
+    kept(forecast::whole(plan))
+}
+
+/// Every step of every set-up at the machine.
+pub fn cards(plan: &Plan) -> Markup {
+    kept(machine::cards(plan))
+}
+
+/// One set-up.
+pub fn set_up(set_up: &SetUp, plan: &Plan) -> Markup {
+    kept(set_up::set_up(set_up, plan))
+}
+
+/// The workings of a set-up, or of the whole plan.
+pub fn workings(plan: &Plan, set_up: u32) -> Markup {
+    kept(working::workings(plan, set_up))
+}
+
+/// Other orders beside the plan, and what would help.
+pub fn weighed(of: Option<&Weighed>) -> Markup {
+    kept(weighed::whole(of))
+}
 
 /// The parts of the page that hang on the texts.
 pub struct Parts {
@@ -67,12 +91,12 @@ pub fn parts(texts: &Texts, planned: &Planned, drawn: Drawn<'_>) -> Parts {
     let new = texts.is_untouched();
     let faults = if new { &[][..] } else { &planned.faults };
     Parts {
-        answer: if new { "No plan yet: fill in the job.".to_string() } else { answer(planned, was(drawn)) },
+        answer: if new { "No plan yet: fill in the job.".to_string() } else { kept_text(&answer(planned, was(drawn))) },
         fields: form::fields(texts, planned, faults),
         faults: if new { faults::to_fill_in(&planned.faults) } else { faults::list(faults) },
         job_lines: text::lines(&texts.job, faults, engine::problem::Source::Job),
         shop_lines: text::lines(&texts.shop, &planned.faults, engine::problem::Source::Shop),
-        plan: planned.plan.as_ref().map(|plan| plan::plan(plan, drawn)),
+        plan: planned.plan.as_ref().map(|plan| kept(plan::plan(plan, drawn))),
         lacks: lacks(texts, planned),
     }
 }

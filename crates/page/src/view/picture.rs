@@ -23,11 +23,20 @@ pub fn plot(figure: &Figure, class: &str) -> Markup {
     }
 }
 
-/// A figure under a heading of its own; where it is wider than the screen it is moved, not made small.
-pub fn strip(figure: &Figure) -> Markup {
-    html! {
-        div.strip tabindex="0" role="region" aria-label=(figure.title) { (drawn(figure)) }
-    }
+/// A figure under a heading of its own, drawn once for a wide screen and once for a narrow one: letters keep their size.
+/// What is wider than the screen all the same is moved, not made small.
+pub fn strip(wide: &Figure, slim: Figure) -> Markup {
+    let region = |figure: &Figure, class: &str| {
+        html! {
+            div class=(format!("strip {class}")) tabindex="0" role="region" aria-label=(figure.title) { (drawn(figure)) }
+        }
+    };
+    html! { (region(wide, "wide")) (region(&narrow(slim), "narrow")) }
+}
+
+/// The same figure for a narrow screen, under a name of its own.
+pub fn narrow(figure: Figure) -> Figure {
+    Figure { name: format!("{}-narrow", figure.name), ..figure }
 }
 
 /// Ready made as SVG, escaped there. A screen shows it at any size: its note of the scale, where it ends a line, is kept

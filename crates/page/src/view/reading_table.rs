@@ -17,7 +17,7 @@ pub fn reading_table(table: &ReadingTable, units: Units) -> Markup {
                 tbody {
                     @for line in table.lines(units) {
                         tr {
-                            th scope="row" data-label=(head[0][0]) { (line[0]) }
+                            th scope="row" data-label=(format!("{}, {}", head[0][0], head[0][1])) { (line[0]) }
                             td.dial data-label=(head[1][0]) { (reading(&format!("{} {}", line[1], head[1][1]))) }
                             @for (cell, [name, unit]) in line[2..].iter().zip(&head[2..]) {
                                 td.value data-label=(format!("{name} {unit}")) { (cell) }

@@ -1,18 +1,22 @@
 //! One set-up, as the work goes.
 
-use drawing::{before_after, chuck_view, side_view};
+use drawing::{before_after, chuck_view, chuck_view_briefly, side_view};
 use engine::plan::{Plan, SetUp};
 use maud::{Markup, html};
 
-use super::picture::picture;
+use super::picture::{narrow, picture};
 use super::{hands, hold, passes, working};
 
 /// Room for a view of the chuck, mm: two stand side by side on paper at their true size.
 const CHUCK_ROOM_MM: [f64; 2] = [90.0, 130.0];
+/// Room for the same on a phone, where the jaws stand in words right below, mm.
+const NARROW_CHUCK_ROOM_MM: [f64; 2] = [84.0, 110.0];
 /// Room for the view from the side, mm.
 const SIDE_ROOM_MM: [f64; 2] = [90.0, 130.0];
 /// Room for the piece before and after, mm.
 const PIECE_ROOM_MM: [f64; 2] = [190.0, 70.0];
+/// Room for the same on a phone, mm.
+const NARROW_PIECE_ROOM_MM: [f64; 2] = [76.0, 60.0];
 
 /// Pictures, hold, passes, hands, measuring, working.
 pub fn set_up(set_up: &SetUp, plan: &Plan) -> Markup {
@@ -27,9 +31,11 @@ pub fn set_up(set_up: &SetUp, plan: &Plan) -> Markup {
                 p.minutes { (format!("about {:.0} minutes", set_up.minutes.total())) }
             }
             div.pictures {
-                (picture(&chuck_view(plan, set_up, CHUCK_ROOM_MM), "chuck"))
+                (picture(&chuck_view(plan, set_up, CHUCK_ROOM_MM), "chuck wide"))
+                (picture(&narrow(chuck_view_briefly(plan, set_up, NARROW_CHUCK_ROOM_MM)), "chuck narrow"))
                 (picture(&side_view(plan, set_up, SIDE_ROOM_MM), "side"))
-                (picture(&before_after(plan, set_up, PIECE_ROOM_MM), "piece"))
+                (picture(&before_after(plan, set_up, PIECE_ROOM_MM), "piece wide"))
+                (picture(&narrow(before_after(plan, set_up, NARROW_PIECE_ROOM_MM)), "piece narrow"))
             }
             (hold::hold(plan, set_up))
             (passes::passes(set_up, plan.units))

@@ -122,6 +122,36 @@ async fn text_twice_as_large_and_wider_spaced_still_fits() {
     bench.close().await;
 }
 
+/// Tables and pictures that reach out of sight.
+const OUT_OF_SIGHT: &str = "for (const of of document.querySelectorAll('.set-up, .forecast')) of.style.contentVisibility = 'visible'; \
+    document.querySelectorAll('.more').forEach((fold) => { fold.open = true }); \
+    return [...document.querySelectorAll('.scroll, .strip')] \
+        .filter((of) => of.offsetParent !== null && of.scrollWidth > of.clientWidth + 1) \
+        .map((of) => of.getAttribute('aria-label') + ' ' + of.scrollWidth + ' > ' + of.clientWidth)";
+
+/// Letters of pictures that are smaller on the screen than these px, as they are set: font size times what the picture is
+/// shrunk or enlarged by.
+const SMALL_LETTERS: &str = "return [...document.querySelectorAll('#planned svg.drawing')].filter((of) => of.getClientRects().length > 0) \
+    .flatMap((svg) => [...svg.querySelectorAll('text')].map((text) => \
+        [parseFloat(text.getAttribute('font-size')) * svg.getBoundingClientRect().width / svg.viewBox.baseVal.width, text.textContent])) \
+    .filter(([size]) => size < 10.9).map(([size, says]) => says + ': ' + size.toFixed(1) + ' px')";
+
+#[tokio::test(flavor = "multi_thread", worker_threads = 2)]
+async fn at_no_width_a_table_or_a_picture_reaches_out_of_sight_or_has_letters_too_small() {
+    let bench = Bench::at_width(1440).await;
+    for job in ["guide-block", "bell-frame-shoe"] {
+        if job == "bell-frame-shoe" {
+            bench.paste("job-text", include_str!("../../../../examples/bell-frame-shoe.toml")).await;
+        }
+        for width in [320, 360, 430, 500, 640, 820, 1024, 1440] {
+            bench.width(width).await;
+            assert_eq!(bench.script(OUT_OF_SIGHT).await, json!([]), "{job} at {width}");
+            assert_eq!(bench.script(SMALL_LETTERS).await, json!([]), "{job} at {width}");
+        }
+    }
+    bench.close().await;
+}
+
 /// What of a card's number or of its buttons' words is broken or runs out of its box, px; 0: nothing.
 const OUT_OF_BOX: &str = "const card = document.querySelector('.card.now'); \
     const words = (of) => { const range = document.createRange(); range.selectNodeContents(of); return range; }; \

@@ -18,7 +18,9 @@ async fn each_change_paints_its_own_plan() {
             let took_ms = "const since = (name) => performance.getEntriesByName(name).pop().startTime - performance.getEntriesByName('asked').pop().startTime; \
                 return ['painted', 'answered', 'whole'].map(since)";
             let all = bench.script(took_ms).await;
-            let shown = format!("return document.body.innerText.includes('round bar {diameter:.1} mm')");
+            let shown = format!(
+                "return document.body.innerText.replaceAll('\u{a0}', ' ').includes('round bar {diameter:.1} mm')"
+            );
             assert_eq!(bench.script(&shown).await, true, "round {round}: {diameter:.1}");
             took.push(all[0].as_f64().unwrap());
             answered.push(all[1].as_f64().unwrap());

@@ -100,11 +100,11 @@ pub fn frames_of_dial_numbers_keep_clear_of_other_steps(copy: &Copy) {
     assert!(seen >= copy.plan.set_ups.iter().map(|set_up| set_up.passes.len()).sum::<usize>());
 }
 
-/// As many as were reached when this was written, one for the reading tables and one for the forecast since; a page
+/// As many as were reached when this was written, the forecast beside the inspection report where there is room; a page
 /// more is a page too many.
 #[test]
 fn the_guide_block_takes_few_pages_and_its_first_set_up_two() {
-    for (paper, most) in [(Paper::A4, 26), (Paper::Letter, 27)] {
+    for (paper, most) in [(Paper::A4, 25), (Paper::Letter, 27)] {
         let copy = crate::bench::copy("guide-block", crate::bench::example("guide-block"), paper);
         assert!(copy.laid.len() <= most, "{}: {} pages", copy.called(), copy.laid.len());
         assert_eq!(copy.pages_of("Set-up 1 of 6").len(), 2, "{}", copy.called());
