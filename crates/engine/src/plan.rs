@@ -7,6 +7,7 @@ mod forecast;
 mod reading_table;
 mod said;
 mod scene;
+mod stock_choice;
 mod surface;
 mod working;
 
@@ -15,6 +16,8 @@ pub use reading_table::{ReadingRow, ReadingTable, percent};
 pub use said::counts_mm;
 
 pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
+
+pub use stock_choice::{StockChoice, StockComes, StockRow};
 
 pub use surface::{Surface, SurfacePlace, SurfaceRay};
 
@@ -37,6 +40,8 @@ pub struct Plan {
     pub outcome: Outcome,
     /// The bar.
     pub stock: StockReport,
+    /// The bars that it was chosen from; `None`: the job gives its bar.
+    pub stock_choice: Option<StockChoice>,
     /// Time, all set-ups together.
     pub minutes: Minutes,
     /// The set-ups in order; empty when impossible.

@@ -300,6 +300,7 @@ fn plan(outcome: Outcome) -> Plan {
             least_length_mm: 46.0,
             used_share: 0.43,
         },
+        stock_choice: None,
         minutes: Minutes { handling: 6.0, cutting: 1.0, measuring: 2.0 },
         set_ups: vec![set_up()],
         forecast: Some(forecast()),

@@ -15,9 +15,11 @@ mod reasons;
 mod sample;
 mod search;
 mod set_up;
+mod stock_choice;
 
-use engine::plan::{Outcome, Plan};
+use engine::plan::{Outcome, Plan, StockChoice};
 use engine::planning::Next;
+use engine::quantity::Units;
 use page::Page;
 
 /// The whole plan.
@@ -32,6 +34,9 @@ pub fn plan(plan: &Plan) -> String {
         set_up::print(set_up, plan, &mut page);
     }
     forecast::print(plan.forecast.as_ref(), plan.units, &mut page);
+    if let Some(choice) = &plan.stock_choice {
+        stock_choice::print(choice, plan.units, &mut page);
+    }
     assumed::print(&plan.assumed, &mut page);
     search::print(plan, &mut page);
     page.finish()
@@ -41,6 +46,13 @@ pub fn plan(plan: &Plan) -> String {
 pub fn next(answer: &Next) -> String {
     let mut page = Page::new();
     reading::next(answer, &mut page);
+    page.finish()
+}
+
+/// The bars of a shop side by side.
+pub fn stock(choice: &StockChoice, units: Units) -> String {
+    let mut page = Page::new();
+    stock_choice::print(choice, units, &mut page);
     page.finish()
 }
 

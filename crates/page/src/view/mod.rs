@@ -17,6 +17,7 @@ mod plan;
 mod reading_table;
 mod reasons;
 mod set_up;
+mod stock_choice;
 mod text;
 mod working;
 
@@ -27,10 +28,11 @@ use maud::Markup;
 use crate::asked::{Seen, Texts};
 use crate::planned::Planned;
 
-pub use document::{document, refusal, working_page};
+pub use document::{bars_page, document, refusal, working_page};
 pub use forecast::{comes_later as forecast_comes_later, whole as forecast};
 pub use machine::cards;
 pub use set_up::set_up;
+pub use stock_choice::beside as bars;
 pub use working::workings;
 
 /// The parts of the page that hang on the texts.

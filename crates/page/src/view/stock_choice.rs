@@ -1,0 +1,145 @@
+//! The bars that the shop lists, side by side: beside the fields of the bar, and in a plan whose bar was chosen.
+
+use engine::plan::{StockChoice, StockRow};
+use engine::quantity::{Plain, Units, read_length, show};
+use maud::{Markup, html};
+use serde_json::json;
+
+use crate::fault::Placed;
+
+/// What was found, narrow: a bar after the other, each with what it takes to make it the job's.
+pub fn beside(compared: &Result<(StockChoice, Units), Vec<Placed>>) -> Markup {
+    match compared {
+        Err(faults) => html! {
+            div.old-bars {
+                @for fault in faults { p.fault { (fault.words()) " " span.accepts { (fault.reads()) } } }
+            }
+        },
+        Ok((choice, units)) => {
+            let (open, refused) = choice.parted();
+            html! {
+                p.old-only { "These were worked out for the job as it was before." }
+                p { strong { (choice.sentence()) } }
+                ul.bars { @for row in open { li { (one(row, *units)) } } }
+                (refusals(&refused))
+            }
+        }
+    }
+}
+
+fn one(row: &StockRow, units: Units) -> Markup {
+    let [_, length, metal, used, blank, plan, good, good_piece] = row.cells(units);
+    let [_, [_, long], [_, mass], ..] = StockChoice::head(units);
+    let counted = good_piece.ends_with(|last: char| last.is_ascii_digit()) || good_piece.ends_with("more");
+    html! {
+        div.bar {
+            p.bar-of { strong { (row.named()) } }
+            p.bar-costs {
+                @if good_piece.is_empty() { span.soft { (row.why_not()) } }
+                @else {
+                    strong.value { (good_piece) } @if counted { " min for a good piece" }
+                }
+            }
+            p.soft {
+                (length) " " (long) " long, " (metal) " " (mass) ", " (used) " % used; new blank " (blank) " min"
+                @if !plan.is_empty() { "; plan " (plan) " min, " (good) " of 100 good" }
+            }
+        }
+        @if !row.of_the_job {
+            button.script-only type="button" data-take=(take(row, units)) aria-label=(format!("Take {}", row.named())) { "Take it" }
+        }
+    }
+}
+
+fn refusals(refused: &[&StockRow]) -> Markup {
+    html! {
+        @if !refused.is_empty() {
+            details.refused-bars {
+                summary { (engine::quantity::bare::several(refused.len(), "bar")) " that will not do" }
+                ul { @for row in refused { li { (row.named()) ": " (row.why_not()) } } }
+            }
+        }
+    }
+}
+
+/// The fields that make a bar the job's, with what is written in each, as the script sends them.
+fn take(row: &StockRow, units: Units) -> String {
+    let sizes: &[&str] = match row.form {
+        "round" => &["diameter"],
+        "flat" => &["width", "thickness"],
+        _ => &["across"],
+    };
+    let (one, other) = row.sizes_mm;
+    let values = [Some(one), other].into_iter().flatten();
+    let sizes = sizes.iter().zip(values).map(|(key, mm)| (format!("stock.{key}"), written(mm, units)));
+    let form = std::iter::once(("stock.form".to_string(), row.form.to_string()));
+    let rest = [
+        ("stock.length".to_string(), written(row.length_mm, units)),
+        ("stock.surface".to_string(), row.surface.to_string()),
+    ];
+    json!(form.chain(sizes).chain(rest).collect::<Vec<_>>()).to_string()
+}
+
+/// A size as a job of these units has it, to the last bit: where its usual form does not say it exactly, in mm.
+fn written(mm: f64, units: Units) -> String {
+    /// Rounding.
+    const SAME_MM: f64 = 1e-9;
+    let usual = show::stock_size(mm, units);
+    let reads = read_length(&usual, units).is_ok_and(|length| (length.plain() - mm).abs() < SAME_MM);
+    match (reads, units) {
+        (true, Units::Mm) => usual.trim_end_matches(" mm").to_string(),
+        (true, Units::Inch) => usual,
+        (false, _) => format!("{mm} mm"),
+    }
+}
+
+/// The table of a plan whose bar was chosen.
+pub fn chosen(choice: &StockChoice, units: Units) -> Markup {
+    let (open, refused) = choice.parted();
+    let head = StockChoice::head(units);
+    html! {
+        section.why-bar aria-labelledby="why-bar" {
+            h3 #why-bar { @if choice.best.is_some() { "Why this bar" } @else { "The bars that the shop lists" } }
+            p { (choice.sentence()) }
+            @if !open.is_empty() {
+                div.scroll tabindex="0" role="region" aria-label="Bars that the shop lists" {
+                    table.stacked {
+                        thead { tr { @for [name, unit] in head { th scope="col" { (name) span.under { (unit) } } } } }
+                        tbody {
+                            @for row in open {
+                                @let cells = row.cells(units);
+                                tr {
+                                    th scope="row" data-label=(head[0][0]) { (cells[0]) }
+                                    @for (cell, [name, unit]) in cells[1..].iter().zip(&head[1..]) {
+                                        td.value data-label=(format!("{name}, {unit}")) { (cell) }
+                                    }
+                                }
+                            }
+                        }
+                    }
+                }
+                p.soft { "Blank: minutes that a new blank costs. Good piece: minutes of plan and blank, scrapped pieces counted." }
+            }
+            (refusals(&refused))
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_size_is_written_as_it_is_to_the_last_bit() {
+        for (mm, units, text) in [
+            (60.0, Units::Mm, "60"),
+            (22.5, Units::Mm, "22.5"),
+            (57.15, Units::Inch, "2 1/4 in"),
+            (60.0, Units::Inch, "60 mm"),
+            (9.921875, Units::Mm, "9.921875 mm"),
+        ] {
+            assert_eq!(written(mm, units), text);
+            assert!((read_length(text, units).unwrap().plain() - mm).abs() < 1e-9);
+        }
+    }
+}
