@@ -17,7 +17,7 @@ pub use said::counts_mm;
 
 pub use scene::{ChuckShape, FacePlace, FaceShape, Frame, Held, Scene, SizeShape, Solid, Stretch, ToolShape};
 
-pub use stock_choice::{StockChoice, StockComes, StockRow};
+pub use stock_choice::{StockChoice, StockComes, StockRow, UNDER_THE_BARS};
 
 pub use surface::{Surface, SurfacePlace, SurfaceRay};
 

@@ -102,7 +102,7 @@ const JOBS: &[Case] = &[
     (
         "form = 'round'\ndiameter = 58",
         "form = 'flat'\nwidth = 'any'\nthickness = 20",
-        6,
+        5,
         "`stock.width` is `any`, and the other size is not",
         "`any` for both",
     ),

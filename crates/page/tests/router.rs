@@ -415,19 +415,19 @@ async fn the_shops_bars_are_compared_on_demand_and_a_row_makes_itself_the_jobs_b
         serde_json::from_str::<Value>(&answer).unwrap()["html"].as_str().unwrap().to_string()
     };
     let html = ask_for(json!({ "job": demo() })).await;
-    for part in ["minutes for a good piece", "round 58 mm, hot-rolled, the job", "will not do", "too thin"] {
+    for part in ["minutes for a good piece", "round 58 mm</strong>, the job's own", "will not do", "too thin"] {
         assert!(html.contains(part), "{part} in {html}");
     }
     // The first row that is not the job's own, taken as the script takes it.
     let take = html.split("data-take=\"").nth(1).unwrap().split('"').next().unwrap().replace("&quot;", "\"");
     let changes: Value = serde_json::from_str(&take).unwrap();
-    let named = html.split("aria-label=\"Take ").nth(1).unwrap().split('"').next().unwrap().to_string();
+    let named = html.split("aria-label=\"Take it: ").nth(1).unwrap().split('"').next().unwrap().to_string();
     let answer = plan(&json!({ "job": demo(), "changes": changes })).await;
     let job = formats::job::read(answer["job"].as_str().unwrap(), "").unwrap().job;
     let (size, _) = job.stock.form.sizes_mm();
     assert!(named.starts_with(&format!("{} {size} mm", job.stock.form.shape().name())), "{named}: {:?}", job.stock);
     let again = ask_for(json!({ "job": answer["job"] })).await;
-    assert!(again.contains(&format!("{named}, the job's own")), "{named} in {again}");
+    assert!(again.contains(&format!("{named}</strong>, the job's own")), "{named} in {again}");
 
     // Left open, the plan has the bars beside it, and the form says so.
     let open = json!([["stock.form", "any"], ["stock.length", ""]]);

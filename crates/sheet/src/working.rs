@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use drawing::Figure;
-use engine::plan::{Known, Plan, SetUp, StockChoice, Working};
+use engine::plan::{Known, Plan, SetUp, StockChoice, UNDER_THE_BARS, Working};
 use engine::quantity::{Units, show};
 use engine::working::{
     formula, plain, plain_symbol, shown_briefly, shown_in_inches, shown_number, typst_math, typst_symbol, unit_as_set,
@@ -57,12 +57,13 @@ pub(crate) fn value(plan: &Plan, album: &mut Album) -> Value {
 
 /// The bars that this one was chosen from.
 fn bars(choice: &StockChoice, units: Units) -> Value {
-    let (open, refused) = choice.parted();
+    let refused = choice.refused(units).join("; ");
     json!({
         "says": choice.sentence(),
         "head": StockChoice::head(units),
-        "rows": open.iter().map(|row| row.cells(units)).collect::<Vec<_>>(),
-        "refused": refused.iter().map(|row| format!("{}: {}.", row.named(), row.why_not())).collect::<Vec<_>>(),
+        "rows": choice.open().iter().map(|row| choice.cells(row, units)).collect::<Vec<_>>(),
+        "under": UNDER_THE_BARS,
+        "refused": (!refused.is_empty()).then(|| format!("{refused}.")),
     })
 }
 

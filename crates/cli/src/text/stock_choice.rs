@@ -1,10 +1,13 @@
 //! The bars that the shop lists, side by side.
 
-use engine::plan::{StockChoice, StockRow};
+use engine::plan::{StockChoice, StockRow, UNDER_THE_BARS};
 use engine::quantity::Units;
 use engine::quantity::column::aligned;
 
 use super::page::Page;
+
+/// Marks the bar that the job gives.
+const OWN: &str = "* ";
 
 /// Which is best and why; the table; those that will not do, each with its reason.
 pub fn print(choice: &StockChoice, units: Units, page: &mut Page) {
@@ -13,32 +16,42 @@ pub fn print(choice: &StockChoice, units: Units, page: &mut Page) {
     page.line(&format!("BARS that the shop lists, {}", choice.material));
     page.rule('-');
     page.line(&choice.sentence());
-    let (open, refused) = choice.parted();
+    let (open, refused) = (choice.open(), choice.refused(units));
     if !open.is_empty() {
         page.blank();
-        table(&open, units, page);
+        table(choice, &open, units, page);
         page.blank();
-        page.line(
-            "Blank: minutes that a new blank costs. Good piece: minutes of plan and blank, scrapped pieces counted.",
-        );
+        if open.iter().any(|row| row.of_the_job) {
+            page.item(OWN.trim_end(), "the job's own bar");
+        }
+        page.line(UNDER_THE_BARS);
     }
     if !refused.is_empty() {
         page.blank();
         page.line("Will not do:");
-        for row in &refused {
-            page.item(" ", &format!("{}: {}", row.named(), row.why_not()));
+        for says in &refused {
+            page.item(" -", says);
         }
     }
     page.blank();
 }
 
-fn table(rows: &[&StockRow], units: Units, page: &mut Page) {
+fn table(choice: &StockChoice, rows: &[&StockRow], units: Units, page: &mut Page) {
     let head = StockChoice::head(units);
-    let cells: Vec<[String; 8]> = rows.iter().map(|row| row.cells(units)).collect();
+    let cells: Vec<[String; 8]> = rows.iter().map(|row| choice.cells(row, units)).collect();
     let columns: Vec<Vec<String>> = (0..head.len()).map(|at| column(&head[at], &cells, at)).collect();
+    let own = rows.iter().any(|row| row.of_the_job);
     for line in 0..cells.len() + 2 {
+        let is_own = line > 1 && rows[line - 2].of_the_job;
+        let mark = if is_own {
+            OWN
+        } else if own {
+            "  "
+        } else {
+            ""
+        };
         let line: Vec<&str> = columns.iter().map(|column| column[line].as_str()).collect();
-        page.line(&line.join("  "));
+        page.line(&format!("{mark}{}", line.join("  ")));
     }
 }
 

@@ -71,7 +71,7 @@ pub enum StockComes {
 }
 
 impl StockRow {
-    /// What comes of it in a word or two, for faces that have little room.
+    /// What comes of it in a word or two.
     pub fn outcome(&self) -> &'static str {
         match self.comes {
             StockComes::Planned { .. } => "planned",
@@ -81,12 +81,13 @@ impl StockRow {
         }
     }
 
-    /// Minutes for a good piece as they stand in a table: "109", "124 or more", "none is good"; empty: there are none.
+    /// Minutes for a good piece as they stand in a table: "109", "124+" where it takes at least so many, "none" where
+    /// no piece is good; empty: they were not worked out.
     pub fn per_good(&self) -> String {
         match &self.comes {
             StockComes::Planned { per_good_minutes: Some(minutes), .. } => format!("{minutes:.0}"),
-            StockComes::Planned { per_good_minutes: None, .. } => "none is good".to_string(),
-            StockComes::Slower { least_minutes } => format!("{:.0} or more", least_minutes.floor()),
+            StockComes::Planned { per_good_minutes: None, .. } => "none".to_string(),
+            StockComes::Slower { least_minutes } => format!("{:.0}+", least_minutes.floor()),
             StockComes::NotLookedAt | StockComes::Impossible { .. } => String::new(),
         }
     }
@@ -102,6 +103,10 @@ impl StockRow {
     }
 }
 
+/// What must be known to read the columns.
+pub const UNDER_THE_BARS: &str = "Blank: minutes that a new blank costs. Per good: minutes of plan and blank for a good \
+                                  piece, scrapped ones counted; 95+: at least so many, and not planned to the end.";
+
 impl StockChoice {
     /// Heads of the columns, each over its unit.
     pub fn head(units: Units) -> [[&'static str; 2]; 8] {
@@ -114,13 +119,60 @@ impl StockChoice {
             ["Blank", "min"],
             ["Plan", "min"],
             ["Good", "of 100"],
-            ["Good piece", "min"],
+            ["Per good", "min"],
         ]
     }
 
-    /// Bars that a plan may be made from, best first, and those that will not do.
-    pub fn parted(&self) -> (Vec<&StockRow>, Vec<&StockRow>) {
-        self.rows.iter().partition(|row| !matches!(row.comes, StockComes::Impossible { .. }))
+    /// Bars that the part may be made from, the best first.
+    pub fn open(&self) -> Vec<&StockRow> {
+        self.rows.iter().filter(|row| !matches!(row.comes, StockComes::Impossible { .. })).collect()
+    }
+
+    /// Bars that will not do, those of one section and one reason together: "round 40, 45 mm: too thin: ...".
+    pub fn refused(&self, units: Units) -> Vec<String> {
+        let mut groups: Vec<(String, String, String)> = Vec::new();
+        let refused = self.rows.iter().filter(|row| matches!(row.comes, StockComes::Impossible { .. }));
+        for row in refused {
+            let skin = if row.of_the_job { ", the job's own".to_string() } else { self.skin_of(row) };
+            let behind = format!("{skin}: {}", row.why_not());
+            let (one, other) = row.sizes_mm;
+            let sizes: Vec<String> =
+                [Some(one), other].into_iter().flatten().map(|size| bare::size(size, units)).collect();
+            let sizes = sizes.join(" x ");
+            match groups.iter_mut().find(|(form, _, last)| *form == row.form && *last == behind) {
+                Some((_, listed, _)) => *listed = format!("{listed}, {sizes}"),
+                None => groups.push((row.form.to_string(), sizes, behind)),
+            }
+        }
+        groups.into_iter().map(|(form, sizes, behind)| format!("{form} {sizes} {}{behind}", units.name())).collect()
+    }
+
+    /// A bar by its name, with its skin where others have another: "round 60 mm, drawn".
+    pub fn named(&self, row: &StockRow) -> String {
+        format!("{}{}", row.bar, self.skin_of(row))
+    }
+
+    fn skin_of(&self, row: &StockRow) -> String {
+        let mixed = self.rows.iter().any(|other| other.surface != row.surface);
+        if mixed { format!(", {}", row.surface) } else { String::new() }
+    }
+
+    /// What stands in the columns; empty: nothing is known of it.
+    pub fn cells(&self, row: &StockRow, units: Units) -> [String; 8] {
+        let (minutes, good) = match &row.comes {
+            StockComes::Planned { minutes, chance, .. } => (format!("{minutes:.0}"), chance.of_100()),
+            _ => (String::new(), String::new()),
+        };
+        [
+            self.named(row),
+            bare::size(row.length_mm, units),
+            bare::mass(row.mass_kg, units),
+            format!("{:.0}", row.used_share * 100.0),
+            format!("{:.0}", row.blank_minutes),
+            minutes,
+            good.replace("more than ", ">").replace("less than ", "<"),
+            row.per_good(),
+        ]
     }
 
     /// The words in which it is said, as a sentence.
@@ -128,31 +180,5 @@ impl StockChoice {
         let mut letters = self.says.chars();
         let first = letters.next().map(|letter| letter.to_uppercase().to_string()).unwrap_or_default();
         format!("{first}{}.", letters.as_str())
-    }
-}
-
-impl StockRow {
-    /// The bar with its skin, and whose it is: "round 60 mm, drawn".
-    pub fn named(&self) -> String {
-        let whose = if self.of_the_job { ", the job's own" } else { "" };
-        format!("{}, {}{whose}", self.bar, self.surface)
-    }
-
-    /// What stands in the columns; empty: nothing is known of it.
-    pub fn cells(&self, units: Units) -> [String; 8] {
-        let (minutes, good) = match &self.comes {
-            StockComes::Planned { minutes, chance, .. } => (format!("{minutes:.0}"), chance.of_100()),
-            _ => (String::new(), String::new()),
-        };
-        [
-            self.named(),
-            bare::size(self.length_mm, units),
-            bare::mass(self.mass_kg, units),
-            format!("{:.0}", self.used_share * 100.0),
-            format!("{:.0}", self.blank_minutes),
-            minutes,
-            good,
-            self.per_good(),
-        ]
     }
 }

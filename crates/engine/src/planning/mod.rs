@@ -40,6 +40,7 @@ mod sits;
 mod speed;
 mod stock;
 mod stock_choice;
+mod stock_fit;
 mod stock_rows;
 mod stop;
 mod surface;

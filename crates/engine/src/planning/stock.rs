@@ -47,22 +47,6 @@ pub fn reasons(task: &Task) -> Vec<Reason> {
     reasons
 }
 
-/// One of them in a few words, for a table of bars.
-pub fn briefly(task: &Task, reason: &Reason) -> String {
-    let length = |mm: f64| show::length(mm, task.units);
-    match reason.rule {
-        "bar-too-thin" if task.bar_form == "round" && reason.limit > 0.0 => {
-            format!("too thin: the corners need {}", length(reason.limit))
-        }
-        "bar-too-thin" => {
-            format!("too small: a corner stands {} outside", length(stands_out_mm(task, &part_section(task))))
-        }
-        "bar-too-short" => format!("too short: {} long, {} are needed", length(reason.value), length(reason.limit)),
-        "no-metal-on-face" => format!("no metal over face {}", reason.place),
-        _ => reason.says.clone(),
-    }
-}
-
 fn too_thin(task: &Task, part: &Section) -> Option<Reason> {
     let outside = stands_out_mm(task, part);
     if outside <= SAME_MM {
@@ -202,7 +186,7 @@ fn bare_faces(task: &Task) -> Vec<(usize, f64)> {
 }
 
 /// How far a corner of the part lies outside the bar, the farthest.
-fn stands_out_mm(task: &Task, part: &Section) -> f64 {
+pub fn stands_out_mm(task: &Task, part: &Section) -> f64 {
     part.corners().into_iter().map(|corner| beyond(task, corner)).fold(0.0, f64::max)
 }
 

@@ -3,8 +3,10 @@
 //!
 //! A bar's own reasons (`stock`) come first: they cost nothing. Of the rest, those with the least metal to cut away are
 //! planned, a dozen at most; after the first few a bar whose fewest minutes are already more than the best found, with
-//! every piece good, is not planned to its end. What is chosen is therefore no worse than any bar that was planned or is told as slower.
+//! every piece good, is not planned to its end. What is chosen is therefore no worse than any bar that was planned or is
+//! told as slower.
 
+use super::stock_fit::refusal;
 use super::stock_rows::{Tried, in_order, none_will_do, plan_or_refuse, row, says, worth};
 use super::{search, stock};
 use crate::job::{AnyJob, BarForm, Job, JobMaterial, Seek, Stock, StockWish};
@@ -99,7 +101,11 @@ fn plan_open(open: &Job<StockWish>, shop: &Shop) -> Result<Plan, Vec<Problem>> {
 
 /// A bar that nobody gave is one of the things that the plan takes.
 fn taken(plan: &Plan, choice: &StockChoice) -> Assumed {
-    Assumed { what: "the bar".to_string(), value: plan.asked.stock.clone(), source: choice.says.clone() }
+    Assumed {
+        what: "the bar".to_string(),
+        value: plan.asked.stock.clone(),
+        source: format!("the best of the {} bars of this material that the shop lists", choice.rows.len()),
+    }
 }
 
 /// A job that gives its bar asks for any other of that material.
@@ -111,7 +117,8 @@ fn looked(open: &Job<StockWish>, given: Option<&Job>, shop: &Shop) -> Result<Loo
     let mut candidates = Vec::new();
     if let Some(job) = given {
         let task = resolve(job, shop)?;
-        candidates.push(Candidate { refused: refusal(&task), job: job.clone(), task, of_the_job: true });
+        let refused = refusal(&task, &job.stock.form, false);
+        candidates.push(Candidate { refused, job: job.clone(), task, of_the_job: true });
     }
     for bar in shop.stock.iter().filter(|bar| may_be(open, bar)) {
         let candidate = candidate(open, bar, shop)?;
@@ -162,7 +169,7 @@ fn candidate(open: &Job<StockWish>, bar: &ShopBar, shop: &Shop) -> Result<Candid
     let (length_mm, short) = blank_mm(open, bar, &first);
     let job = with(mm(length_mm));
     let task = resolve(&job, shop)?;
-    let refused = short.or_else(|| refusal(&task));
+    let refused = short.or_else(|| refusal(&task, &bar.form, true));
     Ok(Candidate { job, task, of_the_job: false, refused })
 }
 
@@ -199,10 +206,6 @@ fn usual_mm(form: &BarForm, task: &Task) -> f64 {
     }
     let step_mm = SAWN_TO[usize::from(task.units == Units::Inch)];
     (enough_mm / step_mm - ROUNDING).ceil() * step_mm
-}
-
-fn refusal(task: &Task) -> Option<(&'static str, String)> {
-    stock::reasons(task).first().map(|reason| (reason.rule, stock::briefly(task, reason)))
 }
 
 fn nothing_listed(open: &Job<StockWish>, shop: &Shop) -> Problem {

@@ -2,10 +2,9 @@
 
 use super::stock_choice::Candidate;
 use super::{reasons, reversed, search, stock};
-use crate::bar::BarForm;
-use crate::job::Seek;
-use crate::plan::{Chance, Outcome, Plan, Reason, StockChoice, StockComes, StockRow};
-use crate::quantity::{Units, show};
+use crate::job::{BarForm, Seek};
+use crate::plan::{Chance, Outcome, Plan, Reason, Search, StockChoice, StockComes, StockRow};
+use crate::quantity::{Units, bare, show};
 use crate::shape::least_round_mm;
 use crate::task::{Task, surface_words};
 
@@ -103,9 +102,11 @@ pub(super) fn row((candidate, tried): &(Candidate, Tried)) -> StockRow {
     }
 }
 
-/// "round 60 mm", "flat 50 mm x 40 mm".
+/// "round 60 mm", "flat 50 x 40 mm".
 fn bar_words(form: &BarForm, units: Units) -> String {
-    format!("{} {}", form.shape().name(), sizes_words(form.sizes_mm(), units))
+    let (one, other) = form.sizes_mm();
+    let sizes: Vec<String> = [Some(one), other].into_iter().flatten().map(|size| bare::size(size, units)).collect();
+    format!("{} {} {}", form.shape().name(), sizes.join(" x "), units.name())
 }
 
 /// "60 mm", "50 mm x 40 mm".
@@ -196,44 +197,38 @@ pub(super) fn none_will_do(tried: &[(Candidate, Tried)], choice: StockChoice) ->
         let areas = one.task.bar.area().total_cmp(&other.task.bar.area());
         has_metal(one).cmp(&has_metal(other)).then(areas)
     })?;
-    let mut plan = super::plan_task(&candidate.task);
-    let mut reasons = match plan.outcome {
-        Outcome::Impossible(reasons) => reasons,
-        Outcome::Planned => Vec::new(),
+    let task = &candidate.task;
+    let (reasons, search) = if has_metal(candidate) {
+        let plan = super::plan_task(task);
+        let Outcome::Impossible(reasons) = plan.outcome else { return None };
+        (reasons, plan.search)
+    } else {
+        (Vec::new(), Search { proven_best: true, ..Search::default() })
     };
-    if !has_metal(candidate) {
-        reasons.clear();
-    }
     let first = none_of_them(candidate, reasons.first(), &choice);
-    reasons.insert(0, first);
-    plan.outcome = Outcome::Impossible(reasons);
+    let reasons = std::iter::once(first).chain(reasons).collect();
+    let mut plan = super::told(task, Outcome::Impossible(reasons), Vec::new(), search);
     plan.stock_choice = Some(choice);
     Some(plan)
 }
 
-/// Bars that the reason names; the table has them all.
-const NAMED: usize = 6;
-
 fn none_of_them(farthest: &Candidate, binding: Option<&Reason>, choice: &StockChoice) -> Reason {
     let task = &farthest.task;
-    let why = choice.rows.iter().rev().take(NAMED).map(|row| why_not(&row.bar, row.why_not()));
-    let more = choice.rows.len().saturating_sub(NAMED);
-    let more = if more > 0 { format!("; and {more} more") } else { String::new() };
     let least = least_round_mm(&super::blank::part_section(task), task.skin);
-    let (bare, with) = least.map_or((0.0, 0.0), |least| (least.bare_mm, least.with_allowance_mm));
-    let length = stock::report(task).least_length_mm;
-    let [bare_words, with, length] = [bare, with, length].map(|mm| show::length(mm, task.units));
+    let (bare_mm, with_mm) = least.map_or((0.0, 0.0), |least| (least.bare_mm, least.with_allowance_mm));
+    let length_mm = stock::report(task).least_length_mm;
+    let [bare_words, with, length] = [bare_mm, with_mm, length_mm].map(|mm| show::length(mm, task.units));
     let larger = format!("a round bar of {with} or more, {length} long, in the shop's list or the job's own");
     Reason {
         rule: "no-bar-will-do",
         place: "stock".to_string(),
         says: format!(
-            "{}; the part's corners need a round of {bare_words} at least: {}{more}",
+            "{}; the part's corners need a round of {bare_words} at least; {}",
             choice.says,
-            why.collect::<Vec<_>>().join("; ")
+            choice.refused(task.units).join("; ")
         ),
         value: task.bar_size_mm,
-        limit: bare,
+        limit: with_mm,
         unit: "mm",
         way_out: match binding {
             Some(reason) => format!("from {}: {}", bar_words(&farthest.job.stock.form, task.units), reason.way_out),

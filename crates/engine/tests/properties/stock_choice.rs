@@ -30,7 +30,7 @@ fn with(stock: Vec<ShopBar>) -> Shop {
     Shop { stock, ..scene::shop() }
 }
 
-/// Fourteen bars, three of which are too small.
+/// Fourteen bars, three of which are too small and one too small to clean up.
 fn rack() -> Shop {
     let forms = [
         scene::round(45.0),
@@ -113,7 +113,10 @@ fn no_bar_planned_by_itself_is_better_than_the_one_that_is_chosen() {
             let alone = engine::plan(&with_row(&job, row), &shop).expect("a job for this shop");
             let possible = alone.outcome == Outcome::Planned;
             match &row.comes {
-                StockComes::Impossible { says, .. } => assert!(!possible && !says.is_empty(), "{row:?}"),
+                // A bar with nothing to spare for its skin is not bought, though one that lies there may be used.
+                StockComes::Impossible { rule, says } => {
+                    assert!((!possible || *rule == "no-clean-up") && !says.is_empty(), "{row:?}");
+                }
                 StockComes::Planned { minutes, per_good_minutes, .. } => {
                     planned += 1;
                     assert_eq!(*minutes, alone.minutes.total());
@@ -133,7 +136,7 @@ fn no_bar_planned_by_itself_is_better_than_the_one_that_is_chosen() {
         }
         assert!(planned >= 6 && (slower > 0 || seek == Seek::Truest), "{seek:?}: {choice:#?}");
         let refused = choice.rows.iter().filter(|row| row.outcome() == "impossible").count();
-        assert_eq!(refused, 3, "{choice:#?}");
+        assert_eq!(refused, 4, "{choice:#?}");
     }
 }
 
@@ -158,6 +161,15 @@ fn a_job_that_gives_its_bar_is_compared_and_stays_as_it_is() {
     let choice = stock_choice(&AnyJob::Given(job.clone()), &rack()).expect("a job for this shop");
     let own: Vec<&StockRow> = choice.rows.iter().filter(|row| row.of_the_job).collect();
     assert!(matches!(own[..], [row] if row.bar == "round 58 mm" && row.length_mm == 50.0), "{choice:#?}");
+    // Nothing to spare for the skin: the job has it, the shop would not fetch it.
+    let mut thin = job.clone();
+    thin.stock.form = scene::round(50.0);
+    let of_thin = stock_choice(&AnyJob::Given(thin), &rack()).expect("a job for this shop");
+    let outcomes = |own: bool| {
+        let rows = of_thin.rows.iter().filter(move |row| row.bar == "round 50 mm" && row.of_the_job == own);
+        rows.map(StockRow::outcome).collect::<Vec<_>>()
+    };
+    assert_eq!((outcomes(true), outcomes(false)), (vec!["planned"], Vec::new()));
     assert!(choice.says.contains("the job's own, round 58 mm"), "{}", choice.says);
     // A listed bar that is the job's own stands there once.
     let mut listed = job;
@@ -173,13 +185,14 @@ fn a_long_list_is_planned_a_dozen_times_at_most_and_what_is_left_out_says_so() {
     let count = |outcome: &str| choice.rows.iter().filter(|row| row.outcome() == outcome).count();
     assert!(count("planned") <= 12 && count("planned") + count("slower") <= 24, "{}", choice.says);
     assert_eq!(choice.rows.len(), 50);
-    // The block's corners are sqrt(36^2 + 34^2) = 49.52 mm apart: rounds of 40 to 49 mm are too thin.
-    assert_eq!(count("impossible"), 10);
+    // The block's corners are sqrt(36^2 + 34^2) = 49.52 mm apart, and 2 mm more are usual on drawn bar (common practice,
+    // no source): rounds of 40 to 51 mm are too thin.
+    assert_eq!(count("impossible"), 12);
     assert!(count("not looked at") > 0);
     for row in choice.rows.iter().filter(|row| row.outcome() != "planned") {
         assert!(!row.why_not().is_empty(), "{row:?}");
     }
-    assert!(choice.says.contains("round 49 mm is too thin: the corners need 49.52 mm"), "{}", choice.says);
+    assert!(choice.says.contains("round 51 mm is too thin to clean up: 51.52 mm is usual"), "{}", choice.says);
 }
 
 #[test]
@@ -204,7 +217,7 @@ fn where_none_will_do_every_bar_has_its_reason_and_the_least_size_is_told() {
     let Outcome::Impossible(reasons) = &plan.outcome else { panic!("they are all too small") };
     let [reason] = &reasons[..] else { panic!("{reasons:#?}") };
     assert_eq!(reason.rule, "no-bar-will-do");
-    for part in ["round 45 mm is too thin", "round 49 mm is too thin", "square 30 mm is too small", "49.52 mm"] {
+    for part in ["round 45, 49 mm: too thin", "square 30 mm: too thin: 36.00 mm at least", "49.52 mm"] {
         assert!(reason.says.contains(part), "{part} in {}", reason.says);
     }
     // What is told as enough is enough.

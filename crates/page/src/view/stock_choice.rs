@@ -1,6 +1,6 @@
 //! The bars that the shop lists, side by side: beside the fields of the bar, and in a plan whose bar was chosen.
 
-use engine::plan::{StockChoice, StockRow};
+use engine::plan::{StockChoice, StockRow, UNDER_THE_BARS};
 use engine::quantity::{Plain, Units, read_length, show};
 use maud::{Markup, html};
 use serde_json::json;
@@ -16,47 +16,47 @@ pub fn beside(compared: &Result<(StockChoice, Units), Vec<Placed>>) -> Markup {
             }
         },
         Ok((choice, units)) => {
-            let (open, refused) = choice.parted();
             html! {
                 p.old-only { "These were worked out for the job as it was before." }
                 p { strong { (choice.sentence()) } }
-                ul.bars { @for row in open { li { (one(row, *units)) } } }
-                (refusals(&refused))
+                ul.bars { @for row in choice.open() { li { (one(choice, row, *units)) } } }
+                (refusals(choice, *units))
             }
         }
     }
 }
 
-fn one(row: &StockRow, units: Units) -> Markup {
-    let [_, length, metal, used, blank, plan, good, good_piece] = row.cells(units);
+fn one(choice: &StockChoice, row: &StockRow, units: Units) -> Markup {
+    let [name, length, metal, used, blank, plan, good, per_good] = choice.cells(row, units);
     let [_, [_, long], [_, mass], ..] = StockChoice::head(units);
-    let counted = good_piece.ends_with(|last: char| last.is_ascii_digit()) || good_piece.ends_with("more");
+    let costs = match row.per_good().strip_suffix('+') {
+        Some(least) => format!("{least} min or more"),
+        None if per_good == "none" => "no piece is good".to_string(),
+        None if per_good.is_empty() => row.why_not().to_string(),
+        None => format!("{per_good} min"),
+    };
     html! {
         div.bar {
-            p.bar-of { strong { (row.named()) } }
-            p.bar-costs {
-                @if good_piece.is_empty() { span.soft { (row.why_not()) } }
-                @else {
-                    strong.value { (good_piece) } @if counted { " min for a good piece" }
-                }
-            }
+            p.bar-of { strong { (name) } @if row.of_the_job { ", the job's own" } }
+            p { strong { (costs) } @if !per_good.is_empty() && per_good != "none" { " for a good piece" } }
             p.soft {
                 (length) " " (long) " long, " (metal) " " (mass) ", " (used) " % used; new blank " (blank) " min"
                 @if !plan.is_empty() { "; plan " (plan) " min, " (good) " of 100 good" }
             }
         }
         @if !row.of_the_job {
-            button.script-only type="button" data-take=(take(row, units)) aria-label=(format!("Take {}", row.named())) { "Take it" }
+            button.script-only type="button" data-take=(take(row, units)) aria-label=(format!("Take it: {name}")) { "Take it" }
         }
     }
 }
 
-fn refusals(refused: &[&StockRow]) -> Markup {
+fn refusals(choice: &StockChoice, units: Units) -> Markup {
+    let refused = choice.refused(units);
     html! {
         @if !refused.is_empty() {
             details.refused-bars {
-                summary { (engine::quantity::bare::several(refused.len(), "bar")) " that will not do" }
-                ul { @for row in refused { li { (row.named()) ": " (row.why_not()) } } }
+                summary { "Bars that will not do" }
+                ul { @for says in &refused { li { (says) } } }
             }
         }
     }
@@ -95,8 +95,7 @@ fn written(mm: f64, units: Units) -> String {
 
 /// The table of a plan whose bar was chosen.
 pub fn chosen(choice: &StockChoice, units: Units) -> Markup {
-    let (open, refused) = choice.parted();
-    let head = StockChoice::head(units);
+    let (open, head) = (choice.open(), StockChoice::head(units));
     html! {
         section.why-bar aria-labelledby="why-bar" {
             h3 #why-bar { @if choice.best.is_some() { "Why this bar" } @else { "The bars that the shop lists" } }
@@ -107,7 +106,7 @@ pub fn chosen(choice: &StockChoice, units: Units) -> Markup {
                         thead { tr { @for [name, unit] in head { th scope="col" { (name) span.under { (unit) } } } } }
                         tbody {
                             @for row in open {
-                                @let cells = row.cells(units);
+                                @let cells = choice.cells(row, units);
                                 tr {
                                     th scope="row" data-label=(head[0][0]) { (cells[0]) }
                                     @for (cell, [name, unit]) in cells[1..].iter().zip(&head[1..]) {
@@ -118,9 +117,9 @@ pub fn chosen(choice: &StockChoice, units: Units) -> Markup {
                         }
                     }
                 }
-                p.soft { "Blank: minutes that a new blank costs. Good piece: minutes of plan and blank, scrapped pieces counted." }
+                p.soft { (UNDER_THE_BARS) }
             }
-            (refusals(&refused))
+            (refusals(choice, units))
         }
     }
 }

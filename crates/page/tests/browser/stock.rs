@@ -14,10 +14,11 @@ async fn bars_are_compared_and_one_is_taken_into_the_job() {
     let before = bench.answer().await;
     bench.script("document.querySelector('#bars [data-take]').click()").await;
     bench.until("document.getElementById('bars').classList.contains('of-before')").await;
+    bench.until(&format!("document.getElementById('answer').textContent !== {before:?}")).await;
     let now = bench.answer().await;
-    assert!(now.starts_with("Possible") && now != before, "{before} then {now}");
-    let form = bench.text("return document.getElementById('field-stock-form').value").await;
-    assert!(first.starts_with(&format!("Take {form} ")), "{first}: {form}");
+    assert!(now.starts_with("Possible"), "{before} then {now}");
+    let bar = "return ['form', 'diameter'].map((key) => document.getElementById('field-stock-' + key).value).join(' ')";
+    assert_eq!(first, format!("Take it: {} mm", bench.text(bar).await));
     assert!(bench.text(HERE).await.contains("as it was before"));
     assert_eq!(bench.text("return document.activeElement.id").await, "field-stock-form");
     // Undone, and compared anew.
