@@ -105,7 +105,7 @@ impl StockRow {
 
 /// What must be known to read the columns.
 pub const UNDER_THE_BARS: &str = "Blank: minutes that a new blank costs. Per good: minutes of plan and blank for a good \
-                                  piece, scrapped ones counted; 95+: at least so many, and not planned to the end.";
+                                  piece, scrapped ones counted; with a plus: at least so many, and not planned to the end.";
 
 impl StockChoice {
     /// Heads of the columns, each over its unit.

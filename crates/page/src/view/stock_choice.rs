@@ -108,7 +108,7 @@ pub fn chosen(choice: &StockChoice, units: Units) -> Markup {
                             @for row in open {
                                 @let cells = choice.cells(row, units);
                                 tr {
-                                    th scope="row" data-label=(head[0][0]) { (cells[0]) }
+                                    th scope="row" { (cells[0]) }
                                     @for (cell, [name, unit]) in cells[1..].iter().zip(&head[1..]) {
                                         td.value data-label=(format!("{name}, {unit}")) { (cell) }
                                     }
