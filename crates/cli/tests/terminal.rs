@@ -277,6 +277,19 @@ fn bars_that_the_shop_lists_stand_side_by_side_and_the_best_is_planned() {
     let plan = out(&turnwright(&["plan", "given.toml"], folder.path()));
     assert!(!plan.contains("BARS that the shop lists"), "{plan}");
 
+    // In inches and with skins of two kinds the names are longest: the table keeps its columns.
+    let inch =
+        JOB.replace("diameter = 58", "surface = \"drawn\"\ndiameter = \"58 mm\"").replace("length = 50", "length = 2");
+    let inch = inch.replace("\"mm\"", "\"inch\"").replace("= 36", "= 1.4").replace("length = 44", "length = 1.75");
+    fs::write(folder.path().join("inch.toml"), inch).expect("a file");
+    let output = turnwright(&["stock", "inch.toml"], folder.path());
+    let said = out(&output);
+    assert!(said.contains("round 60 mm, hot-rolled") && said.contains("* round 58 mm, drawn"), "{said}");
+    let head = said.lines().position(|line| line.trim_start().starts_with("Bar  ")).expect("a head");
+    let wide = |line: &str| line.chars().count();
+    let lines: Vec<&str> = said.lines().skip(head).take_while(|line| !line.is_empty()).collect();
+    assert!(lines.len() > 4 && lines.iter().all(|line| wide(line) == wide(lines[0])), "{said}");
+
     let next = turnwright(&["next", "open.toml", "--face", "E", "--reads", "36.2"], folder.path());
     assert!(next.status.code() == Some(0) && !out(&next).is_empty(), "{}", err(&next));
 }

@@ -4,8 +4,10 @@ use engine::plan::{StockChoice, StockRow, UNDER_THE_BARS};
 use engine::quantity::Units;
 use engine::quantity::column::aligned;
 
-use super::page::Page;
+use super::page::{Page, WIDTH};
 
+/// Between columns.
+const BETWEEN: &str = "  ";
 /// Marks the bar that the job gives.
 const OWN: &str = "* ";
 
@@ -39,8 +41,9 @@ pub fn print(choice: &StockChoice, units: Units, page: &mut Page) {
 fn table(choice: &StockChoice, rows: &[&StockRow], units: Units, page: &mut Page) {
     let head = StockChoice::head(units);
     let cells: Vec<[String; 8]> = rows.iter().map(|row| choice.cells(row, units)).collect();
-    let columns: Vec<Vec<String>> = (0..head.len()).map(|at| column(&head[at], &cells, at)).collect();
     let own = rows.iter().any(|row| row.of_the_job);
+    let columns = (0..head.len()).map(|at| (at, column(&head[at], &cells, at))).collect();
+    let columns = fitting(columns, if own { WIDTH - OWN.len() } else { WIDTH });
     for line in 0..cells.len() + 2 {
         let is_own = line > 1 && rows[line - 2].of_the_job;
         let mark = if is_own {
@@ -51,8 +54,20 @@ fn table(choice: &StockChoice, rows: &[&StockRow], units: Units, page: &mut Page
             ""
         };
         let line: Vec<&str> = columns.iter().map(|column| column[line].as_str()).collect();
-        page.line(&format!("{mark}{}", line.join("  ")));
+        page.line(&format!("{mark}{}", line.join(BETWEEN)));
     }
+}
+
+/// Columns that have room side by side: long names cost the share used, then the minutes of a blank.
+fn fitting(mut columns: Vec<(usize, Vec<String>)>, room: usize) -> Vec<Vec<String>> {
+    const MAY_GO: [usize; 2] = [3, 4];
+    for goes in MAY_GO {
+        let wide: usize = columns.iter().map(|(_, column)| column[0].chars().count() + BETWEEN.len()).sum();
+        if wide > room + BETWEEN.len() {
+            columns.retain(|(at, _)| *at != goes);
+        }
+    }
+    columns.into_iter().map(|(_, column)| column).collect()
 }
 
 /// Name and unit, then what stands under them: the bars from the left, numbers with their points under one another.

@@ -130,21 +130,18 @@ impl StockChoice {
 
     /// Bars that will not do, those of one section and one reason together: "round 40, 45 mm: too thin: ...".
     pub fn refused(&self, units: Units) -> Vec<String> {
-        let mut groups: Vec<(String, String, String)> = Vec::new();
+        let mut groups: Vec<(&str, String, String)> = Vec::new();
         let refused = self.rows.iter().filter(|row| matches!(row.comes, StockComes::Impossible { .. }));
         for row in refused {
             let skin = if row.of_the_job { ", the job's own".to_string() } else { self.skin_of(row) };
-            let behind = format!("{skin}: {}", row.why_not());
-            let (one, other) = row.sizes_mm;
-            let sizes: Vec<String> =
-                [Some(one), other].into_iter().flatten().map(|size| bare::size(size, units)).collect();
-            let sizes = sizes.join(" x ");
+            let (sizes, sold_in) = bare::bar_sizes(row.sizes_mm, units);
+            let behind = format!(" {}{skin}: {}", sold_in.name(), row.why_not());
             match groups.iter_mut().find(|(form, _, last)| *form == row.form && *last == behind) {
                 Some((_, listed, _)) => *listed = format!("{listed}, {sizes}"),
-                None => groups.push((row.form.to_string(), sizes, behind)),
+                None => groups.push((row.form, sizes, behind)),
             }
         }
-        groups.into_iter().map(|(form, sizes, behind)| format!("{form} {sizes} {}{behind}", units.name())).collect()
+        groups.into_iter().map(|(form, sizes, behind)| format!("{form} {sizes}{behind}")).collect()
     }
 
     /// A bar by its name, with its skin where others have another: "round 60 mm, drawn".

@@ -102,11 +102,10 @@ pub(super) fn row((candidate, tried): &(Candidate, Tried)) -> StockRow {
     }
 }
 
-/// "round 60 mm", "flat 50 x 40 mm".
+/// "round 60 mm", "flat 50 x 40 mm", as the dealer calls it.
 fn bar_words(form: &BarForm, units: Units) -> String {
-    let (one, other) = form.sizes_mm();
-    let sizes: Vec<String> = [Some(one), other].into_iter().flatten().map(|size| bare::size(size, units)).collect();
-    format!("{} {} {}", form.shape().name(), sizes.join(" x "), units.name())
+    let (sizes, sold_in) = bare::bar_sizes(form.sizes_mm(), units);
+    format!("{} {sizes} {}", form.shape().name(), sold_in.name())
 }
 
 /// "60 mm", "50 mm x 40 mm".

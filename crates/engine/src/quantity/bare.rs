@@ -36,6 +36,13 @@ pub fn size(value_mm: f64, units: Units) -> String {
     shown.trim_end_matches(units.name()).trim_end().to_string()
 }
 
+/// Sizes of a bar without their unit, "60", "50 x 40", and the units in which it is called.
+pub fn bar_sizes((one, other): (f64, Option<f64>), units: Units) -> (String, Units) {
+    let sold_in = show::sold_in(one, units);
+    let sizes: Vec<String> = [Some(one), other].into_iter().flatten().map(|mm| size(mm, sold_in)).collect();
+    (sizes.join(" x "), sold_in)
+}
+
 /// A mass, kg or in an inch job lb, without unit.
 pub fn mass(value_kg: f64, units: Units) -> String {
     match units {
