@@ -1,6 +1,7 @@
 //! The one door from the terminal to the formats and the engine.
 
-use engine::plan::Plan;
+use engine::job::AnyJob;
+use engine::plan::{Plan, StockChoice};
 use engine::planning::{Ask, Next, NoAnswer};
 use engine::problem::{Problem, Source};
 use engine::quantity::{Plain, Units, read_length};
@@ -39,14 +40,14 @@ pub fn plans(job: &Named, shop: &[Named], lathes: &Lathes) -> Result<Vec<Plan>, 
     }
     let mut plans = Vec::new();
     for name in names {
-        read.0.job.lathe = Some(name.clone());
+        read.0.job.set_lathe(name);
         plans.push(plan_read(&read, job, shop)?);
     }
     Ok(plans)
 }
 
 /// Job and shop as they were read, with the places of their keys.
-type Read = (formats::job::ReadJob, formats::shop::ReadShop);
+type Read = (formats::job::ReadJob<AnyJob>, formats::shop::ReadShop);
 
 fn refuse_problems(job: &Named, shop: &[Named], problems: &[Problem], (read_job, read_shop): &Read) -> Refusal {
     let shown = problems.iter().map(|problem| match problem.file {
@@ -58,20 +59,37 @@ fn refuse_problems(job: &Named, shop: &[Named], problems: &[Problem], (read_job,
 
 fn plan_read(read: &Read, job: &Named, shop: &[Named]) -> Result<Plan, Refusal> {
     let (read_job, read_shop) = read;
-    let planned = engine::plan(&read_job.job, &read_shop.shop);
+    let planned = engine::planning::plan_any(&read_job.job, &read_shop.shop);
     let mut plan = planned.map_err(|problems| refuse_problems(job, shop, &problems, read))?;
     plan.assumed.extend(read_shop.assumed.iter().cloned());
-    plan.weighed = engine::planning::weigh(&read_job.job, &read_shop.shop).unwrap_or_default();
+    plan.weighed = engine::planning::weigh_any(&read_job.job, &read_shop.shop).unwrap_or_default();
     Ok(plan)
+}
+
+/// Reads job and shop and puts the bars that the shop lists side by side; how the job speaks.
+pub fn stock(job: &Named, shop: &[Named]) -> Result<(StockChoice, Units), Refusal> {
+    let read = read(job, shop)?;
+    let choice = engine::planning::stock_choice(&read.0.job, &read.1.shop);
+    let choice = choice.map_err(|problems| refuse_problems(job, shop, &problems, &read))?;
+    Ok((choice, read.0.job.units()))
+}
+
+/// The bars side by side as JSON.
+pub fn stock_to_json(choice: &StockChoice) -> String {
+    formats::plan::stock_to_json(choice)
 }
 
 /// Reads job, shop and readings and answers what to set; the readings in the job's units unless they say others.
 pub fn next(job: &Named, shop: &[Named], reads: &[String], ask: impl Fn(Vec<f64>) -> Ask) -> Result<Next, Refusal> {
-    let (read_job, read_shop) = read(job, shop)?;
-    let units = read_job.job.units;
+    let read = read(job, shop)?;
+    let units = read.0.job.units();
     let reads_mm = reads.iter().map(|text| reading(text, units)).collect::<Result<Vec<f64>, Refusal>>()?;
-    engine::planning::next(&read_job.job, &read_shop.shop, &ask(reads_mm)).map_err(|why| match why {
-        NoAnswer::Problems(problems) => refuse_problems(job, shop, &problems, &(read_job, read_shop)),
+    let problems = |problems: Vec<Problem>| refuse_problems(job, shop, &problems, &read);
+    let Some(given) = engine::planning::with_bar(&read.0.job, &read.1.shop).map_err(problems)? else {
+        return Err(Refusal("None of the bars that the shop lists will do: `turnwright stock` says why.".to_string()));
+    };
+    engine::planning::next(&given, &read.1.shop, &ask(reads_mm)).map_err(|why| match why {
+        NoAnswer::Problems(found) => problems(found),
         other => Refusal(format!("{}.", capital(&other.to_string()))),
     })
 }
@@ -110,7 +128,7 @@ pub fn demo_job() -> Named {
 /// Both, or the faults of both together.
 fn read(job: &Named, shop: &[Named]) -> Result<Read, Refusal> {
     let files: Vec<(&str, &str)> = shop.iter().map(|file| (file.text.as_str(), file.name.as_str())).collect();
-    match (formats::job::read(&job.text, &job.name), formats::shop::read_together(&files)) {
+    match (formats::job::read_any(&job.text, &job.name), formats::shop::read_together(&files)) {
         (Ok(read_job), Ok(read_shop)) => Ok((read_job, read_shop)),
         (read_job, read_shop) => {
             let faults = read_job.err().into_iter().chain(read_shop.err()).flatten();

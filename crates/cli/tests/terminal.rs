@@ -270,3 +270,66 @@ fn a_hold_made_bad_on_purpose_is_refused_with_what_mends_it() {
     let slack = worse(&[("clamping_force = \"16 kN\"", "clamping_force = \"0.4 kN\""), friction]);
     assert!(slack.contains("times the cut against") && slack.contains("tried"), "{slack}");
 }
+
+#[test]
+fn bars_that_the_shop_lists_stand_side_by_side_and_the_best_is_planned() {
+    let open = JOB.replace("form = \"round\"\ndiameter = 58\nlength = 50\n", "form = \"any\"\n");
+    let folder = folder_with("open.toml", open.as_bytes());
+    fs::write(folder.path().join("given.toml"), JOB).expect("a file");
+    let output = turnwright(&["stock", "open.toml"], folder.path());
+    let said = out(&output);
+    assert_eq!((output.status.code(), err(&output).as_str()), (Some(0), ""));
+    assert!(said.contains("minutes for a good piece") && said.contains("Will not do:"), "{said}");
+    assert!(said.lines().all(|line| line.chars().count() <= 80), "{said}");
+    let best = said.lines().find(|line| line.contains("minutes for a good piece")).expect("the best bar");
+    let best = best.split(':').next().expect("a bar").to_lowercase();
+
+    let plan = out(&turnwright(&["plan", "open.toml"], folder.path()));
+    let bar = best.replacen(' ', " bar ", 1);
+    assert!(plan.contains("POSSIBLE:") && plan.contains(&bar), "{bar} in {plan}");
+    assert!(plan.contains("BARS that the shop lists"), "{plan}");
+    let json = out(&turnwright(&["plan", "open.toml", "--format", "json"], folder.path()));
+    let json: serde_json::Value = serde_json::from_str(&json).expect("JSON");
+    assert_eq!(json["stock_choice"]["bars"][0]["bar"], best);
+    let alone = out(&turnwright(&["stock", "open.toml", "--format", "json"], folder.path()));
+    let alone: serde_json::Value = serde_json::from_str(&alone).expect("JSON");
+    assert_eq!(alone, json["stock_choice"]);
+
+    // A job that gives its bar is compared, and its plan stays without the bars.
+    let output = turnwright(&["stock", "given.toml"], folder.path());
+    assert!(output.status.success() && out(&output).contains("the job's own"), "{}", out(&output));
+    let plan = out(&turnwright(&["plan", "given.toml"], folder.path()));
+    assert!(!plan.contains("BARS that the shop lists"), "{plan}");
+
+    // In inches and with skins of two kinds the names are longest: the table keeps its columns.
+    let inch =
+        JOB.replace("diameter = 58", "surface = \"drawn\"\ndiameter = \"58 mm\"").replace("length = 50", "length = 2");
+    let inch = inch.replace("\"mm\"", "\"inch\"").replace("= 36", "= 1.4").replace("length = 44", "length = 1.75");
+    fs::write(folder.path().join("inch.toml"), inch).expect("a file");
+    let output = turnwright(&["stock", "inch.toml"], folder.path());
+    let said = out(&output);
+    assert!(said.contains("round 60 mm, hot-rolled") && said.contains("* round 58 mm, drawn"), "{said}");
+    let head = said.lines().position(|line| line.trim_start().starts_with("Bar  ")).expect("a head");
+    let wide = |line: &str| line.chars().count();
+    let lines: Vec<&str> = said.lines().skip(head).take_while(|line| !line.is_empty()).collect();
+    assert!(lines.len() > 4 && lines.iter().all(|line| wide(line) == wide(lines[0])), "{said}");
+
+    let next = turnwright(&["next", "open.toml", "--face", "E", "--reads", "36.2"], folder.path());
+    assert!(next.status.code() == Some(0) && !out(&next).is_empty(), "{}", err(&next));
+}
+
+#[test]
+fn a_bar_that_no_list_has_is_said_with_the_ways_out() {
+    let open = JOB.replace("diameter = 58\nlength = 50\n", "diameter = \"any\"\n");
+    let folder = folder_with("open.toml", open.replace("width = 36", "width = 90").as_bytes());
+    let output = turnwright(&["stock", "open.toml"], folder.path());
+    assert_eq!(output.status.code(), Some(1));
+    assert!(out(&output).contains("too thin"), "{}", out(&output));
+    let plan = turnwright(&["plan", "open.toml"], folder.path());
+    assert_eq!(plan.status.code(), Some(1));
+    assert!(out(&plan).contains("NOT POSSIBLE") && out(&plan).contains("a round bar of"), "{}", out(&plan));
+    fs::write(folder.path().join("open.toml"), open.replace("medium-carbon-steel", "brass")).expect("a file");
+    let output = turnwright(&["plan", "open.toml"], folder.path());
+    assert_eq!((output.status.code(), out(&output).as_str()), (Some(2), ""));
+    assert!(err(&output).contains("lists no round bar of brass"), "{}", err(&output));
+}

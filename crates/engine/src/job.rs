@@ -1,18 +1,19 @@
 //! The job: what is to be made, from which bar, with which of the shop's things.
 
+pub use crate::bar::{BarForm, BarShape, Surface};
 use crate::part::Part;
 use crate::quantity::{Length, MassDensity, Pressure, Units, Velocity};
 use crate::shop::ToolMaterial;
 
-/// Everything that a job file says.
+/// Everything that a job file says; with a [`StockWish`] in place of its bar, that is left to be chosen.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Job {
+pub struct Job<S = Stock> {
     /// What it is called.
     pub title: String,
     /// How the plan speaks.
     pub units: Units,
     /// The bar as it lies on the bench.
-    pub stock: Stock,
+    pub stock: S,
     /// What is to be made of it.
     pub part: Part,
     /// Name of the lathe; `None`: the shop's first.
@@ -50,6 +51,64 @@ pub enum Seek {
     Truest,
 }
 
+/// A job as it may be written: with its bar, or with the bar left open.
+#[derive(Debug, Clone, PartialEq)]
+pub enum AnyJob {
+    /// The bar is given.
+    Given(Job),
+    /// The bar is to be chosen from what the shop lists.
+    Open(Job<StockWish>),
+}
+
+impl AnyJob {
+    /// How the plan speaks.
+    pub fn units(&self) -> Units {
+        match self {
+            AnyJob::Given(job) => job.units,
+            AnyJob::Open(job) => job.units,
+        }
+    }
+
+    /// On which lathe, by its name in the shop.
+    pub fn set_lathe(&mut self, name: &str) {
+        let lathe = match self {
+            AnyJob::Given(job) => &mut job.lathe,
+            AnyJob::Open(job) => &mut job.lathe,
+        };
+        *lathe = Some(name.to_string());
+    }
+}
+
+impl<S> Job<S> {
+    /// The same job from another bar, or with its bar left open.
+    pub fn from_bar<T>(&self, stock: T) -> Job<T> {
+        Job {
+            title: self.title.clone(),
+            units: self.units,
+            stock,
+            part: self.part.clone(),
+            lathe: self.lathe.clone(),
+            chuck: self.chuck.clone(),
+            tools: self.tools.clone(),
+            cutting: self.cutting,
+            order: self.order.clone(),
+        }
+    }
+}
+
+/// What a bar must be that is left to be chosen; `None`: whatever does.
+#[derive(Debug, Clone, PartialEq)]
+pub struct StockWish {
+    /// Its section.
+    pub shape: Option<BarShape>,
+    /// Its length as sawn; `None`: the least that is usual for the part.
+    pub length: Option<Length>,
+    /// What it is made of.
+    pub material: JobMaterial,
+    /// Its skin.
+    pub surface: Option<Surface>,
+}
+
 /// The bar.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Stock {
@@ -61,48 +120,6 @@ pub struct Stock {
     pub material: JobMaterial,
     /// Its skin; `None`: hot-rolled for steel, else drawn.
     pub surface: Option<Surface>,
-}
-
-/// Section of a bar. The first flat of a square, hexagonal or flat bar faces x, towards `C`.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum BarForm {
-    /// Round.
-    Round {
-        /// Diameter.
-        diameter: Length,
-    },
-    /// Square.
-    Square {
-        /// Across flats.
-        across: Length,
-    },
-    /// Hexagonal.
-    Hexagon {
-        /// Across flats.
-        across: Length,
-    },
-    /// Flat bar: width along x, thickness along y.
-    Flat {
-        /// Along x.
-        width: Length,
-        /// Along y.
-        thickness: Length,
-    },
-}
-
-/// Skin of a bar.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Surface {
-    /// Rolled hot: scale, out of round.
-    HotRolled,
-    /// Cold drawn: bright.
-    Drawn,
-    /// Turned.
-    Turned,
-    /// Ground.
-    Ground,
-    /// As cast: skin and sand.
-    Cast,
 }
 
 /// A material, by its name in the table or with values of the job's own.

@@ -4,6 +4,7 @@
 //! `ARCHITECTURE.md`.
 
 pub mod accuracy;
+pub mod bar;
 pub mod cutting;
 pub mod dial;
 pub mod hands;

@@ -7,6 +7,7 @@ mod forecast;
 mod reading_table;
 mod said;
 mod scene;
+mod stock_choice;
 mod surface;
 mod weighed;
 mod working;
@@ -18,6 +19,8 @@ pub use said::counts_mm;
 pub use scene::{
     ChuckShape, FacePlace, FaceShape, Frame, Held, LedgeShape, Scene, SizeShape, Solid, Stretch, ToolShape,
 };
+
+pub use stock_choice::{StockChoice, StockComes, StockRow, UNDER_THE_BARS};
 
 pub use surface::{Surface, SurfacePlace, SurfaceRay};
 
@@ -42,6 +45,8 @@ pub struct Plan {
     pub outcome: Outcome,
     /// The bar.
     pub stock: StockReport,
+    /// The bars that it was chosen from; `None`: the job gives its bar.
+    pub stock_choice: Option<StockChoice>,
     /// Time, all set-ups together.
     pub minutes: Minutes,
     /// The set-ups in order; empty when impossible.

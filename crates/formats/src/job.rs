@@ -1,10 +1,11 @@
 //! The job file: TOML to [`engine::job::Job`].
 
 use engine::cutting;
-use engine::job::{BarForm, Job, JobMaterial, OrderWishes, OwnMaterial, Seek, Stock, Surface, Wishes};
+use engine::job::{AnyJob, Job, JobMaterial, OrderWishes, OwnMaterial, Seek, Stock, StockWish, Wishes};
 use engine::quantity::{Kind, Units, Velocity, kg_per_m3, m_per_min, mm, mpa};
 use engine::shop::ToolMaterial;
 
+use crate::bar::{self, ANY, Bar, surface};
 use crate::bounds::{CLEAN_UP, DEEPEST_CUT, EXPONENT, FINISHING_CUT, INTERRUPTED_SHARE, SIZE, from_to};
 use crate::reader::{Reader, brief, document};
 use crate::table::{Item, Table};
@@ -12,15 +13,29 @@ use crate::{Fault, Places, part, word};
 
 /// A job as read, and where its values stand in the file.
 #[derive(Debug, Clone, PartialEq)]
-pub struct ReadJob {
+pub struct ReadJob<J = Job> {
     /// The job.
-    pub job: Job,
+    pub job: J,
     /// Places for what the engine says later: `stock.material`, `part.width`, `use.lathe`.
     pub places: Places,
 }
 
-/// Reads a job file; `name` is what its faults call it. Either a job or every fault, top to bottom.
+/// Reads a job file that gives its bar; `name` is what its faults call it. Either a job or every fault, top to bottom.
 pub fn read(text: &str, name: &str) -> Result<ReadJob, Vec<Fault>> {
+    let ReadJob { job, places } = read_any(text, name)?;
+    match job {
+        AnyJob::Given(job) => Ok(ReadJob { job, places }),
+        AnyJob::Open(_) => Err(vec![Fault {
+            file: name.to_string(),
+            span: places.find("stock.form"),
+            says: "the bar is left to be chosen from what a shop lists".to_string(),
+            accepts: "a bar of the job's own: form, sizes, length".to_string(),
+        }]),
+    }
+}
+
+/// Reads a job file, whether it gives its bar or leaves it to be chosen.
+pub fn read_any(text: &str, name: &str) -> Result<ReadJob<AnyJob>, Vec<Fault>> {
     let document = document(text, name)?;
     let mut reader = Reader::new(text, name);
     let job = job(&mut reader, &Table::root(document.get_ref()), name);
@@ -31,7 +46,7 @@ pub fn read(text: &str, name: &str) -> Result<ReadJob, Vec<Fault>> {
     }
 }
 
-fn job(reader: &mut Reader<'_>, root: &Table<'_>, name: &str) -> Option<Job> {
+fn job(reader: &mut Reader<'_>, root: &Table<'_>, name: &str) -> Option<AnyJob> {
     let units = units(reader, root);
     reader.keys(root, &["title", "units", "stock", "part", "use", "cutting", "order", "material"]);
     let title = reader.optional(root, "title", |r, item| r.text(item));
@@ -44,16 +59,20 @@ fn job(reader: &mut Reader<'_>, root: &Table<'_>, name: &str) -> Option<Job> {
     let things = reader.optional(root, "use", things).unwrap_or_default();
     let cutting = reader.optional(root, "cutting", wishes).unwrap_or_default();
     let order = reader.optional(root, "order", order_wishes).unwrap_or_default();
-    Some(Job {
+    let job = Job {
         title: title.unwrap_or_else(|| name.to_string()),
         units: units?,
-        stock: stock?,
+        stock: (),
         part: part?,
         lathe: things.lathe,
         chuck: things.chuck,
         tools: things.tools,
         cutting,
         order,
+    };
+    Some(match stock? {
+        AnyStock::Given(stock) => AnyJob::Given(job.from_bar(stock)),
+        AnyStock::Open(wish) => AnyJob::Open(job.from_bar(wish)),
     })
 }
 
@@ -66,64 +85,40 @@ pub(crate) fn units(reader: &mut Reader<'_>, root: &Table<'_>) -> Option<Units> 
     Some(units)
 }
 
-#[derive(Clone, Copy, PartialEq)]
-enum Section {
-    Round,
-    Square,
-    Hexagon,
-    Flat,
+/// The bar, or what it must be.
+enum AnyStock {
+    Given(Stock),
+    Open(StockWish),
 }
 
-const SECTIONS: [(&str, Section); 4] =
-    [("round", Section::Round), ("square", Section::Square), ("hexagon", Section::Hexagon), ("flat", Section::Flat)];
-
-const SURFACES: [(&str, Surface); 5] = [
-    ("hot-rolled", Surface::HotRolled),
-    ("drawn", Surface::Drawn),
-    ("turned", Surface::Turned),
-    ("ground", Surface::Ground),
-    ("cast", Surface::Cast),
-];
-
-fn stock(reader: &mut Reader<'_>, item: &Item<'_>, root: &Table<'_>, own: Option<OwnMaterial>) -> Option<Stock> {
+fn stock(reader: &mut Reader<'_>, item: &Item<'_>, root: &Table<'_>, own: Option<OwnMaterial>) -> Option<AnyStock> {
     if item.value.is_array() {
-        return reader.fault(item.span.clone(), "a list of bars is not read yet", "one table `[stock]`");
+        const ACCEPTS: &str = "one table `[stock]`; what the shop can get stands in the shop's file as `[[stock]]`";
+        return reader.fault(item.span.clone(), "a job is made from one bar", ACCEPTS);
     }
     let table = reader.table(item, "a table `[stock]`")?;
-    let section =
-        reader.required(&table, "form", "`round`, `square`, `hexagon` or `flat`", |r, item| r.word(item, &SECTIONS));
-    reader.keys(&table, &[&["form", "length", "material", "surface"], size_keys(section)].concat());
-    let form = section.and_then(|section| bar_form(reader, &table, section));
-    let length = size(reader, &table, "length");
+    let bar = bar::of_the_job(reader, &table);
+    let keys = ["form", "length", "material", "surface"];
+    reader.keys(&table, &[&keys, bar::size_keys(bar.as_ref().and_then(Bar::shape))].concat());
+    let open = matches!(bar, Some(Bar::Any(_)));
+    let length = length(reader, &table, open);
     let material = material(reader, &table, root, own);
-    let surface = reader.optional(&table, "surface", |r, item| r.word(item, &SURFACES));
-    Some(Stock { form: form?, length: length?, material: material?, surface })
+    let surface = reader.optional(&table, "surface", surface);
+    Some(match bar? {
+        Bar::Any(shape) => AnyStock::Open(StockWish { shape, length: length?, material: material?, surface }),
+        Bar::Of(_, form) => AnyStock::Given(Stock { form: form?, length: length??, material: material?, surface }),
+    })
 }
 
-fn size_keys(section: Option<Section>) -> &'static [&'static str] {
-    match section {
-        Some(Section::Round) => &["diameter"],
-        Some(Section::Square | Section::Hexagon) => &["across"],
-        Some(Section::Flat) => &["width", "thickness"],
-        None => &["diameter", "across", "width", "thickness"],
+/// The length as sawn; `Some(None)`: left open with the bar.
+fn length(reader: &mut Reader<'_>, table: &Table<'_>, open: bool) -> Option<Option<engine::quantity::Length>> {
+    let left_open = table.get("length").is_none_or(|item| item.value.as_str() == Some(ANY));
+    if open && left_open {
+        return Some(None);
     }
-}
-
-fn bar_form(reader: &mut Reader<'_>, table: &Table<'_>, section: Section) -> Option<BarForm> {
-    match section {
-        Section::Round => size(reader, table, "diameter").map(|diameter| BarForm::Round { diameter }),
-        Section::Square => size(reader, table, "across").map(|across| BarForm::Square { across }),
-        Section::Hexagon => size(reader, table, "across").map(|across| BarForm::Hexagon { across }),
-        Section::Flat => {
-            let (width, thickness) = (size(reader, table, "width"), size(reader, table, "thickness"));
-            Some(BarForm::Flat { width: width?, thickness: thickness? })
-        }
-    }
-}
-
-fn size(reader: &mut Reader<'_>, table: &Table<'_>, key: &str) -> Option<engine::quantity::Length> {
     let accepts = Kind::Length.accepts(reader.units);
-    reader.required(table, key, &accepts, |r, item| r.plain(item, Kind::Length, &SIZE)).map(mm)
+    let length = reader.required(table, "length", &accepts, |r, item| r.plain(item, Kind::Length, &SIZE));
+    length.map(|length| Some(mm(length)))
 }
 
 /// A row's name in `[stock]`, or the job's own `[material]`.

@@ -12,6 +12,7 @@ pub mod places;
 pub mod plan;
 pub mod shop;
 
+mod bar;
 mod bounds;
 mod part;
 mod reader;

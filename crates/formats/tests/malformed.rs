@@ -1,6 +1,9 @@
 //! Malformed files: every one refused, with the fault on its line.
 #![allow(missing_docs)]
 
+use engine::job::{AnyJob, BarShape};
+use engine::quantity::mm;
+use engine::shop::{BlankMinutes, Blanks};
 use formats::{Fault, builtin, job, shop};
 
 const JOB: &str = "title = 'Test block'
@@ -46,6 +49,9 @@ material = 'HSS'
 feed = [0.05, 0.3]
 ";
 
+/// The last line of the shop.
+const FEED: &str = "feed = [0.05, 0.3]\n";
+
 /// Each: text replaced, by what, the line of the fault, words of what it says, words of what it accepts.
 type Case = (&'static str, &'static str, usize, &'static str, &'static str);
 
@@ -82,7 +88,24 @@ const JOBS: &[Case] = &[
     ("diameter = 58", "diameter = ", 5, "not TOML", "length = 44"),
     ("diameter = 58", "diameter 58", 5, "not TOML", "length = 44"),
     ("[stock]", "[stock", 3, "not TOML", "[stock]"),
-    ("[stock]", "[[stock]]", 3, "list of bars is not read yet", "[stock]"),
+    ("[stock]", "[[stock]]", 3, "a job is made from one bar", "in the shop's file"),
+    ("diameter = 58", "diameter = 'any'\nacross = 58", 6, "`across` is not a key", "`diameter`"),
+    (
+        "form = 'round'",
+        "form = 'any'",
+        5,
+        "`stock.diameter` is given, and `form` is `any`",
+        "the form too, or no sizes",
+    ),
+    ("form = 'round'", "form = 'anny'", 4, "does not know `anny`", "`any`"),
+    ("length = 50", "length = 'any'", 6, "`stock.length`", "34 mm"),
+    (
+        "form = 'round'\ndiameter = 58",
+        "form = 'flat'\nwidth = 'any'\nthickness = 20",
+        5,
+        "`stock.width` is `any`, and the other size is not",
+        "`any` for both",
+    ),
     ("material = 'medium-carbon-steel'\n", "", 3, "`stock.material` is missing", "[material]"),
     ("material = 'medium-carbon-steel'", "material = 45", 7, "is a number", "a text"),
     ("material = 'medium-carbon-steel'", "surface = 'rusty'", 7, "does not know `rusty`", "`hot-rolled`"),
@@ -223,6 +246,72 @@ const PRISMS: &[Case] = &[
 const SHOPS: &[Case] = &[
     ("feed = [0.05, 0.3]\n", "feed = [0.05, 0.3]\n[scatter]\nby_eye = \"0 mrad\"\n", 28, "`scatter.by_eye`", "0"),
     ("feed = [0.05, 0.3]\n", "feed = [0.05, 0.3]\n[scatter]\ndirt = \"-2 um\"\n", 28, "`scatter.dirt`", "0"),
+    (FEED, "feed = [0.05, 0.3]\n[[stock]]\ndiameter = 20\n", 27, "`stock[0].form` is missing", "`hexagon`"),
+    (FEED, "feed = [0.05, 0.3]\n[[stock]]\nform = 'any'\n", 28, "does not know `any`", "`round`"),
+    (
+        FEED,
+        "feed = [0.05, 0.3]\n[[stock]]\nform = 'round'\ndiameter = 20\nmaterial = 'bras'\n",
+        30,
+        "no material is named `bras`; did you mean `brass`?",
+        "`brass-free-cutting`",
+    ),
+    (
+        FEED,
+        "feed = [0.05, 0.3]\n[[stock]]\nform = 'round'\ndiameter = [20, 20]\nmaterial = 'brass'\n",
+        29,
+        "not more than the one before",
+        "rising",
+    ),
+    (
+        FEED,
+        "feed = [0.05, 0.3]\n[[stock]]\nform = 'round'\ndiameter = []\nmaterial = 'brass'\n",
+        29,
+        "0 sizes",
+        "1 to 60",
+    ),
+    (
+        FEED,
+        "feed = [0.05, 0.3]\n[[stock]]\nform = 'round'\nacross = 20\nmaterial = 'brass'\n",
+        29,
+        "`across` is not a key",
+        "`diameter`",
+    ),
+    (
+        FEED,
+        "feed = [0.05, 0.3]\n[[stock]]\nform = 'flat'\nsizes = [[40, 20], [20]]\nmaterial = 'brass'\n",
+        29,
+        "`stock[0].sizes[1]` has 1 values; two are due",
+        "width and thickness",
+    ),
+    (
+        FEED,
+        "feed = [0.05, 0.3]\n[[stock]]\nform = 'flat'\nsizes = [[20, 40]]\nmaterial = 'brass'\n",
+        29,
+        "thicker than wide",
+        "width and thickness",
+    ),
+    (
+        FEED,
+        "feed = [0.05, 0.3]\n[[stock]]\nform = 'round'\ndiameter = 20\nmaterial = 'brass'\nper_kg = 4\n",
+        31,
+        "without `sawing`",
+        "a kilogram costs",
+    ),
+    (
+        FEED,
+        "feed = [0.05, 0.3]\n[[stock]]\nform = 'round'\ndiameter = 20\nmaterial = 'brass'\nsawing = -1\n",
+        31,
+        "`stock[0].sawing` is -1",
+        "min",
+    ),
+    (
+        FEED,
+        "feed = [0.05, 0.3]\n[[stock]]\nform = 'round'\ndiameter = 20\nmaterial = 'brass'\nlengths = [50]\nlongest = 90\n",
+        32,
+        "both are given",
+        "one of the two",
+    ),
+    (FEED, "feed = [0.05, 0.3]\n[stock]\nform = 'round'\n", 27, "`stock` is a table", "`[[stock]]`"),
     ("feed = [0.05, 0.3]\n", "feed = [0.05, 0.3]\n[scatter]\ntouch_off = 0\n", 28, "`scatter.touch_off`", "0"),
     (
         "feed = [0.05, 0.3]\n",
@@ -415,6 +504,34 @@ fn all_faults_of_a_file_come_at_once_and_in_order() {
     let faults = job_faults(&text);
     let lines: Vec<_> = faults.iter().filter_map(|fault| fault.line(&text)).collect();
     assert_eq!(lines, [4, 11, 13], "{faults:#?}");
+}
+
+#[test]
+fn a_bar_may_be_left_to_the_shops_list_and_a_shop_may_list_many() {
+    let open = |from: &str, to: &str| {
+        let text = JOB.replace(from, to);
+        assert!(job_faults(&text).iter().all(|fault| fault.says.contains("left to be chosen")), "{text}");
+        let job::ReadJob { job, .. } = job::read_any(&text, "job").expect("a job that reads");
+        let AnyJob::Open(job) = job else { panic!("its bar is open: {text}") };
+        job.stock
+    };
+    let wish = open("form = 'round'\ndiameter = 58\nlength = 50\n", "form = 'any'\n");
+    assert_eq!((wish.shape, wish.length), (None, None));
+    let wish = open("diameter = 58\nlength = 50", "diameter = 'any'\nlength = 'any'");
+    assert_eq!((wish.shape, wish.length), (Some(BarShape::Round), None));
+    let wish = open("form = 'round'\ndiameter = 58", "form = 'flat'\nwidth = 'any'\nthickness = 'any'");
+    assert_eq!((wish.shape, wish.length), (Some(BarShape::Flat), Some(mm(50.0))));
+
+    let shop = |stock: &str| shop::read(&format!("{SHOP}{stock}"), "shop").expect("a shop that reads").shop.stock;
+    let inches = shop("[[stock]]\nform = 'hexagon'\nacross = '1 1/4 in'\nmaterial = 'brass'\nsawing = 3\nper_kg = 2\n");
+    let cost = Some(BlankMinutes { sawing: 3.0, per_kg: 2.0 });
+    assert_eq!((inches.len(), inches[0].minutes, inches[0].surface), (1, cost, None));
+    assert_eq!(inches[0].form.sizes_mm(), (31.75, None));
+    let flats =
+        shop("[[stock]]\nform = 'flat'\nsizes = [[40, 20], [50, 25]]\nmaterial = 'brass'\nlengths = [50, 75]\n");
+    assert_eq!(flats.iter().map(|bar| bar.form.sizes_mm().1).collect::<Vec<_>>(), [Some(20.0), Some(25.0)]);
+    assert!(flats.iter().all(|bar| matches!(&bar.blanks, Blanks::Pieces(pieces) if pieces.len() == 2)));
+    assert_eq!(shop("").len(), 0);
 }
 
 #[test]

@@ -83,15 +83,8 @@ const POWER: &[&str] = &["mean", "peak"];
 const MEASURE: &[&str] = &["what", "nominal_mm", "plus_mm", "minus_mm", "gauge", "when"];
 const SEARCH: &[&str] = &["plans_possible", "examined", "cut_off", "proven_best"];
 const ASSUMED: &[&str] = &["what", "value", "source"];
-const AUDIT: &[&str] = &[
-    "contacts",
-    "seat_points",
-    "pairs",
-    "steady_loads",
-    "mass_centre_mm",
-    "cut_loads",
-    "last_hold_load",
-];
+const AUDIT: &[&str] =
+    &["contacts", "seat_points", "pairs", "steady_loads", "mass_centre_mm", "cut_loads", "last_hold_load"];
 const SURFACE: &[&str] = &["pass", "highest", "lowest", "from_flat_um", "towards"];
 const PLACE: &[&str] = &["radius_mm", "angle_deg", "left_um"];
 const RAY: &[&str] = &["angle_deg", "from_mm", "to_mm", "left_um"];
@@ -342,6 +335,7 @@ fn plan(outcome: Outcome) -> Plan {
             least_length_mm: 46.0,
             used_share: 0.43,
         },
+        stock_choice: None,
         minutes: Minutes { handling: 6.0, cutting: 1.0, measuring: 2.0 },
         set_ups: vec![set_up()],
         forecast: Some(forecast()),
@@ -357,6 +351,71 @@ fn parsed(plan: &Plan, audit: bool) -> Value {
     serde_json::from_str(&to_json(plan, audit)).expect("JSON")
 }
 
+const STOCK_CHOICE: &[&str] = &["material", "best", "says", "bars"];
+const BAR: &[&str] = &[
+    "bar",
+    "form",
+    "sizes_mm",
+    "length_mm",
+    "surface",
+    "of_the_job",
+    "mass_kg",
+    "used_share",
+    "blank_minutes",
+    "outcome",
+    "minutes",
+    "chance",
+    "per_good_minutes",
+    "least_minutes",
+    "rule",
+    "says",
+];
+
+/// The bars that one was chosen from: an addition, null where the job gives its bar.
+#[test]
+fn bars_that_one_was_chosen_from_stand_beside_the_bar() {
+    let row = |comes| StockRow {
+        bar: "flat 50 x 40 mm".to_string(),
+        form: "flat",
+        sizes_mm: (50.0, Some(40.0)),
+        length_mm: 47.0,
+        surface: "drawn",
+        of_the_job: false,
+        mass_kg: 0.74,
+        used_share: 0.6,
+        blank_minutes: 10.0,
+        comes,
+    };
+    let chance = Chance { share: 0.93, error: 0.001 };
+    let choice = StockChoice {
+        rows: vec![
+            row(StockComes::Planned { minutes: 61.0, chance, per_good_minutes: Some(76.5) }),
+            row(StockComes::Slower { least_minutes: 97.5 }),
+            row(StockComes::NotLookedAt),
+            row(StockComes::Impossible { rule: "bar-too-thin", says: "too thin".to_string() }),
+        ],
+        best: Some(0),
+        says: "flat".to_string(),
+        material: "steel".to_string(),
+    };
+    let mut plan = plan(Outcome::Planned);
+    let json: Value = serde_json::from_str(&to_json(&plan, false)).expect("JSON");
+    assert_eq!(json["stock_choice"], Value::Null);
+    plan.stock_choice = Some(choice);
+    let json: Value = serde_json::from_str(&to_json(&plan, false)).expect("JSON");
+    in_order(&json["stock_choice"], STOCK_CHOICE, &[]);
+    let bars = json["stock_choice"]["bars"].as_array().expect("a list");
+    bars.iter().for_each(|bar| in_order(bar, BAR, &[]));
+    let outcomes: Vec<&str> = bars.iter().filter_map(|bar| bar["outcome"].as_str()).collect();
+    assert_eq!(outcomes, ["planned", "slower", "not looked at", "impossible"]);
+    assert_eq!(bars[0]["sizes_mm"], serde_json::json!([50.0, 40.0]));
+    assert_eq!((&bars[0]["per_good_minutes"], &bars[0]["least_minutes"]), (&serde_json::json!(76.5), &Value::Null));
+    assert_eq!(
+        (&bars[1]["least_minutes"], &bars[3]["rule"]),
+        (&serde_json::json!(97.5), &serde_json::json!("bar-too-thin"))
+    );
+}
+
 #[test]
 fn every_key_of_the_agreement_is_there_in_order() {
     let reason = Reason {
@@ -369,7 +428,7 @@ fn every_key_of_the_agreement_is_there_in_order() {
         way_out: "a bar of 38 mm".to_string(),
     };
     let json = parsed(&plan(Outcome::Impossible(vec![reason])), true);
-    in_order(&json, ROOT, &["title", "units", "asked", "forecast", "weighed"]);
+    in_order(&json, ROOT, &["title", "units", "asked", "stock_choice", "forecast", "weighed"]);
     in_order(&json["reasons"][0], REASON, &[]);
     in_order(&json["stock"], STOCK, &[]);
     in_order(&json["minutes"], MINUTES, &[]);

@@ -42,6 +42,7 @@
 
   function soon(delay = QUIET_MS) {
     turn += 1;
+    at("bars")?.classList.toggle("of-before", at("bars").firstChild !== null);
     at("plan").setAttribute("aria-busy", "true");
     clearTimeout(waiting);
     waiting = setTimeout(ask, delay);
@@ -633,6 +634,51 @@
     }
     return target;
   }
+
+  // ---- the bars that the shop lists: a dozen plans, so they are asked for outright --------------------------------
+
+  document.addEventListener("click", async (event) => {
+    const button = event.target.closest("#compare");
+    if (!button) return;
+    const here = at("bars");
+    let mine = turn;
+    button.disabled = true;
+    const slow = setTimeout(() => {
+      here.textContent = "Planning the part from each bar that may hold it: some seconds.";
+    }, 300);
+    try {
+      const response = await fetch("/stock", {
+        method: "POST",
+        headers: { "Content-Type": "application/json" },
+        body: JSON.stringify({ job: now.job, shop: now.shop, changes }),
+      });
+      const answer = await response.json();
+      clearTimeout(slow);
+      if (answer.html) here.replaceChildren(made(answer.html));
+      else here.textContent = answer.says;
+    } catch {
+      clearTimeout(slow);
+      here.textContent = "Turnwright does not answer. Start it again and ask once more.";
+      mine = turn;
+    }
+    here.classList.toggle("of-before", mine !== turn);
+    button.disabled = false;
+    at("said").textContent = here.querySelector("strong")?.textContent || here.textContent;
+  });
+
+  // A bar is taken into the job as if somebody had filled in its fields.
+  document.addEventListener("click", (event) => {
+    const button = event.target.closest("[data-take]");
+    if (!button) return;
+    begins("stock");
+    remember(true);
+    for (const [key, value] of JSON.parse(button.dataset.take)) {
+      changes = changes.filter(([name]) => name !== key);
+      changes.push([key, value]);
+    }
+    soon(0);
+    at("field-stock-form").focus();
+  });
 
   // ---- at the machine -----------------------------------------------------------------------------------------
 

@@ -228,16 +228,22 @@ fn swap_sizes(document: &mut DocumentMut, new: &str) {
         "round" => &["diameter"],
         "square" | "hexagon" => &["across"],
         "flat" => &["width", "thickness"],
+        "any" => &[],
         _ => return,
     };
     let from: Vec<&str> =
         ["diameter", "across", "width", "thickness"].into_iter().filter(|key| stock.contains_key(key)).collect();
     let Some(first) = from.first().filter(|_| from != to) else { return };
-    rename(stock, first, to[0]);
+    if let Some(key) = to.first() {
+        rename(stock, first, key);
+    } else {
+        stock.remove(first);
+    }
     from.iter().skip(1).filter(|key| !to.contains(key)).for_each(|key| {
         stock.remove(key);
     });
-    if let (Some(second), Some(size)) = (to.get(1).filter(|key| !stock.contains_key(key)), stock.get(to[0]).cloned()) {
+    let size = to.first().and_then(|key| stock.get(key)).cloned();
+    if let (Some(second), Some(size)) = (to.get(1).filter(|key| !stock.contains_key(key)), size) {
         stock.insert(second, plain_item(size));
     }
 }
@@ -347,6 +353,10 @@ mod tests {
         let flat = changed(&square, "stock.form", "flat");
         assert!(flat.contains("width = 58 # as bought") && flat.contains("thickness = 58\n"), "{flat}");
         assert_eq!(changed(&flat, "stock.form", "round"), JOB);
+        let any = changed(&flat, "stock.form", "any");
+        assert!(any.contains("form = \"any\"\nlength = 50"), "{any}");
+        let round = changed(&changed(&any, "stock.form", "round"), "stock.diameter", "60");
+        assert!(round.contains("form = \"round\"") && round.contains("diameter = 60"), "{round}");
     }
 
     #[test]

@@ -1,8 +1,10 @@
 //! The one door from the page to the formats and the engine.
 
-use engine::job::Job;
-use engine::plan::{Plan, Weighed};
-use engine::problem::Source;
+use engine::job::AnyJob;
+use engine::plan::{Plan, StockChoice, Weighed};
+use engine::planning;
+use engine::problem::{Problem, Source};
+use engine::quantity::Units;
 use engine::shop::Shop;
 
 use crate::asked::Texts;
@@ -18,7 +20,7 @@ pub struct Planned {
     /// The shop, as far as it reads, for what can be chosen from it.
     pub shop: Option<Shop>,
     /// The job, where it was planned.
-    job: Option<Job>,
+    job: Option<AnyJob>,
 }
 
 impl Planned {
@@ -26,7 +28,7 @@ impl Planned {
     pub fn weighed(&self) -> Option<Weighed> {
         let (job, shop) = (self.job.as_ref()?, self.shop.as_ref()?);
         self.plan.as_ref().filter(|plan| !plan.set_ups.is_empty())?;
-        engine::planning::weigh(job, shop).unwrap_or_default()
+        planning::weigh_any(job, shop).unwrap_or_default()
     }
 
     /// The same put into the plan.
@@ -37,35 +39,65 @@ impl Planned {
     }
 }
 
-/// Reads and plans.
-pub fn planned(texts: &Texts) -> Planned {
+/// Job and shop as far as they read.
+struct Read {
+    job: Result<formats::job::ReadJob<AnyJob>, Vec<Placed>>,
+    shop: Result<formats::shop::ReadShop, Vec<Placed>>,
+}
+
+fn read(texts: &Texts) -> Read {
     let job = match several_jobs(&texts.job) {
         Some(fault) => Err(vec![fault]),
-        None => formats::job::read(&texts.job, "job").map_err(|faults| placed(&faults, &texts.job, Source::Job)),
+        None => formats::job::read_any(&texts.job, "job").map_err(|faults| placed(&faults, &texts.job, Source::Job)),
     };
     let shop = formats::shop::read(&texts.shop, "shop");
-    let shop = shop.map_err(|faults| placed(&faults, &texts.shop, Source::Shop));
+    Read { job, shop: shop.map_err(|faults| placed(&faults, &texts.shop, Source::Shop)) }
+}
+
+/// Reads and plans.
+pub fn planned(texts: &Texts) -> Planned {
     let refused = texts.refused.iter().map(|why| whole(why.clone(), String::new()));
-    match (job, shop) {
-        (Ok(job), Ok(shop)) => {
-            let planned = engine::plan(&job.job, &shop.shop);
-            let faults = planned.as_ref().err().into_iter().flatten().map(|problem| match problem.file {
-                Source::Job => Placed::of_the_engine(problem, &job.places, &texts.job),
-                Source::Shop => Placed::of_the_engine(problem, &shop.places, &texts.shop),
-            });
-            let faults = refused.chain(faults).collect();
+    match read(texts) {
+        Read { job: Ok(job), shop: Ok(shop) } => {
+            let planned = planning::plan_any(&job.job, &shop.shop);
+            let faults = planned.as_ref().err().map(|problems| of_the_engine(problems, &job, &shop, texts));
+            let faults = refused.chain(faults.into_iter().flatten()).collect();
             let plan = planned.ok().map(|mut plan| {
                 plan.assumed.extend(shop.assumed);
                 plan
             });
             Planned { plan, faults, shop: Some(shop.shop), job: Some(job.job) }
         }
-        (job, shop) => {
+        Read { job, shop } => {
             let (job, none) = (job.err().unwrap_or_default(), Vec::new());
             let (shop, wrong) = shop.map_or_else(|faults| (None, faults), |shop| (Some(shop.shop), none));
             Planned { plan: None, faults: refused.chain(job).chain(wrong).collect(), shop, job: None }
         }
     }
+}
+
+/// Reads, and puts the bars that the shop lists side by side; how the job speaks.
+pub fn compared(texts: &Texts) -> Result<(StockChoice, Units), Vec<Placed>> {
+    match read(texts) {
+        Read { job: Ok(job), shop: Ok(shop) } => match planning::stock_choice(&job.job, &shop.shop) {
+            Ok(choice) => Ok((choice, job.job.units())),
+            Err(problems) => Err(of_the_engine(&problems, &job, &shop, texts)),
+        },
+        Read { job, shop } => Err(job.err().into_iter().chain(shop.err()).flatten().collect()),
+    }
+}
+
+fn of_the_engine(
+    problems: &[Problem],
+    job: &formats::job::ReadJob<AnyJob>,
+    shop: &formats::shop::ReadShop,
+    texts: &Texts,
+) -> Vec<Placed> {
+    let one = |problem: &Problem| match problem.file {
+        Source::Job => Placed::of_the_engine(problem, &job.places, &texts.job),
+        Source::Shop => Placed::of_the_engine(problem, &shop.places, &texts.shop),
+    };
+    problems.iter().map(one).collect()
 }
 
 fn placed(faults: &[formats::Fault], text: &str, source: Source) -> Vec<Placed> {

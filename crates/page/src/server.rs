@@ -21,7 +21,7 @@ use serde_json::json;
 use crate::answer::answer;
 use crate::asked::{Asked, Texts};
 use crate::guard::guard;
-use crate::planned::{Planned, planned};
+use crate::planned::{Planned, compared, planned};
 use crate::view;
 
 /// Most that is taken in: a job and a shop are pages of text.
@@ -42,6 +42,8 @@ pub fn router() -> Router {
         .route("/save/job", post(save_job))
         .route("/save/shop", post(save_shop))
         .route("/sheet", post(sheet))
+        .route("/stock", post(stock))
+        .route("/stock/page", post(stock_page))
         .route("/working", post(working))
         .route("/working/{set_up}", post(working_page))
         .route("/page.js", get(|| text("text/javascript; charset=utf-8", SCRIPT.to_string())))
@@ -148,6 +150,32 @@ async fn plan(body: Result<Bytes, BytesRejection>) -> Response {
         }
         Err(why) => said(why),
     }
+}
+
+/// The bars that the shop lists side by side, for the script to put in their place.
+async fn stock(body: Result<Bytes, BytesRejection>) -> Response {
+    match asked(body) {
+        Ok(asked) => {
+            let texts = Texts::asked(asked);
+            let work = tokio::task::spawn_blocking(move || {
+                let html = view::bars(&compared(&texts)).0;
+                Json(json!({ "html": html })).into_response()
+            });
+            work.await.unwrap_or_else(|_| failed())
+        }
+        Err(why) => said(why),
+    }
+}
+
+/// The same as a page of its own.
+async fn stock_page(form: Result<Form<BTreeMap<String, String>>, FormRejection>) -> Response {
+    let Form(form) = match form {
+        Ok(form) => form,
+        Err(why) => return not_read(why.status()),
+    };
+    let texts = Texts::posted(form);
+    let work = tokio::task::spawn_blocking(move || view::bars_page(&compared(&texts)).into_response());
+    work.await.unwrap_or_else(|_| failed())
 }
 
 /// The workings of a set-up, for the script to put in their place.

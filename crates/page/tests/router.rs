@@ -409,6 +409,45 @@ async fn the_sheet_is_a_pdf_and_a_job_with_faults_has_none() {
 }
 
 #[tokio::test]
+async fn the_shops_bars_are_compared_on_demand_and_a_row_makes_itself_the_jobs_bar() {
+    let ask_for = async |body: Value| -> String {
+        let asked = request(Method::POST, "/stock").header(header::CONTENT_TYPE, "application/json");
+        let answer = text(ask(asked.body(Body::from(body.to_string())).unwrap()).await).await;
+        serde_json::from_str::<Value>(&answer).unwrap()["html"].as_str().unwrap().to_string()
+    };
+    let html = ask_for(json!({ "job": demo() })).await;
+    for part in ["minutes for a good piece", "round 58 mm</strong>, the job's own", "will not do", "too thin"] {
+        assert!(html.contains(part), "{part} in {html}");
+    }
+    // The first row that is not the job's own, taken as the script takes it.
+    let take = html.split("data-take=\"").nth(1).unwrap().split('"').next().unwrap().replace("&quot;", "\"");
+    let changes: Value = serde_json::from_str(&take).unwrap();
+    let named = html.split("aria-label=\"Take it: ").nth(1).unwrap().split('"').next().unwrap().to_string();
+    let answer = plan(&json!({ "job": demo(), "changes": changes })).await;
+    let job = formats::job::read(answer["job"].as_str().unwrap(), "").unwrap().job;
+    let (size, _) = job.stock.form.sizes_mm();
+    assert!(named.starts_with(&format!("{} {size} mm", job.stock.form.shape().name())), "{named}: {:?}", job.stock);
+    let again = ask_for(json!({ "job": answer["job"] })).await;
+    assert!(again.contains(&format!("{named}</strong>, the job's own")), "{named} in {again}");
+
+    // Left open, the plan has the bars beside it, and the form says so.
+    let open = json!([["stock.form", "any"], ["stock.length", ""]]);
+    let answer = plan(&json!({ "job": demo(), "changes": open })).await;
+    let (fields, seen) = (answer["fields"].as_str().unwrap(), answer["plan"].as_str().unwrap());
+    assert!(fields.contains("any that the shop lists") && !fields.contains("field-stock-diameter"), "{fields}");
+    assert!(seen.contains("Why this bar") && answer["answer"].as_str().unwrap().starts_with("Possible"));
+
+    // Without script, on a page of its own; with a fault, in words; without a list, no button.
+    let page = text(post("/stock/page", &[("job", demo())]).await).await;
+    assert!(page.contains("Bars that the shop lists") && page.contains("minutes for a good piece"), "{page}");
+    let wrong = ask_for(json!({ "job": demo().replace("58", "'58 furlong'") })).await;
+    assert!(wrong.contains("furlong"), "{wrong}");
+    let (shop, _) = formats::builtin::shop_text().split_once("[[stock]]").unwrap();
+    let bare = plan(&json!({ "job": demo(), "shop": shop })).await;
+    assert!(!bare["fields"].as_str().unwrap().contains("Compare the shop"), "{bare}");
+}
+
+#[tokio::test]
 async fn the_working_of_a_set_up_comes_on_demand_with_formula_values_and_source() {
     let asked = request(Method::POST, "/working").header(header::CONTENT_TYPE, "application/json");
     let body = json!({ "job": demo(), "set_up": 4 }).to_string();

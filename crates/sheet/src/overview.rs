@@ -138,10 +138,13 @@ fn facts(plan: &Plan) -> Vec<Value> {
     let asked = &plan.asked;
     let beyond = asked.limits.iter().chain(&asked.requirements).cloned();
     let part = std::iter::once(asked.part.clone()).chain(beyond);
+    let chosen = plan.stock_choice.as_ref().filter(|choice| choice.best.is_some());
+    let chosen = chosen.map(|choice| format!("chosen: {}", choice.says));
+    let bar = [asked.stock.clone(), asked.material.clone()].into_iter().chain(chosen);
     let fact = |word: &str, is: Vec<String>| json!({ "word": word, "is": is });
     vec![
         fact("Part", part.collect()),
-        fact("Bar", vec![asked.stock.clone(), asked.material.clone()]),
+        fact("Bar", bar.collect()),
         fact(least_word(plan), vec![least(plan)]),
         fact("Metal", vec![metal(plan)]),
         fact("Lathe", vec![asked.lathe.clone()]),

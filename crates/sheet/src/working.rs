@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use drawing::Figure;
-use engine::plan::{Known, Plan, SetUp, Working};
+use engine::plan::{Known, Plan, SetUp, StockChoice, UNDER_THE_BARS, Working};
 use engine::quantity::{Units, show};
 use engine::working::{
     formula, plain, plain_symbol, shown_briefly, shown_in_inches, shown_number, typst_math, typst_symbol, unit_as_set,
@@ -46,11 +46,24 @@ pub(crate) fn value(plan: &Plan, album: &mut Album) -> Value {
         "metric": (plan.units == Units::Inch).then_some("Worked out in mm and N whatever the job's units; lengths stand in inches beside; 1 in = 25.4 mm."),
         "formulas": used.iter().enumerate().map(|(at, name)| formula_value(at + 1, name, plan, &used, &mut told))
             .collect::<Vec<_>>(),
+        "bars": plan.stock_choice.as_ref().map(|choice| bars(choice, plan.units)),
         "assumed": plan.assumed.iter().map(|row| json!({
             "what": row.what,
             "value": row.value,
             "source": row.source,
         })).collect::<Vec<_>>(),
+    })
+}
+
+/// The bars that this one was chosen from.
+fn bars(choice: &StockChoice, units: Units) -> Value {
+    let refused = choice.refused(units).join("; ");
+    json!({
+        "says": choice.sentence(),
+        "head": StockChoice::head(units),
+        "rows": choice.open().iter().map(|row| choice.cells(row, units)).collect::<Vec<_>>(),
+        "under": UNDER_THE_BARS,
+        "refused": (!refused.is_empty()).then(|| format!("{refused}.")),
     })
 }
 

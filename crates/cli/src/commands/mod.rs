@@ -6,6 +6,7 @@ mod next;
 mod plan;
 mod serve;
 mod sheet;
+mod stock;
 
 use clap::{Parser, Subcommand};
 
@@ -27,6 +28,7 @@ enum Command {
     Sheet(sheet::Sheet),
     Check(check::Check),
     Next(next::Next),
+    Stock(stock::Stock),
     Serve(serve::Serve),
 }
 
@@ -46,6 +48,7 @@ pub fn run(arguments: Arguments) -> Result<Answer, Refusal> {
         Some(Command::Sheet(sheet)) => sheet.run(),
         Some(Command::Check(check)) => check.run(),
         Some(Command::Next(next)) => next.run(),
+        Some(Command::Stock(stock)) => stock.run(),
         Some(Command::Serve(serve)) => serve.run(),
         None => serve::Serve::default().run(),
     }

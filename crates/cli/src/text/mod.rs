@@ -15,10 +15,12 @@ mod reasons;
 mod sample;
 mod search;
 mod set_up;
+mod stock_choice;
 mod weighed;
 
-use engine::plan::{Outcome, Plan};
+use engine::plan::{Outcome, Plan, StockChoice};
 use engine::planning::Next;
+use engine::quantity::Units;
 use page::Page;
 
 /// The whole plan.
@@ -34,6 +36,9 @@ pub fn plan(plan: &Plan) -> String {
     }
     forecast::print(plan.forecast.as_ref(), plan.units, &mut page);
     weighed::print(plan.weighed.as_ref(), &mut page);
+    if let Some(choice) = &plan.stock_choice {
+        stock_choice::print(choice, plan.units, &mut page);
+    }
     assumed::print(&plan.assumed, &mut page);
     search::print(plan, &mut page);
     page.finish()
@@ -43,6 +48,13 @@ pub fn plan(plan: &Plan) -> String {
 pub fn next(answer: &Next) -> String {
     let mut page = Page::new();
     reading::next(answer, &mut page);
+    page.finish()
+}
+
+/// The bars of a shop side by side.
+pub fn stock(choice: &StockChoice, units: Units) -> String {
+    let mut page = Page::new();
+    stock_choice::print(choice, units, &mut page);
     page.finish()
 }
 

@@ -104,6 +104,7 @@ fn plan(units: Units) -> Plan {
             least_length_mm: 47.4,
             used_share: 0.442,
         },
+        stock_choice: None,
         minutes: Minutes { handling: 26.0, cutting: 14.2, measuring: 9.0 },
         set_ups: vec![end(), first_side(), second_side()],
         forecast: None,

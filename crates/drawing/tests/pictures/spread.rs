@@ -181,6 +181,7 @@ fn quality(kind: &'static str, [lower_mm, upper_mm]: [f64; 2], [middle_mm, sprea
         middle_mm,
         spread_mm,
         chance: Chance { share: 0.5, error: 0.01 },
+        linear: engine::plan::LinearCheck::default(),
         causes: vec![cause("gripping anew", 0.998), cause("the gauge", 0.002)],
     }
 }

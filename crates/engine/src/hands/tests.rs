@@ -139,6 +139,7 @@ fn plan(units: Units, set_ups: Vec<SetUp>) -> Plan {
             least_length_mm: 1.0,
             used_share: 0.5,
         },
+        stock_choice: None,
         minutes: Minutes::default(),
         set_ups,
         forecast: None,

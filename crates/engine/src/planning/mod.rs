@@ -42,6 +42,9 @@ mod seat;
 mod sits;
 mod speed;
 mod stock;
+mod stock_choice;
+mod stock_fit;
+mod stock_rows;
 mod stop;
 mod surface;
 mod swing;
@@ -57,8 +60,9 @@ pub use best::exhaustive_per_good;
 pub use exhaustive::{Exhausted, exhaustive};
 pub use next::{Ask, Next, NoAnswer, next};
 pub use search::{Fewest, fewest};
+pub use stock_choice::{plan_any, stock_choice, with_bar};
 pub use way::{Custom, Refusal, Way, ways_alone};
-pub use weigh::weigh;
+pub use weigh::{weigh, weigh_any};
 
 use crate::hands;
 use crate::job::Job;
@@ -74,31 +78,34 @@ use crate::task::{self, Task, resolve, surface_words};
 /// What does not let a plan be made at all, each at its place. A job that cannot be done is a plan
 /// with outcome `Impossible`, not an error.
 pub fn plan(job: &Job, shop: &Shop) -> Result<Plan, Vec<Problem>> {
-    let task = resolve(job, shop)?;
-    let reasons = stock::reasons(&task);
+    Ok(plan_task(&resolve(job, shop)?))
+}
+
+fn plan_task(task: &Task) -> Plan {
+    let reasons = stock::reasons(task);
     if !reasons.is_empty() {
         // Without metal for the part no order can lead to it: that is proven, and nothing was to be sought.
         let nothing_sought = Search { proven_best: true, ..Search::default() };
-        return Ok(told(&task, Outcome::Impossible(reasons), Vec::new(), nothing_sought));
+        return told(task, Outcome::Impossible(reasons), Vec::new(), nothing_sought);
     }
-    let found = search::search(&task);
+    let found = search::search(task);
     if found.set_ups.is_empty()
-        && let Some((turned, found)) = reversed::search_turned(&task)
+        && let Some((turned, found)) = reversed::search_turned(task)
     {
-        return Ok(planned(&turned, &found));
+        return planned(&turned, &found);
     }
     if found.set_ups.is_empty() {
-        if let Some(reason) = as_asked(&task) {
-            return Ok(told(&task, Outcome::Impossible(vec![reason]), Vec::new(), found.search));
+        if let Some(reason) = as_asked(task) {
+            return told(task, Outcome::Impossible(vec![reason]), Vec::new(), found.search);
         }
-        let mut reasons = reasons::reasons(&task, &found.blocked);
-        advice::put_in(&task, &mut reasons);
+        let mut reasons = reasons::reasons(task, &found.blocked);
+        advice::put_in(task, &mut reasons);
         if !found.search.proven_best {
-            reasons.push(stopped(&task));
+            reasons.push(stopped(task));
         }
-        return Ok(told(&task, Outcome::Impossible(or_nothing_to_cut(reasons)), Vec::new(), found.search));
+        return told(task, Outcome::Impossible(or_nothing_to_cut(reasons)), Vec::new(), found.search);
     }
-    Ok(planned(&task, &found))
+    planned(task, &found)
 }
 
 /// The plan of an order that was found.
@@ -200,6 +207,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
             .chain(notices.into_iter().flatten())
             .collect(),
         stock,
+        stock_choice: None,
         scene: scene::scene(task),
         workings,
     };
@@ -209,12 +217,7 @@ fn told(task: &Task, outcome: Outcome, set_ups: Vec<SetUp>, search: Search) -> P
 
 fn asked(task: &Task) -> Asked {
     let length = show::stock_size(task.bar_length_mm, task.units);
-    let size = match task.bar_sizes_mm {
-        (one, Some(other)) => {
-            format!("{} x {}", show::stock_size(one, task.units), show::stock_size(other, task.units))
-        }
-        (one, None) => show::stock_size(one, task.units),
-    };
+    let size = stock_rows::sizes_words(task.bar_sizes_mm, task.units);
     Asked {
         part: task.part_words.clone(),
         stock: format!("{} bar {size}, {length} long, {}", task.bar_form, surface_words(task.skin)),

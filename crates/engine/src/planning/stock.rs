@@ -186,7 +186,7 @@ fn bare_faces(task: &Task) -> Vec<(usize, f64)> {
 }
 
 /// How far a corner of the part lies outside the bar, the farthest.
-fn stands_out_mm(task: &Task, part: &Section) -> f64 {
+pub fn stands_out_mm(task: &Task, part: &Section) -> f64 {
     part.corners().into_iter().map(|corner| beyond(task, corner)).fold(0.0, f64::max)
 }
 

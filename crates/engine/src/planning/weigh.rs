@@ -7,10 +7,11 @@ use super::quality::{Made, form_mm, words_of};
 use super::report;
 use super::reversed;
 use super::search::{Chosen, Sought, States, alike, to_cut};
+use super::stock_choice::with_bar;
 use super::way::Custom;
 use super::window::SeatOn;
 use crate::accuracy::Forecast;
-use crate::job::{Job, Seek};
+use crate::job::{AnyJob, Job, Seek};
 use crate::plan::{Chance, Choice, Minutes, RunnerUp, SetUp, Weighed};
 use crate::problem::Problem;
 use crate::shop::Shop;
@@ -42,6 +43,14 @@ pub fn weigh(job: &Job, shop: &Shop) -> Result<Option<Weighed>, Vec<Problem>> {
     }
     let turned = || reversed::turned(&task).and_then(|turned| weighed(&turned));
     Ok(weighed(&task).or_else(turned))
+}
+
+/// The same of a job that may leave its bar open: weighed with the bar that is chosen.
+///
+/// # Errors
+/// As [`weigh`].
+pub fn weigh_any(job: &AnyJob, shop: &Shop) -> Result<Option<Weighed>, Vec<Problem>> {
+    with_bar(job, shop)?.map_or(Ok(None), |job| weigh(&job, shop))
 }
 
 fn weighed(task: &Task) -> Option<Weighed> {

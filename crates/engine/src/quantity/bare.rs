@@ -30,6 +30,30 @@ pub fn bare(value_mm: f64, units: Units) -> String {
     head(&show::length(value_mm, units))
 }
 
+/// A size of stock without its unit: "60", "2 1/4".
+pub fn size(value_mm: f64, units: Units) -> String {
+    let shown = show::stock_size(value_mm, units);
+    shown.trim_end_matches(units.name()).trim_end().to_string()
+}
+
+/// Sizes of a bar without their unit, "60", "50 x 40", and the units in which it is called.
+pub fn bar_sizes((one, other): (f64, Option<f64>), units: Units) -> (String, Units) {
+    let sold_in = show::sold_in(one, units);
+    let sizes: Vec<String> = [Some(one), other].into_iter().flatten().map(|mm| size(mm, sold_in)).collect();
+    (sizes.join(" x "), sold_in)
+}
+
+/// A mass, kg or in an inch job lb, without unit.
+pub fn mass(value_kg: f64, units: Units) -> String {
+    match units {
+        Units::Mm => show::mass(value_kg, units).trim_end_matches(" kg").to_string(),
+        Units::Inch => {
+            let shown = show::mass(value_kg, units);
+            shown.split_once('(').map_or(shown.clone(), |(_, pounds)| pounds.trim_end_matches(" lb)").to_string())
+        }
+    }
+}
+
 /// A feed in a turn, without unit.
 pub fn feed(value_mm: f64, units: Units) -> String {
     head(&show::feed(value_mm, units))

@@ -99,6 +99,18 @@ pub fn stock_size(length_mm: f64, units: Units) -> String {
     }
 }
 
+/// The units in which a size of bar is called by its dealer: those of the job, unless it is a fraction of an inch or a
+/// whole tenth of a millimetre only in the other ones.
+pub fn sold_in(size_mm: f64, units: Units) -> Units {
+    let metric = whole(size_mm * 10.0);
+    let inches = sixty_fourths(size_mm / MM_PER_INCH).is_some();
+    match units {
+        Units::Mm if !metric && inches => Units::Inch,
+        Units::Inch if metric && !inches => Units::Mm,
+        _ => units,
+    }
+}
+
 /// A feed per revolution: "0.15 mm/rev", "0.0059 in/rev".
 pub fn feed(feed_mm_per_rev: f64, units: Units) -> String {
     match units {
@@ -242,6 +254,21 @@ pub fn roughness(ra_um: f64, units: Units) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_bar_is_called_as_it_is_sold() {
+        for (size_mm, units, sold) in [
+            (60.0, Units::Inch, Units::Mm),
+            (22.5, Units::Inch, Units::Mm),
+            (57.15, Units::Mm, Units::Inch),
+            (57.15, Units::Inch, Units::Inch),
+            (50.8, Units::Inch, Units::Inch),
+            (50.8, Units::Mm, Units::Mm),
+            (41.37, Units::Inch, Units::Inch),
+        ] {
+            assert_eq!(sold_in(size_mm, units), sold, "{size_mm}");
+        }
+    }
 
     #[test]
     fn a_fine_roughness_keeps_its_digits() {

@@ -9,6 +9,7 @@ mod lathe;
 mod packing;
 mod scatter;
 mod slide;
+mod stock;
 mod tool;
 mod vee;
 
@@ -18,6 +19,7 @@ pub use lathe::{CrossFeeds, Lathe, Tailstock};
 pub use packing::{Packing, Parallels, Stop};
 pub use scatter::Scatter;
 pub use slide::{DialUnit, Reads, Slide};
+pub use stock::{BlankMinutes, Blanks, ShopBar};
 pub use tool::{Tool, ToolMaterial};
 pub use vee::Vee;
 
@@ -46,6 +48,8 @@ pub struct Shop {
     pub minutes: Minutes,
     /// How its sizes scatter.
     pub scatter: Scatter,
+    /// Bars that it can get, each size by itself; empty: nothing is listed.
+    pub stock: Vec<ShopBar>,
 }
 
 /// Handling minutes as this shop does it; `None`: assumed.

@@ -331,31 +331,10 @@ pub(super) fn trimmed(value: f64, places: usize) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_string() } else { text }
 }
 
-/// Name of the bar's section.
-pub(super) fn bar_form(form: &BarForm) -> &'static str {
-    match form {
-        BarForm::Round { .. } => "round",
-        BarForm::Square { .. } => "square",
-        BarForm::Hexagon { .. } => "hexagon",
-        BarForm::Flat { .. } => "flat",
-    }
-}
-
 /// The size that the bar is bought by, mm: diameter, across flats, or the smaller of width and thickness.
 pub(super) fn bar_size(form: &BarForm) -> f64 {
-    match form {
-        BarForm::Round { diameter } => diameter.plain(),
-        BarForm::Square { across } | BarForm::Hexagon { across } => across.plain(),
-        BarForm::Flat { width, thickness } => width.plain().min(thickness.plain()),
-    }
-}
-
-/// Sizes of a bar as it is bought, mm.
-pub(super) fn bar_sizes(form: &BarForm) -> (f64, Option<f64>) {
-    match form {
-        BarForm::Flat { width, thickness } => (width.plain(), Some(thickness.plain())),
-        _ => (bar_size(form), None),
-    }
+    let (one, other) = form.sizes_mm();
+    other.map_or(one, |other| one.min(other))
 }
 
 #[cfg(test)]

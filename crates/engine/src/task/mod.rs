@@ -12,6 +12,7 @@ mod flats;
 mod handling;
 mod lathe;
 mod left;
+mod listed;
 mod material;
 mod order;
 mod rules;
@@ -29,6 +30,7 @@ pub use flats::{Across, Face, general_tolerance};
 pub use handling::HandlingMinutes;
 pub use lathe::LatheFacts;
 pub use left::{Misplaced, misplaced, own_surface_mm, settle};
+pub use listed::skin_of;
 pub use order::OrderFacts;
 pub use rules::Rules;
 pub use scatter::ScatterFacts;
@@ -172,7 +174,7 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         ));
         skin
     });
-    let scatter = scatter::resolve(shop, skin, job.units, &mut gaps);
+    let scatter = scatter::resolve(shop, listed::blank_minutes(job, shop, skin, &material), skin, job.units, &mut gaps);
     let spreads = spreads::resolve(job, shop, skin, &scatter);
     let part_words = flats::words(job);
     taken::note(job, &material, &chuck, &tools, skin, &mut gaps);
@@ -190,9 +192,9 @@ pub fn resolve(job: &Job, shop: &Shop) -> Result<Task, Vec<Problem>> {
         units: job.units,
         bar,
         bar_length_mm,
-        bar_form: flats::bar_form(&job.stock.form),
+        bar_form: job.stock.form.shape().name(),
         bar_size_mm: flats::bar_size(&job.stock.form),
-        bar_sizes_mm: flats::bar_sizes(&job.stock.form),
+        bar_sizes_mm: job.stock.form.sizes_mm(),
         skin,
         material,
         asked_of,

@@ -26,7 +26,14 @@ pub struct ScatterFacts {
     pub new_blank_minutes: f64,
 }
 
-pub(super) fn resolve(shop: &Shop, skin: Surface, units: Units, gaps: &mut Gaps) -> ScatterFacts {
+/// `blank_minutes`: what the shop's list of bars says of this one.
+pub(super) fn resolve(
+    shop: &Shop,
+    blank_minutes: Option<f64>,
+    skin: Surface,
+    units: Units,
+    gaps: &mut Gaps,
+) -> ScatterFacts {
     let (given, table) = (&shop.scatter, numbers());
     let bar =
         if matches!(skin, Surface::HotRolled | Surface::Cast) { &table.rough_skin_mm } else { &table.bright_skin_mm };
@@ -50,7 +57,7 @@ pub(super) fn resolve(shop: &Shop, skin: Surface, units: Units, gaps: &mut Gaps)
     let screw_share = share(given.screw, &table.screw_error_share, "error of the depth screw, of its travel");
     let cut_share =
         share(given.cut_share, &table.cut_error_share, "error of dial and spring, of a finishing cut's depth");
-    let new_blank_minutes = given.new_blank_minutes.unwrap_or_else(|| {
+    let new_blank_minutes = blank_minutes.or(given.new_blank_minutes).unwrap_or_else(|| {
         let row = &table.new_blank_minutes;
         gaps.assumed.push(assumed("minutes for a new blank after scrap", &format!("{} min", row.value), &row.source));
         row.value

@@ -19,6 +19,8 @@ mod fits;
 mod geometry;
 mod holding;
 mod last_hold;
+#[path = "../plain/mod.rs"]
+mod plain;
 mod stock;
 mod vee;
 mod zones;

@@ -1,10 +1,15 @@
 #![allow(clippy::approx_constant)] // values as printed
 
-use engine::job::{BarForm, Surface};
+use engine::job::{AnyJob, BarForm, JobMaterial, StockWish, Surface};
+use engine::part::Form;
+use engine::plan::StockComes;
+use engine::planning::stock_choice;
 use engine::quantity::{Plain, inch, mm};
 use engine::shape::{Bar, Section, least_length_mm, least_round_mm};
+use engine::shop::{Blanks, Minutes, Scatter, Shop, ShopBar, ToolMaterial};
 
 use crate::check::{Check, Near};
+use crate::plain;
 
 const SEEN: &str = "published table of theoretical weights of steel, 7.85 (seen)";
 const MERCHANT: &str = "steel stockholder's weight table, 7.85 (from memory)";
@@ -16,7 +21,7 @@ const CLEAN_UP: &str =
 const KG_PER_LB: f64 = 0.453_592_37;
 
 pub fn checks() -> Vec<Check> {
-    [weights(), least()].concat()
+    [weights(), least(), listed()].concat()
 }
 
 fn check(
@@ -145,6 +150,90 @@ fn least() -> Vec<Check> {
             block.area() / Section::round(bare(&block) / 2.0).area(),
             "",
             1e-12,
+        ),
+    ]
+}
+
+const ROUNDS: &str = "EN 10060, preferred sizes of hot-rolled rounds (from memory)";
+const SQUARES: &str = "EN 10059, preferred sizes of hot-rolled squares (from memory)";
+/// Preferred diameters, mm.
+const EN_10060_MM: [f64; 24] = [
+    20.0, 22.0, 24.0, 25.0, 26.0, 27.0, 28.0, 30.0, 32.0, 35.0, 36.0, 38.0, 40.0, 42.0, 45.0, 48.0, 50.0, 52.0, 55.0,
+    60.0, 63.0, 65.0, 70.0, 75.0,
+];
+/// Preferred distances across flats, mm.
+const EN_10059_MM: [f64; 14] = [20.0, 22.0, 24.0, 25.0, 26.0, 28.0, 30.0, 32.0, 35.0, 40.0, 45.0, 50.0, 55.0, 60.0];
+
+/// The least size of a list for which none of these rules speaks against a block of that width and height.
+fn least_listed(forms: Vec<BarForm>, [width, height]: [f64; 2], rules: &[&str]) -> f64 {
+    let stock = forms.into_iter().map(|form| ShopBar {
+        form,
+        material: "medium-carbon-steel".to_string(),
+        surface: Some(Surface::HotRolled),
+        blanks: Blanks::Sawn { longest: None },
+        minutes: None,
+    });
+    let shop = Shop {
+        name: "Rack".to_string(),
+        lathes: vec![plain::lathe()],
+        chucks: vec![plain::chuck()],
+        tools: vec![plain::tool("facer", ToolMaterial::CarbideUncoated)],
+        parallels: Vec::new(),
+        stops: Vec::new(),
+        packing: Vec::new(),
+        vees: Vec::new(),
+        gauges: vec![plain::gauge("micrometer", (0.0, 75.0), 3.0, false)],
+        minutes: Minutes::default(),
+        scatter: Scatter::default(),
+        stock: stock.collect(),
+    };
+    let block = Form::Block { width: plain::sized(width), height: plain::sized(height) };
+    let job = plain::job(BarForm::Round { diameter: mm(60.0) }, 50.0, block, 44.0);
+    let material = JobMaterial::Named("medium-carbon-steel".to_string());
+    let open = job.from_bar(StockWish { shape: None, length: None, material, surface: None });
+    let choice = stock_choice(&AnyJob::Open(open), &shop).expect("a job for this shop");
+    let fits = |comes: &StockComes| match comes {
+        StockComes::Impossible { rule, .. } => !rules.contains(rule),
+        _ => true,
+    };
+    let sizes = choice.rows.iter().filter(|row| fits(&row.comes)).map(|row| row.sizes_mm.0);
+    sizes.fold(f64::INFINITY, f64::min)
+}
+
+/// The least bar of a published list: by Pythagoras and by eye from the list.
+fn listed() -> Vec<Check> {
+    let rounds = || EN_10060_MM.map(|size| BarForm::Round { diameter: mm(size) }).to_vec();
+    let squares = || EN_10059_MM.map(|size| BarForm::Square { across: mm(size) }).to_vec();
+    let (bare, cleaned) = (&["bar-too-thin"][..], &["bar-too-thin", "no-clean-up"][..]);
+    let one = |id, what, source, theirs, ours| check(id, what, source, theirs, ours, "mm", 1e-9);
+    vec![
+        one(
+            "S-27",
+            "least listed round round a square of 36: 36 sqrt(2) = 50.9",
+            ROUNDS,
+            52.0,
+            least_listed(rounds(), [36.0, 36.0], bare),
+        ),
+        one(
+            "S-28",
+            "the same to clean up: 3 mm more on the diameter (common practice, no source), 53.9",
+            ROUNDS,
+            55.0,
+            least_listed(rounds(), [36.0, 36.0], cleaned),
+        ),
+        one(
+            "S-29",
+            "least listed round round 48 by 20: 12-5-13 times 4, itself a preferred size",
+            ROUNDS,
+            52.0,
+            least_listed(rounds(), [48.0, 20.0], bare),
+        ),
+        one(
+            "S-30",
+            "least listed square about 36 by 34 to clean up: 36 and 3",
+            SQUARES,
+            40.0,
+            least_listed(squares(), [36.0, 34.0], cleaned),
         ),
     ]
 }

@@ -19,6 +19,7 @@ mod scale;
 mod scene;
 mod search;
 mod seats;
+mod stock_choice;
 mod turn;
 mod vees;
 mod volume;

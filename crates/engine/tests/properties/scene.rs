@@ -42,6 +42,7 @@ pub fn shop() -> Shop {
             reverse_jaws: None,
         },
         scatter: engine::shop::Scatter::default(),
+        stock: Vec::new(),
     }
 }
 

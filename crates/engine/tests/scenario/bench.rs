@@ -25,6 +25,7 @@ pub fn shop(dice: &mut Dice, job: &Job) -> Shop {
         gauges: gauges(dice),
         minutes: minutes(dice),
         scatter: engine::shop::Scatter::default(),
+        stock: Vec::new(),
         // Last, so that shops of a seed keep all else that they had before there were any.
         vees: vees(dice, job),
     }

@@ -104,6 +104,7 @@ fn shop(material: ToolMaterial, low_share: f64, deepest: f64) -> Shop {
         gauges: vec![Gauge { graduation: mm(0.02), ..plain::gauge("caliper", (0.0, 150.0), 15.0, false) }],
         minutes: Minutes::default(),
         scatter: engine::shop::Scatter::default(),
+        stock: Vec::new(),
     }
 }
 

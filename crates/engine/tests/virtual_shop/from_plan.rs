@@ -209,6 +209,7 @@ mod tests {
             stops: Vec::new(),
             vees: Vec::new(),
             scatter: engine::shop::Scatter::default(),
+            stock: Vec::new(),
             minutes: Default::default(),
         }
     }

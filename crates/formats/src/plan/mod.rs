@@ -12,10 +12,11 @@ mod audit;
 mod forecast;
 mod number;
 mod set_up;
+mod stock_choice;
 mod table;
 mod weighed;
 
-use engine::plan::{Outcome, Plan, Reason};
+use engine::plan::{Outcome, Plan, Reason, StockChoice};
 use engine::quantity::Units;
 use serde_json::{Value, json};
 
@@ -32,6 +33,11 @@ pub fn to_json(plan: &Plan, audit: bool) -> String {
     text
 }
 
+/// The bars of a shop side by side, as they stand in a plan under `stock_choice`.
+pub fn stock_to_json(choice: &StockChoice) -> String {
+    format!("{:#}\n", stock_choice::value(choice))
+}
+
 fn value(plan: &Plan, audit: bool) -> Value {
     let (outcome, reasons) = match &plan.outcome {
         Outcome::Planned => ("planned", Vec::new()),
@@ -45,6 +51,7 @@ fn value(plan: &Plan, audit: bool) -> Value {
         "outcome": outcome,
         "reasons": reasons,
         "stock": stock(plan),
+        "stock_choice": plan.stock_choice.as_ref().map(stock_choice::value),
         "minutes": {
             "handling": number(plan.minutes.handling),
             "cutting": number(plan.minutes.cutting),

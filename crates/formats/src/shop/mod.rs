@@ -2,10 +2,11 @@
 
 mod chuck;
 mod lathe;
+mod stock;
 mod things;
 
 use engine::plan::Assumed;
-use engine::shop::{Chuck, Gauge, Lathe, Minutes, Packing, Parallels, Scatter, Shop, Stop, Tool, Vee};
+use engine::shop::{Chuck, Gauge, Lathe, Minutes, Packing, Parallels, Scatter, Shop, ShopBar, Stop, Tool, Vee};
 
 use crate::job::units;
 use crate::reader::{Reader, document};
@@ -73,12 +74,26 @@ pub(crate) struct Store {
     gauges: Vec<Option<Gauge>>,
     minutes: Option<Minutes>,
     scatter: Option<Scatter>,
+    stock: Vec<Option<Vec<ShopBar>>>,
     assumed: Vec<Assumed>,
     places: Places,
 }
 
-const KEYS: [&str; 12] =
-    ["name", "units", "lathe", "chuck", "parallels", "stop", "tool", "packing", "vee", "gauge", "minutes", "scatter"];
+const KEYS: [&str; 13] = [
+    "name",
+    "units",
+    "lathe",
+    "chuck",
+    "parallels",
+    "stop",
+    "tool",
+    "packing",
+    "vee",
+    "gauge",
+    "minutes",
+    "scatter",
+    "stock",
+];
 
 fn file(reader: &mut Reader<'_>, root: &Table<'_>, store: &mut Store) {
     units(reader, root);
@@ -99,6 +114,7 @@ fn file(reader: &mut Reader<'_>, root: &Table<'_>, store: &mut Store) {
     each(reader, root, "stop", &mut store.stops, |r, table, _| things::stop(r, table));
     each(reader, root, "vee", &mut store.vees, |r, table, _| things::vee(r, table));
     each(reader, root, "gauge", &mut store.gauges, |r, table, at| things::gauge(r, table, at, assumed));
+    each(reader, root, "stock", &mut store.stock, |r, table, _| stock::stock(r, table));
     one_name_each(reader, root);
     let minutes = reader.optional(root, "minutes", |r, item| {
         if store.minutes.is_some() {
@@ -224,6 +240,7 @@ impl Store {
             gauges: self.gauges.into_iter().flatten().collect(),
             minutes: self.minutes.unwrap_or_default(),
             scatter: self.scatter.unwrap_or_default(),
+            stock: self.stock.into_iter().flatten().flatten().collect(),
         };
         ReadShop { shop, places: self.places, assumed: self.assumed }
     }

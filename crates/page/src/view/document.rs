@@ -1,10 +1,12 @@
 //! The page as it is first served, complete before any script runs.
 
-use engine::plan::Plan;
+use engine::plan::{Plan, StockChoice};
+use engine::quantity::Units;
 use maud::{DOCTYPE, Markup, html};
 
-use super::{Drawn, Parts, parts, text, working};
+use super::{Drawn, Parts, parts, stock_choice, text, working};
 use crate::asked::Texts;
+use crate::fault::Placed;
 use crate::planned::Planned;
 
 /// The whole page.
@@ -59,6 +61,17 @@ pub fn working_page(plan: &Plan, set_up: u32) -> Markup {
         html lang="en" {
             (head(&plan.title))
             body { main.refusal { h1 { (working::heading(set_up)) } (super::workings(plan, set_up)) } }
+        }
+    }
+}
+
+/// The bars that the shop lists on a page of their own, for a browser without script.
+pub fn bars_page(compared: &Result<(StockChoice, Units), Vec<Placed>>) -> Markup {
+    html! {
+        (DOCTYPE)
+        html lang="en" {
+            (head("Bars that the shop lists"))
+            body { main.refusal { h1 { "Bars that the shop lists" } (stock_choice::beside(compared)) } }
         }
     }
 }

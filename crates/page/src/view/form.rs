@@ -19,18 +19,21 @@ pub fn fields(texts: &Texts, planned: &Planned, faults: &[Placed]) -> Option<Mar
         (sheet.typed("title", "What it is called", ""))
         (sheet.chosen("units", "Bare numbers are", &[Choice::new("mm", "millimetres"), Choice::new("inch", "inches")]))
         fieldset { legend { "Part" } (part(&sheet, unit)) }
-        fieldset { legend { "Bar" } (stock(&sheet, unit)) }
+        fieldset { legend { "Bar" } (stock(&sheet, unit, planned.shop.as_ref())) }
         @if let Some(shop) = &planned.shop { fieldset { legend { "Made with" } (things(&sheet, shop)) } }
         (wishes(&sheet, unit))
         (order(&sheet))
     })
 }
 
-fn stock(sheet: &Sheet<'_>, unit: &str) -> Markup {
-    let forms = ["round", "square", "hexagon", "flat"].map(Choice::word);
+fn stock(sheet: &Sheet<'_>, unit: &str, shop: Option<&Shop>) -> Markup {
+    let listed = shop.is_some_and(|shop| !shop.stock.is_empty());
+    let any = (listed || sheet.shown("stock.form") == "any").then(|| Choice::new("any", "any that the shop lists"));
+    let forms: Vec<Choice> = ["round", "square", "hexagon", "flat"].map(Choice::word).into_iter().chain(any).collect();
     let sizes: &[(&str, &str)] = match sheet.shown("stock.form").as_str() {
         "square" | "hexagon" => &[("stock.across", "Across flats")],
         "flat" => &[("stock.width", "Width"), ("stock.thickness", "Thickness")],
+        "any" => &[],
         _ => &[("stock.diameter", "Diameter")],
     };
     html! {
@@ -39,6 +42,20 @@ fn stock(sheet: &Sheet<'_>, unit: &str) -> Markup {
         (sheet.typed("stock.length", "Length as sawn", unit))
         (sheet.chosen("stock.material", "Material", &materials(sheet)))
         (sheet.chosen("stock.surface", "Skin", &skins()))
+        @if listed { (compare()) }
+    }
+}
+
+/// What else the shop has is worked out only where it is asked for: it takes a dozen plans.
+fn compare() -> Markup {
+    html! {
+        div.compare {
+            p.buttons {
+                button #compare.script-only type="button" { "Compare the shop's bars" }
+                button.plain-only type="submit" formaction="/stock/page" formtarget="_blank" { "Compare the shop's bars" }
+            }
+            div #bars.kept {}
+        }
     }
 }
 

@@ -18,6 +18,7 @@ mod plan;
 mod reading_table;
 mod reasons;
 mod set_up;
+mod stock_choice;
 mod text;
 mod weighed;
 mod working;
@@ -29,8 +30,9 @@ use maud::Markup;
 use crate::asked::{Seen, Texts};
 use crate::planned::Planned;
 
-pub use document::{document, refusal, working_page};
+pub use document::{bars_page, document, refusal, working_page};
 pub use forecast::comes_later as forecast_comes_later;
+pub use stock_choice::beside as bars;
 
 use kept::{kept, kept_text};
 

@@ -3,7 +3,7 @@
 use engine::plan::{Outcome, Plan};
 use maud::{Markup, html};
 
-use super::{Drawn, assumed, forecast, head, reasons, set_up, weighed, working};
+use super::{Drawn, assumed, forecast, head, reasons, set_up, stock_choice, weighed, working};
 
 /// The whole plan; what is not drawn has its place in it.
 pub fn plan(plan: &Plan, drawn: Drawn<'_>) -> Markup {
@@ -13,6 +13,7 @@ pub fn plan(plan: &Plan, drawn: Drawn<'_>) -> Markup {
         (head::head(plan))
         @if let Outcome::Impossible(reasons) = &plan.outcome { (reasons::reasons(reasons, plan.units)) }
         (head::what_is_asked(plan))
+        @if let Some(choice) = &plan.stock_choice { (stock_choice::chosen(choice, plan.units)) }
         (head::order(plan))
         (forecast::part(plan, drawn))
         (weighed::part(plan, drawn))

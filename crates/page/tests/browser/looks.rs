@@ -33,7 +33,7 @@ pub async fn shoot(bench: &Bench, name: &str) {
     std::fs::write(Path::new(&folder).join(format!("{name}.png")), png).unwrap();
 }
 
-async fn no_sideways(bench: &Bench, name: &str) {
+pub async fn no_sideways(bench: &Bench, name: &str) {
     let wide = "const most = document.documentElement.clientWidth; \
         const out = [...document.body.querySelectorAll('*')].filter((of) => of.getBoundingClientRect().right > most + 1 && \
             of.offsetParent !== null && !of.closest('.scroll, .editor, .unseen, .skip, svg, math')); \

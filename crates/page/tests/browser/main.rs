@@ -15,3 +15,4 @@ mod keys;
 mod looks;
 mod machine;
 mod speed;
+mod stock;

@@ -6,6 +6,7 @@
 mod bench;
 mod heights;
 mod pages;
+mod stock;
 mod titles;
 mod variants;
 mod words;
@@ -14,9 +15,12 @@ use bench::{EXAMPLES, copy, example, folder};
 use engine::plan::Outcome;
 use sheet::Paper;
 
-/// Everything that any sheet must keep.
 fn keeps_everything(name: &str, paper: Paper) {
-    let copy = &copy(name, example(name), paper);
+    everything_is_kept(&copy(name, example(name), paper));
+}
+
+/// Everything that any sheet must keep.
+fn everything_is_kept(copy: &bench::Copy) {
     pages::the_paper_is_what_was_asked_for(copy);
     pages::each_set_up_has_its_own_pages_and_two_of_them_face_one_another(copy);
     pages::a_table_of_passes_is_never_cut(copy);
