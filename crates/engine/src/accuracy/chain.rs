@@ -55,6 +55,7 @@ pub struct Chain {
     /// What the shop says of each jaw's face, rad; empty: only their spread.
     jaw_faces_rad: Rc<[f64]>,
     slopes: Vec<Option<[Rc<[f64]>; 2]>>,
+    slips: Vec<Option<[Rc<[f64]>; 2]>>,
     sizes: Vec<Option<Rc<[f64]>>>,
 }
 
@@ -62,12 +63,18 @@ impl Chain {
     /// Nothing finished yet.
     pub fn new(tangents: Rc<[[Vector3<f64>; 2]]>, spreads: Spreads, jaw_faces_rad: Rc<[f64]>) -> Chain {
         let faces = tangents.len();
-        Chain { tangents, spreads, jaw_faces_rad, slopes: vec![None; faces], sizes: vec![None; faces] }
+        let nothing = vec![None; faces];
+        Chain { tangents, spreads, jaw_faces_rad, slopes: nothing.clone(), slips: nothing, sizes: vec![None; faces] }
     }
 
     /// The slope of a face along one of its tangents; nothing for a face that stays as the bar has it.
     pub fn slope(&self, face: u8, tangent: usize) -> Option<&[f64]> {
         Some(&self.slopes.get(usize::from(face))?.as_ref()?[tangent])
+    }
+
+    /// How far the spindle slipped as a face was cut, proud along one of its tangents, mm to either side of the middle.
+    pub fn slip(&self, face: u8, tangent: usize) -> Option<&[f64]> {
+        Some(&self.slips.get(usize::from(face))?.as_ref()?[tangent])
     }
 
     /// What a face's size or place is off its aim, mm.
@@ -77,19 +84,38 @@ impl Chain {
 
     /// Cuts a face.
     pub fn cut(&mut self, basis: &mut impl Basis, set_up: &SetUp, stands: &Stands) {
-        let slope = self.new_slope(basis, set_up, stands);
+        let slip = self.new_slip(basis, set_up, stands);
+        let mut slope = self.new_slope(basis, set_up, stands);
+        for (axis, slip) in slip.iter().enumerate() {
+            spread(&mut slope, set_up.slip_per_mm.column(axis).into_owned(), slip);
+        }
         let face = usize::from(set_up.seating.face);
         let [x, y, _] = set_up.seating.axes;
-        self.slopes[face] = Some(self.tangents[face].map(|tangent| {
-            let mut along = Carried::new();
-            add(&mut along, tangent.dot(&x), &slope[0]);
-            add(&mut along, tangent.dot(&y), &slope[1]);
-            along.into()
-        }));
+        let seen = |of: &[Carried; 2]| {
+            self.tangents[face].map(|tangent| {
+                let mut along = Carried::new();
+                add(&mut along, tangent.dot(&x), &of[0]);
+                add(&mut along, tangent.dot(&y), &of[1]);
+                Rc::from(along)
+            })
+        };
+        (self.slopes[face], self.slips[face]) = (Some(seen(&slope)), Some(seen(&slip)));
         self.sizes[face] = Some(self.new_size(basis, set_up.seating.face, &set_up.sized).into());
     }
 
-    /// Slope along X and Y of the set-up.
+    /// Axial slip that stands proud along X and along Y of the set-up.
+    fn new_slip(&self, basis: &mut impl Basis, set_up: &SetUp, stands: &Stands) -> [Carried; 2] {
+        // Half the needle, its direction unknown: two equal parts.
+        let slip_mm = self.spreads.axial_slip_mm / 2.0 / std::f64::consts::SQRT_2;
+        let mut slip = [Carried::new(), Carried::new()];
+        for axis in 0..2 {
+            let along = from_chuck(&set_up.seating, stands.turn, axis) * slip_mm;
+            spread(&mut slip, along, &basis.unit(Noise::AxialSlip(axis as u8)));
+        }
+        slip
+    }
+
+    /// Slope along X and Y of the set-up, the spindle's slip apart.
     fn new_slope(&self, basis: &mut impl Basis, set_up: &SetUp, stands: &Stands) -> [Carried; 2] {
         let mut slope = [Carried::new(), Carried::new()];
         self.add_jaws(basis, &mut slope, set_up, stands);
@@ -102,12 +128,6 @@ impl Chain {
         // Side against side: both turn about the bar's axis, the way across the bar is X.
         if let Some(from) = set_up.seating.eye_from.and_then(|from| self.slope(from, 0)) {
             spread(&mut slope, set_up.gains.eye.column(0).into_owned(), from);
-        }
-        // Half the needle, its direction unknown: two equal parts.
-        let slip_mm = self.spreads.axial_slip_mm / 2.0 / std::f64::consts::SQRT_2;
-        for axis in 0..2 {
-            let along = set_up.slip_per_mm * from_chuck(&set_up.seating, stands.turn, axis) * slip_mm;
-            spread(&mut slope, along, &basis.unit(Noise::AxialSlip(axis as u8)));
         }
         slope
     }

@@ -11,6 +11,8 @@ use super::noise::Noise;
 pub enum Term {
     /// Slope of a face along one of its tangents.
     Slope(u8, usize, f64),
+    /// Axial slip of the spindle as a face was cut, to either side of its middle, proud along one of its tangents.
+    Slip(u8, usize, f64),
     /// What the size that was measured as this face was cut is off its aim.
     Size(u8, f64),
     /// Facing hollow: the cone of the cross slide, rad times a radius in mm.
@@ -72,6 +74,7 @@ impl Row {
         for term in &self.terms {
             match *term {
                 Term::Slope(face, tangent, weight) => add(&mut sum, weight, chain.slope(face, tangent).unwrap_or(&[])),
+                Term::Slip(face, tangent, weight) => add(&mut sum, weight, chain.slip(face, tangent).unwrap_or(&[])),
                 Term::Size(face, weight) => add(&mut sum, weight, chain.size(face).unwrap_or(&[])),
                 Term::Cone(radius) => {
                     add(&mut sum, radius * cone.known_rad, &basis.unit(Noise::Known));

@@ -1,6 +1,6 @@
 //! What is asked of the part as checks on the chain's quantities: which places of which faces are looked at.
 
-use nalgebra::Vector3;
+use nalgebra::{Matrix2, Vector2, Vector3};
 
 use super::feeds::{counted_ratio, feed_of};
 use super::sits::axis_mm;
@@ -15,6 +15,8 @@ use crate::task::Task;
 pub struct Cut<'a> {
     task: &'a Task,
     faces: Vec<(FaceShape, Vector3<f64>)>,
+    /// How the mean plane of each follows the spindle's slip, along its tangents.
+    slip_per_mm: Vec<Matrix2<f64>>,
     /// When each face was cut; `None`: not yet, or it stays as the bar has it.
     when: Vec<Option<usize>>,
     /// Roughness that the finishing cut leaves on each, mm.
@@ -27,7 +29,8 @@ impl<'a> Cut<'a> {
     /// Nothing cut yet.
     pub fn new(task: &'a Task, faces: Vec<(FaceShape, Vector3<f64>)>, form_mm: Vec<f64>) -> Cut<'a> {
         let count = faces.len();
-        Cut { task, faces, when: vec![None; count], rough_mm: vec![0.0; count], form_mm }
+        let slip_per_mm = vec![Matrix2::zeros(); count];
+        Cut { task, faces, slip_per_mm, when: vec![None; count], rough_mm: vec![0.0; count], form_mm }
     }
 
     /// A face is cut in this way.
@@ -35,6 +38,7 @@ impl<'a> Cut<'a> {
         let facing = &way.facing;
         let face = facing.lie.face;
         self.faces[face].0.axis_mm = axis_mm(&facing.lie, &self.faces[face]);
+        self.slip_per_mm[face] = self.faces[face].0.slip_per_mm();
         self.when[face] = Some(self.when.iter().flatten().count());
         let feed_mm = facing.cuts.last().map_or(0.0, |cut| feed_of(cut, facing.feeds));
         let ideal_um = cutting::ra_um(feed_mm, self.task.tools[way.tool].edge.nose_mm);
@@ -82,12 +86,39 @@ impl<'a> Cut<'a> {
         }
         let seen = |point: &Vector3<f64>| shape.tangents.map(|tangent| tangent.dot(&(point - middle)));
         let (to, from) = (seen(at), seen(from));
+        let slip = self.slip(face, to, from, weight);
         let cone = shape.radius_mm(to) - shape.radius_mm(from);
         let slope = (0..2).map(|tangent| Term::Slope(face as u8, tangent, weight * (to[tangent] - from[tangent])));
-        slope.chain([Term::Cone(weight * cone)]).collect()
+        slope.chain([Term::Cone(weight * cone)]).chain(slip).collect()
     }
 
-    /// Places of a face that are looked at: its corners, and where the spindle's axis met it if that lies inside.
+    /// What the slip of the spindle, once per turn, leaves on a face besides the tilt of its mean plane: it stands proud
+    /// by the slip times the cosine of the angle from where it stands most proud, however near to the axis.
+    fn slip(&self, face: usize, at: [f64; 2], from: [f64; 2], weight: f64) -> [Term; 2] {
+        let axis = Vector2::from(self.faces[face].0.axis_mm);
+        let proud = |at: [f64; 2]| (Vector2::from(at) - axis).try_normalize(1e-9).unwrap_or_default();
+        let plane = self.slip_per_mm[face].transpose() * (Vector2::from(at) - Vector2::from(from));
+        let left = (proud(at) - proud(from) - plane) * weight;
+        [0, 1].map(|tangent| Term::Slip(face as u8, tangent, left[tangent]))
+    }
+
+    /// Places of a face that are looked at for a zone: corners, middles of the edges, a quarter of the way to these from
+    /// where the spindle's axis met it, and that place, if it lies inside.
+    fn zone_places(&self, face: usize) -> Vec<Vector3<f64>> {
+        let (shape, _) = &self.faces[face];
+        let mut places = self.places(face);
+        let corners = places[..shape.corners_mm.len()].to_vec();
+        let next = corners.iter().cycle().skip(1);
+        let middles: Vec<_> = corners.iter().zip(next).map(|(one, other)| (one + other) / 2.0).collect();
+        if let Some(axis) = places.get(corners.len()).copied() {
+            places.extend(middles.iter().map(|middle| axis + (middle - axis) / 4.0));
+        }
+        places.extend(middles);
+        places
+    }
+
+    /// Places of a face that are looked at for a size: its corners, and where the spindle's axis met it if that lies
+    /// inside.
     fn places(&self, face: usize) -> Vec<Vector3<f64>> {
         let (shape, middle) = &self.faces[face];
         let at = |corner: [f64; 2]| middle + shape.tangents[0] * corner[0] + shape.tangents[1] * corner[1];
@@ -139,7 +170,7 @@ impl<'a> Cut<'a> {
         let (face, datum) = (*asked.faces.first()?, asked.datum?);
         let middle = &self.faces[face].1;
         let rows = self
-            .places(face)
+            .zone_places(face)
             .iter()
             .map(|place| {
                 let own = self.rise(face, place, middle, 1.0);
@@ -174,9 +205,10 @@ impl<'a> Cut<'a> {
             let seen = own.tangents.map(|tangent| tangent.dot(&(place - middle)));
             let cone = if self.is_cut(face) { own.radius_mm(seen) } else { 0.0 };
             let terms = [lean(own.tangents, face, &other.normal), lean(other.tangents, datum, &own.normal)].concat();
-            Row { terms: terms.into_iter().chain([Term::Cone(cone)]).collect(), constant: 0.0 }
+            let slip = self.slip(face, seen, [0.0; 2], 1.0).into_iter().filter(|_| self.is_cut(face));
+            Row { terms: terms.into_iter().chain([Term::Cone(cone)]).chain(slip).collect(), constant: 0.0 }
         };
-        let rows = self.places(face).iter().map(row).collect();
+        let rows = self.zone_places(face).iter().map(row).collect();
         Some(check(at, &[face, datum], rows, self.zone(asked, &[face])))
     }
 
@@ -194,12 +226,12 @@ impl<'a> Cut<'a> {
     fn flat(&self, at: usize, asked: &Requirement) -> Option<Check> {
         let face = *asked.faces.first()?;
         let middle = self.faces[face].1;
-        let cone = |term: Term| matches!(term, Term::Cone(_)).then_some(term);
+        let form = |term: Term| matches!(term, Term::Cone(_) | Term::Slip(..)).then_some(term);
         let rows = self
-            .places(face)
+            .zone_places(face)
             .iter()
             .map(|place| Row {
-                terms: self.rise(face, place, &middle, 1.0).into_iter().filter_map(cone).collect(),
+                terms: self.rise(face, place, &middle, 1.0).into_iter().filter_map(form).collect(),
                 constant: 0.0,
             })
             .collect();

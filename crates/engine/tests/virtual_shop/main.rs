@@ -5,6 +5,8 @@
 
 mod bench;
 #[cfg(test)]
+mod beside;
+#[cfg(test)]
 mod closed;
 mod compare;
 mod contact;

@@ -134,7 +134,13 @@ fn jaw_pad(frame: &InFrame, jaw: usize, throw: &Throw, fresh: &Fresh, reach: f64
     let (sin, cos) = [(0.0, 1.0), (1.0, 0.0), (0.0, -1.0), (-1.0, 0.0)][jaw];
     let (out, u, v) = (V3::new(cos, sin, 0.0), V3::new(-sin, cos, 0.0), V3::z());
     let ([a, b], [c, d]) = (hold.across, hold.along);
-    let tilt = [throw.jaw[jaw][1] + fresh.jaw[jaw][1], throw.jaw[jaw][0] + fresh.jaw[jaw][0]];
+    // What lies between jaw and work leans it as the jaw's own face would.
+    let between = match hold.on {
+        On::Bar => fresh.skin[jaw],
+        On::Face(_) if d > c => fresh.packing[jaw] / (d - c),
+        _ => 0.0,
+    };
+    let tilt = [throw.jaw[jaw][1] + fresh.jaw[jaw][1], throw.jaw[jaw][0] + fresh.jaw[jaw][0] + between];
     let mut half = [(b - a) / 2.0, (d - c) / 2.0];
     if let (On::Bar, Some(_)) = (hold.on, frame.solid.round) {
         let along = frame.turn(&V3::z());
@@ -158,9 +164,16 @@ fn jaw_pad(frame: &InFrame, jaw: usize, throw: &Throw, fresh: &Fresh, reach: f64
 fn seat_pads(seat: &Seat, throw: &Throw, fresh: &Fresh) -> Vec<Pad> {
     let area = |pad: &[f64; 4]| ((pad[1] - pad[0]).max(1e-3)) * ((pad[3] - pad[2]).max(1e-3));
     let whole: f64 = seat.pads.iter().map(area).sum();
+    let lean = |axis: usize| {
+        let ends = seat.pads.iter().flat_map(|pad| [pad[2 * axis], pad[2 * axis + 1]]);
+        let (least, most) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), at| (a.min(at), b.max(at)));
+        let tapped = if most > least { fresh.tapped[axis] / ((most - least) / 2.0) } else { 0.0 };
+        tapped + if seat.on == On::Bar { fresh.skin[4 + axis] } else { 0.0 }
+    };
+    let leans = [lean(0), lean(1)];
     let pad = |(number, pad): (usize, &[f64; 4])| {
         let middle = V3::new((pad[0] + pad[1]) / 2.0, (pad[2] + pad[3]) / 2.0, -seat.depth);
-        let tilt = [throw.seat[0] + fresh.seat[0], throw.seat[1] + fresh.seat[1]];
+        let tilt = [0, 1].map(|axis| throw.seat[axis] + fresh.seat[axis] + leans[axis]);
         let tilted = tilt[0] * middle.x + tilt[1] * middle.y;
         let over = if number == 0 { 0.0 } else { fresh.parallels };
         Pad {
