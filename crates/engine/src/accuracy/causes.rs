@@ -98,6 +98,14 @@ pub fn causes(start: &Chain, set_ups: &[(SetUp, Stands)], checks: &[Check], by: 
 
 fn of_check(check: &Check, chain: &Chain, basis: &mut Coefficients, (cone, roughness): (Cone, f64)) -> Vec<Share> {
     let mut rows: Vec<Vec<f64>> = check.rows.iter().map(|row| row.carried(chain, basis, cone, roughness)).collect();
+    // Where values go round about a row, the two to either side along each direction.
+    for turn in &check.turns {
+        for (sum, sign) in turn.sums.iter().flat_map(|sum| [(sum, 1.0), (sum, -1.0)]) {
+            let mut beside = rows.get(turn.about).cloned().unwrap_or_default();
+            add(&mut beside, sign, &sum.carried(chain, basis, cone, roughness));
+            rows.push(beside);
+        }
+    }
     if let Judged::Zone { .. } = check.judged {
         // What all values have in common moves no zone.
         let mut mean = Vec::new();

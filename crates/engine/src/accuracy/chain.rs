@@ -9,9 +9,11 @@ use std::rc::Rc;
 use nalgebra::{Matrix2, Vector2, Vector3};
 
 use super::carried::{Basis, Carried, add};
+use super::form::{Form, More, Places};
 use super::noise::Noise;
 use super::numbers::Spreads;
 use super::seating::{Gains, On, Seating};
+use super::zone::Lean;
 
 /// One set-up in the chain.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,6 +26,8 @@ pub struct SetUp {
     pub slip_per_mm: Matrix2<f64>,
     /// How its size comes about.
     pub sized: Sized,
+    /// Where it cuts and bears.
+    pub places: Places,
 }
 
 /// How the size of a face comes about.
@@ -56,6 +60,7 @@ pub struct Chain {
     jaw_faces_rad: Rc<[f64]>,
     slopes: Vec<Option<[Rc<[f64]>; 2]>>,
     slips: Vec<Option<[Rc<[f64]>; 2]>>,
+    forms: Vec<Form>,
     sizes: Vec<Option<Rc<[f64]>>>,
 }
 
@@ -63,8 +68,9 @@ impl Chain {
     /// Nothing finished yet.
     pub fn new(tangents: Rc<[[Vector3<f64>; 2]]>, spreads: Spreads, jaw_faces_rad: Rc<[f64]>) -> Chain {
         let faces = tangents.len();
-        let nothing = vec![None; faces];
-        Chain { tangents, spreads, jaw_faces_rad, slopes: nothing.clone(), slips: nothing, sizes: vec![None; faces] }
+        let (nothing, forms) = (vec![None; faces], vec![Form::default(); faces]);
+        let (slopes, sizes) = (nothing.clone(), vec![None; faces]);
+        Chain { tangents, spreads, jaw_faces_rad, slopes, slips: nothing, forms, sizes }
     }
 
     /// The slope of a face along one of its tangents; nothing for a face that stays as the bar has it.
@@ -89,6 +95,7 @@ impl Chain {
         for (axis, slip) in slip.iter().enumerate() {
             spread(&mut slope, set_up.slip_per_mm.column(axis).into_owned(), slip);
         }
+        self.add_cone(basis, &mut slope, set_up.places.cone_per_rad);
         let face = usize::from(set_up.seating.face);
         let [x, y, _] = set_up.seating.axes;
         let seen = |of: &[Carried; 2]| {
@@ -100,6 +107,7 @@ impl Chain {
             })
         };
         (self.slopes[face], self.slips[face]) = (Some(seen(&slope)), Some(seen(&slip)));
+        self.forms[face] = form(set_up, self.tangents[face]);
         self.sizes[face] = Some(self.new_size(basis, set_up.seating.face, &set_up.sized).into());
     }
 
@@ -153,7 +161,11 @@ impl Chain {
             }
             match bears.on {
                 On::Bar => by(Noise::Skin(face, jaw), spreads.bar_rad),
-                on => self.add_surface(basis, slope, on, &seating.axes[2], -gain),
+                on => {
+                    self.add_surface(basis, slope, on, &seating.axes[2], -gain);
+                    let patch = set_up.places.jaws_mm.get(at).map_or(&[][..], std::slice::from_ref);
+                    self.add_form(basis, slope, (on, patch), &seating.axes[2], -gain);
+                }
             }
         }
     }
@@ -184,6 +196,31 @@ impl Chain {
         }
     }
 
+    /// Adds what the form of a face leans more over the patches on which it bears.
+    fn add_form(
+        &self,
+        basis: &mut impl Basis,
+        slope: &mut [Carried; 2],
+        (on, patches_mm): (On, &[Vec<Vector3<f64>>]),
+        along: &Vector3<f64>,
+        gain: Vector2<f64>,
+    ) {
+        let On::Face(face) = on else { return };
+        let more = self.forms.get(usize::from(face)).and_then(|form| form.more(patches_mm, along));
+        let Some(More { slip, cone }) = more else { return };
+        for tangent in 0..2 {
+            spread(slope, gain * slip[tangent], self.slip(face, tangent).unwrap_or(&[]));
+        }
+        self.add_cone(basis, slope, gain * cone);
+    }
+
+    fn add_cone(&self, basis: &mut impl Basis, slope: &mut [Carried; 2], gain: Vector2<f64>) {
+        if gain != Vector2::zeros() {
+            spread(slope, gain * self.spreads.cross_slide_rad, &basis.unit(Noise::Known));
+            spread(slope, gain * self.spreads.cross_slide_spread_rad, &basis.unit(Noise::CrossSlide));
+        }
+    }
+
     fn add_seat(&self, basis: &mut impl Basis, slope: &mut [Carried; 2], set_up: &SetUp, stands: &Stands) {
         let Some(behind) = &set_up.seating.behind else { return };
         let (seating, spreads) = (&set_up.seating, &self.spreads);
@@ -202,6 +239,7 @@ impl Chain {
                 spread(slope, gain * spreads.bar_rad, &basis.unit(Noise::SkinBehind(seating.face, axis as u8)));
             }
             self.add_surface(basis, slope, behind.on, &seating.axes[axis], -gain);
+            self.add_form(basis, slope, (behind.on, &set_up.places.behind_mm), &seating.axes[axis], -gain);
         }
         for axis in 0..2 {
             let along = set_up.gains.seat * from_chuck(seating, stands.turn, axis) * spreads.chuck_face_rad;
@@ -227,6 +265,15 @@ impl Chain {
 fn from_chuck(seating: &Seating, turn: usize, axis: usize) -> Vector2<f64> {
     let jaw_1 = if seating.jaws.is_empty() { Vector2::x() } else { seating.outward(turn % seating.jaws.len()) };
     if axis == 0 { jaw_1 } else { Vector2::new(-jaw_1.y, jaw_1.x) }
+}
+
+/// The form that a set-up leaves on its face.
+fn form(set_up: &SetUp, tangents: [Vector3<f64>; 2]) -> Form {
+    let [x, y, _] = set_up.seating.axes;
+    let seen = Matrix2::from_fn(|tangent, axis| tangents[tangent].dot(&[x, y][axis]));
+    let slip = seen * set_up.slip_per_mm * seen.transpose();
+    let whole = Lean { slip, cone: seen * set_up.places.cone_per_rad };
+    Form { tangents, axis_mm: set_up.places.axis_mm, whole }
 }
 
 fn spread(slope: &mut [Carried; 2], gain: Vector2<f64>, what: &[f64]) {

@@ -30,6 +30,16 @@ pub struct Row {
     pub constant: f64,
 }
 
+/// Right beside the place where the spindle's axis met a face, its slip stands proud by all of it one way and low by
+/// all of it the other: two more values, about that of a row by the root of the squares of two sums.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Turn {
+    /// The row, by its place in the list.
+    pub about: usize,
+    /// The slip along two directions square to one another.
+    pub sums: [Row; 2],
+}
+
 /// How the values of a check are judged.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Judged {
@@ -53,6 +63,8 @@ pub struct Check {
     pub faces: Vec<u8>,
     /// The values.
     pub rows: Vec<Row>,
+    /// Values that go round about a row.
+    pub turns: Vec<Turn>,
     /// How they are judged.
     pub judged: Judged,
 }
@@ -92,6 +104,8 @@ impl Row {
 pub struct Valued {
     /// One list per row.
     pub rows: Vec<Rc<[f64]>>,
+    /// By how much values go round about a row.
+    pub turns: Vec<(usize, Rc<[f64]>)>,
     /// How they are judged.
     pub judged: Judged,
 }
@@ -99,18 +113,29 @@ pub struct Valued {
 impl Check {
     /// The values of its rows.
     pub fn valued(&self, chain: &Chain, basis: &mut impl Basis, cone: Cone, roughness_share: f64) -> Valued {
-        let rows = self.rows.iter().map(|row| row.carried(chain, basis, cone, roughness_share).into()).collect();
-        Valued { rows, judged: self.judged }
+        let mut carried = |row: &Row| row.carried(chain, basis, cone, roughness_share);
+        let rows = self.rows.iter().map(|row| carried(row).into()).collect();
+        let turns = self.turns.iter().map(|turn| {
+            let [one, other] = [&turn.sums[0], &turn.sums[1]].map(&mut carried);
+            (turn.about, one.iter().zip(&other).map(|(one, other)| (one * one + other * other).sqrt()).collect())
+        });
+        Valued { rows, turns: turns.collect(), judged: self.judged }
     }
 }
 
 impl Valued {
     /// Least and greatest value of a piece.
     pub fn ends(&self, piece: usize) -> (f64, f64) {
-        self.rows
+        let of = |list: &[f64]| list.get(piece).copied().unwrap_or(0.0);
+        let ends = self
+            .rows
             .iter()
-            .map(|row| row.get(piece).copied().unwrap_or(0.0))
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)))
+            .map(|row| of(row))
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)));
+        self.turns.iter().fold(ends, |(low, high), (about, by)| {
+            let (middle, by) = (self.rows.get(*about).map_or(0.0, |row| of(row)), of(by));
+            (low.min(middle - by), high.max(middle + by))
+        })
     }
 
     /// Whether a piece passes.

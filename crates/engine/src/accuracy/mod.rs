@@ -7,6 +7,7 @@ mod chain;
 mod check;
 mod conform;
 mod forecast;
+mod form;
 mod noise;
 mod normal;
 mod numbers;
@@ -18,11 +19,12 @@ pub mod zone;
 pub use carried::{Basis, Carried, Coefficients, Samples};
 pub use causes::{Cause, Share, causes};
 pub use chain::{Chain, SetUp, Sized, Stands};
-pub use check::{Check, Cone, Judged, Row, Term, Valued};
+pub use check::{Check, Cone, Judged, Row, Term, Turn, Valued};
 pub use conform::{
     Band, Known, Risks, Verdict, after_reading, chance_within, guard_mm, guarded, quantile_of_chance, risks, verdict,
 };
 pub use forecast::{Chance, Forecast, Told, forecast};
+pub use form::{Form, Places};
 pub use noise::Noise;
 pub use normal::{above, below, between, density, quantile};
 pub use numbers::{SourcedSpread, Spreads, rows, spread};

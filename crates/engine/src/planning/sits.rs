@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use nalgebra::{Matrix2, Vector3};
+use nalgebra::{Matrix2, Vector2, Vector3};
 
 use super::blank::part_section;
 use super::facing::Facing;
@@ -11,7 +11,7 @@ use super::report::angled_from;
 use super::search::Chosen;
 use super::way::Way;
 use super::window::{SeatOn, parallels_run};
-use crate::accuracy::{Behind, FaceShape, JawBears, On, PairOfParallels, Seating, SetUp, Sized, Stands};
+use crate::accuracy::{Behind, FaceShape, JawBears, On, PairOfParallels, Places, Seating, SetUp, Sized, Stands};
 use crate::part::Place;
 use crate::shape::{Edge, Point, Section};
 use crate::task::Task;
@@ -99,7 +99,50 @@ pub fn set_up(task: &Task, way: &Way, shape: &(FaceShape, Vector3<f64>)) -> SetU
     let face = FaceShape { axis_mm: axis_mm(&facing.lie, shape), ..shape.0.clone() };
     let seen = Matrix2::from_fn(|axis, tangent| facing.lie.axes[axis].dot(&face.tangents[tangent]));
     let slip_per_mm = seen * face.slip_per_mm() * seen.transpose();
-    SetUp { gains: seating.gains(), slip_per_mm, sized: sized(task, way), seating }
+    let places = places(facing, &seating, seen * face.cone_per_rad());
+    SetUp { gains: seating.gains(), slip_per_mm, sized: sized(task, way), seating, places }
+}
+
+/// Where it cuts and bears, in the part's frame.
+fn places(facing: &Facing, seating: &Seating, cone_per_rad: Vector2<f64>) -> Places {
+    let lie = &facing.lie;
+    let [x, y, z] = lie.axes;
+    let axis_mm = x * lie.axis_mm.0 + y * lie.axis_mm.1;
+    let fronts = axis_mm + z * (lie.top_mm - facing.depth.stick_out_mm);
+    let jaw = |at: usize| {
+        let held = facing.hold.grip.held().iter().filter(|held| usize::from(held.contact.jaw) == at + 1);
+        let points: Vec<Vector3<f64>> = held.map(|held| held.contact.at_mm).collect();
+        let corners = corners_about(&points, seating.outward(at));
+        corners.map(|at| fronts + x * at.x + y * at.y + z * at.z).to_vec()
+    };
+    let patches = seating.behind.as_ref().map_or_else(Vec::new, patches_behind);
+    let behind_mm = patches.iter().map(|corners| corners.map(|[a, b]| axis_mm + x * a + y * b).to_vec()).collect();
+    Places { axis_mm, cone_per_rad, jaws_mm: (0..lie.sides.len()).map(jaw).collect(), behind_mm }
+}
+
+/// Corners of the rectangle round the contact points of one jaw: across its face and along the spindle.
+fn corners_about(points: &[Vector3<f64>], out: Vector2<f64>) -> [Vector3<f64>; 4] {
+    let out = Vector3::new(out.x, out.y, 0.0);
+    let across = Vector3::z().cross(&out);
+    let ends = |axis: &Vector3<f64>| {
+        let along = points.iter().map(|point| axis.dot(point));
+        along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)))
+    };
+    let ((left, right), (low, high)) = (ends(&across), ends(&Vector3::z()));
+    let reach = points.first().map_or(0.0, |point| out.dot(point));
+    [(left, low), (right, low), (right, high), (left, high)].map(|(a, z)| out * reach + across * a + Vector3::z() * z)
+}
+
+/// What bears on a seat, along X and Y from the spindle's axis: all of it, or one patch on each of two parallels.
+fn patches_behind(behind: &Behind) -> Vec<[[f64; 2]; 4]> {
+    let rectangle = |[a, b]: [f64; 2], [c, d]: [f64; 2]| [[a, c], [b, c], [b, d], [a, d]];
+    let [x, y] = behind.half_mm;
+    let Some(pair) = behind.parallels else { return vec![rectangle([-x, x], [-y, y])] };
+    let half = behind.half_mm[pair.across];
+    let near = pair.apart_mm - half;
+    [[-half, -near], [near, half]]
+        .map(|strip| if pair.across == 0 { rectangle(strip, [-y, y]) } else { rectangle([-x, x], strip) })
+        .to_vec()
 }
 
 fn jaw(facing: &Facing, at: usize) -> JawBears {

@@ -34,6 +34,22 @@ fn samples(outline: &[V3], hilly: bool) -> Vec<V3> {
     points
 }
 
+/// Points right beside the place where the spindle axis went through a face, where its slip goes up and down within a
+/// step; none where that place lies outside of the outline, corners by the right hand about the normal.
+fn beside_axis(face: &Face, outline: &[V3]) -> Vec<V3> {
+    const BESIDE_MM: f64 = 0.05;
+    const WAYS: u32 = 16;
+    let Some(hills) = &face.hills else { return Vec::new() };
+    let axis = hills.axis - face.normal * face.over(&hills.axis);
+    let inside = |at: &V3| {
+        let next = outline.iter().cycle().skip(1);
+        outline.iter().zip(next).all(|(from, to)| (to - from).cross(&(at - from)).dot(&face.normal) >= 0.0)
+    };
+    let way = |at: u32| f64::from(at) / f64::from(WAYS) * std::f64::consts::TAU;
+    let points = (0..WAYS).map(|at| axis + (hills.x * way(at).cos() + hills.y * way(at).sin()) * BESIDE_MM);
+    points.filter(inside).collect()
+}
+
 /// Points of the true surface of a face.
 fn surface(solid: &Solid, which: Which) -> Vec<V3> {
     let Some(face) = solid.face(which) else { return Vec::new() };
@@ -41,7 +57,8 @@ fn surface(solid: &Solid, which: Which) -> Vec<V3> {
     if outline.len() < 3 {
         return Vec::new();
     }
-    samples(&outline, face.hills.is_some()).iter().map(|at| face.surface(at)).collect()
+    let points = samples(&outline, face.hills.is_some()).into_iter().chain(beside_axis(face, &outline));
+    points.map(|at| face.surface(&at)).collect()
 }
 
 /// Points that stand for equal areas of an outline.
@@ -99,7 +116,10 @@ fn sizes(solid: &Solid, one: usize, other: usize) -> Option<Measured> {
         return None;
     }
     let hilly = face.hills.is_some() || opposite.hills.is_some();
-    let all = samples(&shared, hilly).into_iter().map(|at| local(face, opposite, &way, &at));
+    let beside = [beside_axis(face, &solid.corners(one)), beside_axis(opposite, &solid.corners(other))].concat();
+    let over = |at: V3| at - way * (face.over(&at) / face.normal.dot(&way));
+    let all = samples(&shared, hilly).into_iter().chain(beside.into_iter().map(over));
+    let all = all.map(|at| local(face, opposite, &way, &at));
     let (least, most) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), size| (a.min(size), b.max(size)));
     Some(Measured { least, most })
 }

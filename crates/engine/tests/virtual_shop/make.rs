@@ -146,6 +146,13 @@ fn jaw_pad(frame: &InFrame, jaw: usize, throw: &Throw, fresh: &Fresh, reach: f64
         let along = frame.turn(&V3::z());
         half[if along.z.abs() > 0.5 { 0 } else { 1 }] = 0.0;
     }
+    // Of a line each end has its own dirt.
+    let mut corners = fresh.dirt[jaw];
+    for (_, to, from) in
+        [(0, 1, 0), (0, 3, 2), (1, 3, 0), (1, 1, 2)].into_iter().filter(|(side, ..)| half[*side] <= 0.0)
+    {
+        corners[to] = corners[from];
+    }
     Some(Pad {
         middle: out * reach + u * ((a + b) / 2.0) + v * ((c + d) / 2.0),
         out,
@@ -154,7 +161,7 @@ fn jaw_pad(frame: &InFrame, jaw: usize, throw: &Throw, fresh: &Fresh, reach: f64
         half,
         screw: jaw.checked_sub(2),
         stiffness: hold.stiffness,
-        height: Height { level: 0.0, tilt, corners: fresh.dirt[jaw] },
+        height: Height { level: 0.0, tilt, corners },
         hole_radius: 0.0,
         cells: CELLS,
     })
@@ -303,8 +310,19 @@ fn face_cut(recipe: &Recipe, solid: &Solid, set_up: &SetUp, pose: &Pose, throw: 
     let axis = frame.back(&(back * -pose.shift));
     let hills = Hills { axis, x: direction(V3::x()), y: direction(V3::y()), cone: throw.cone, slip: throw.slip };
     let through = where_to(recipe, solid, set_up.cut, &normal, throw, fresh);
-    let offset = normal.dot(&through) - hills.height(&through);
+    let offset = normal.dot(&through) - under_gauge(&hills, &through);
     Face { normal, offset, hills: (throw.cone != 0.0 || throw.slip != [0.0; 2]).then_some(hills) }
+}
+
+/// What a gauge finds of the hills: slip that goes once round under its face counts by its mean.
+fn under_gauge(hills: &Hills, at: &V3) -> f64 {
+    /// Half of a micrometer's measuring face, mm (6.5 across is usual).
+    const HALF_MM: f64 = 3.25;
+    let from = at - hills.axis;
+    let radius = from.dot(&hills.x).hypot(from.dot(&hills.y));
+    let cone = hills.cone * radius;
+    // The mean direction over a disc at a small distance from the axis grows as distance over radius of the disc.
+    cone + (hills.height(at) - cone) * (radius / HALF_MM).min(1.0)
 }
 
 /// The point of the part that the finished surface passes through.
@@ -315,7 +333,8 @@ fn where_to(recipe: &Recipe, solid: &Solid, cut: usize, normal: &V3, throw: &Thr
     match made {
         Some((other, face)) => {
             let drawn_middle = recipe.middles[other];
-            let on_it = face.surface(&(drawn_middle - face.normal * face.over(&drawn_middle)));
+            let flat = drawn_middle - face.normal * face.over(&drawn_middle);
+            let on_it = flat + face.normal * face.hills.as_ref().map_or(0.0, |hills| under_gauge(hills, &flat));
             let across = (normal - face.normal).normalize();
             on_it + across * (recipe.aim(cut, other) + throw.gauge + fresh.size)
         }
