@@ -30,6 +30,17 @@ pub struct SetUp {
     pub places: Places,
 }
 
+impl SetUp {
+    /// The form that it leaves on its face, along the face's tangents.
+    pub fn form(&self, tangents: [Vector3<f64>; 2]) -> Form {
+        let [x, y, _] = self.seating.axes;
+        let seen = Matrix2::from_fn(|tangent, axis| tangents[tangent].dot(&[x, y][axis]));
+        let slip = seen * self.slip_per_mm * seen.transpose();
+        let whole = Lean { slip, cone: seen * self.places.cone_per_rad };
+        Form { tangents, axis_mm: self.places.axis_mm, whole }
+    }
+}
+
 /// How the size of a face comes about.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sized {
@@ -74,18 +85,18 @@ impl Chain {
     }
 
     /// The slope of a face along one of its tangents; nothing for a face that stays as the bar has it.
-    pub fn slope(&self, face: u8, tangent: usize) -> Option<&[f64]> {
-        Some(&self.slopes.get(usize::from(face))?.as_ref()?[tangent])
+    pub fn slope(&self, face: u8, tangent: usize) -> Option<Rc<[f64]>> {
+        Some(Rc::clone(&self.slopes.get(usize::from(face))?.as_ref()?[tangent]))
     }
 
     /// How far the spindle slipped as a face was cut, proud along one of its tangents, mm to either side of the middle.
-    pub fn slip(&self, face: u8, tangent: usize) -> Option<&[f64]> {
-        Some(&self.slips.get(usize::from(face))?.as_ref()?[tangent])
+    pub fn slip(&self, face: u8, tangent: usize) -> Option<Rc<[f64]>> {
+        Some(Rc::clone(&self.slips.get(usize::from(face))?.as_ref()?[tangent]))
     }
 
     /// What a face's size or place is off its aim, mm.
-    pub fn size(&self, face: u8) -> Option<&[f64]> {
-        self.sizes.get(usize::from(face))?.as_deref()
+    pub fn size(&self, face: u8) -> Option<Rc<[f64]>> {
+        self.sizes.get(usize::from(face))?.clone()
     }
 
     /// Cuts a face.
@@ -107,7 +118,7 @@ impl Chain {
             })
         };
         (self.slopes[face], self.slips[face]) = (Some(seen(&slope)), Some(seen(&slip)));
-        self.forms[face] = form(set_up, self.tangents[face]);
+        self.forms[face] = set_up.form(self.tangents[face]);
         self.sizes[face] = Some(self.new_size(basis, set_up.seating.face, &set_up.sized).into());
     }
 
@@ -135,7 +146,7 @@ impl Chain {
         }
         // Side against side: both turn about the bar's axis, the way across the bar is X.
         if let Some(from) = set_up.seating.eye_from.and_then(|from| self.slope(from, 0)) {
-            spread(&mut slope, set_up.gains.eye.column(0).into_owned(), from);
+            spread(&mut slope, set_up.gains.eye.column(0).into_owned(), &from);
         }
         slope
     }
@@ -191,7 +202,7 @@ impl Chain {
                 let sawn = basis.unit(Noise::Sawn(face, axis as u8));
                 spread(slope, gain * (share * self.spreads.sawn_rad), &sawn);
             } else if let Some(known) = self.slope(face, axis) {
-                spread(slope, gain * share, known);
+                spread(slope, gain * share, &known);
             }
         }
     }
@@ -209,7 +220,7 @@ impl Chain {
         let more = self.forms.get(usize::from(face)).and_then(|form| form.more(patches_mm, along));
         let Some(More { slip, cone }) = more else { return };
         for tangent in 0..2 {
-            spread(slope, gain * slip[tangent], self.slip(face, tangent).unwrap_or(&[]));
+            spread(slope, gain * slip[tangent], &self.slip(face, tangent).unwrap_or_default());
         }
         self.add_cone(basis, slope, gain * cone);
     }
@@ -265,15 +276,6 @@ impl Chain {
 fn from_chuck(seating: &Seating, turn: usize, axis: usize) -> Vector2<f64> {
     let jaw_1 = if seating.jaws.is_empty() { Vector2::x() } else { seating.outward(turn % seating.jaws.len()) };
     if axis == 0 { jaw_1 } else { Vector2::new(-jaw_1.y, jaw_1.x) }
-}
-
-/// The form that a set-up leaves on its face.
-fn form(set_up: &SetUp, tangents: [Vector3<f64>; 2]) -> Form {
-    let [x, y, _] = set_up.seating.axes;
-    let seen = Matrix2::from_fn(|tangent, axis| tangents[tangent].dot(&[x, y][axis]));
-    let slip = seen * set_up.slip_per_mm * seen.transpose();
-    let whole = Lean { slip, cone: seen * set_up.places.cone_per_rad };
-    Form { tangents, axis_mm: set_up.places.axis_mm, whole }
 }
 
 fn spread(slope: &mut [Carried; 2], gain: Vector2<f64>, what: &[f64]) {

@@ -1,11 +1,12 @@
 //! What is asked of the part as checks on the chain's quantities: which places of which faces are looked at.
 
-use nalgebra::{Matrix2, Vector2, Vector3};
+use nalgebra::{Vector2, Vector3};
 
 use super::feeds::{counted_ratio, feed_of};
 use super::sits::axis_mm;
 use super::way::Way;
-use crate::accuracy::{Check, FaceShape, Judged, Row, Term, Turn};
+use crate::accuracy::zone::Lean;
+use crate::accuracy::{Check, FaceShape, Form, Judged, Row, SetUp, Term, Turn};
 use crate::cutting;
 use crate::part::{Kind, Requirement};
 use crate::task::Task;
@@ -16,7 +17,7 @@ pub struct Cut<'a> {
     task: &'a Task,
     faces: Vec<(FaceShape, Vector3<f64>)>,
     /// How the mean plane of each follows the spindle's slip and the cone, along its tangents.
-    leans: Vec<(Matrix2<f64>, Vector2<f64>)>,
+    leans: Vec<Lean>,
     /// When each face was cut; `None`: not yet, or it stays as the bar has it.
     when: Vec<Option<usize>>,
     /// Roughness that the finishing cut leaves on each, mm.
@@ -29,16 +30,16 @@ impl<'a> Cut<'a> {
     /// Nothing cut yet.
     pub fn new(task: &'a Task, faces: Vec<(FaceShape, Vector3<f64>)>, form_mm: Vec<f64>) -> Cut<'a> {
         let count = faces.len();
-        let leans = vec![(Matrix2::zeros(), Vector2::zeros()); count];
+        let leans = vec![Form::default().whole; count];
         Cut { task, faces, leans, when: vec![None; count], rough_mm: vec![0.0; count], form_mm }
     }
 
-    /// A face is cut in this way.
-    pub fn add(&mut self, way: &Way) {
+    /// A face is cut in this way, by this set-up of the chain.
+    pub fn add(&mut self, way: &Way, set_up: &SetUp) {
         let facing = &way.facing;
         let face = facing.lie.face;
         self.faces[face].0.axis_mm = axis_mm(&facing.lie, &self.faces[face]);
-        self.leans[face] = (self.faces[face].0.slip_per_mm(), self.faces[face].0.cone_per_rad());
+        self.leans[face] = set_up.form(self.faces[face].0.tangents).whole;
         self.when[face] = Some(self.when.iter().flatten().count());
         let feed_mm = facing.cuts.last().map_or(0.0, |cut| feed_of(cut, facing.feeds));
         let ideal_um = cutting::ra_um(feed_mm, self.task.tools[way.tool].edge.nose_mm);
@@ -98,12 +99,12 @@ impl<'a> Cut<'a> {
     fn proud(&self, face: usize, at: [f64; 2]) -> Vector2<f64> {
         let at = Vector2::from(at);
         let from_axis = at - Vector2::from(self.faces[face].0.axis_mm);
-        from_axis.try_normalize(1e-9).unwrap_or_default() - self.leans[face].0.transpose() * at
+        from_axis.try_normalize(1e-9).unwrap_or_default() - self.leans[face].slip.transpose() * at
     }
 
     /// What a cone of 1 rad leaves there besides the tilt of its mean plane, mm.
     fn cone(&self, face: usize, at: [f64; 2]) -> f64 {
-        self.faces[face].0.radius_mm(at) - self.leans[face].1.dot(&Vector2::from(at))
+        self.faces[face].0.radius_mm(at) - self.leans[face].cone.dot(&Vector2::from(at))
     }
 
     /// Right beside the axis slip stands proud by all of itself, one way or the other.
@@ -246,7 +247,7 @@ impl<'a> Cut<'a> {
                 let seen = own.tangents.map(|tangent| tangent.dot(&(place - middle)));
                 let from_axis = Vector2::from(seen) - Vector2::from(own.axis_mm);
                 let out = from_axis.try_normalize(1e-9).unwrap_or_default();
-                let proud = towards * towards.dot(&out) - self.leans[face].0.transpose() * towards * along;
+                let proud = towards * towards.dot(&out) - self.leans[face].slip.transpose() * towards * along;
                 terms.push(Term::Cone(self.cone(face, seen)));
                 terms.extend(slips(face, proud));
             }

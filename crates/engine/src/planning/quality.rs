@@ -31,9 +31,9 @@ impl Made {
             before = Some(stands.clone());
             (set_up(task, &one.way, &shapes[one.way.facing.lie.face]), stands)
         });
-        let set_ups = set_ups.collect();
+        let set_ups: Vec<(SetUp, Stands)> = set_ups.collect();
         let mut cut = Cut::new(task, shapes.clone(), form_mm);
-        chosen.iter().for_each(|one| cut.add(&one.way));
+        chosen.iter().zip(&set_ups).for_each(|(one, (set_up, _))| cut.add(&one.way, set_up));
         Made { start: start(task), set_ups, checks: cut.checks(None), by: by(task) }
     }
 
