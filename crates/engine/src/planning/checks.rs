@@ -6,7 +6,7 @@ use super::feeds::{counted_ratio, feed_of};
 use super::sits::axis_mm;
 use super::way::Way;
 use crate::accuracy::zone::Lean;
-use crate::accuracy::{Check, FaceShape, Form, Judged, Row, SetUp, Term, Turn};
+use crate::accuracy::{Check, FaceShape, Form, Judged, Row, SetUp, Term, Turn, spread};
 use crate::cutting;
 use crate::part::{Kind, Requirement};
 use crate::task::Task;
@@ -87,8 +87,8 @@ impl<'a> Cut<'a> {
         }
         let seen = |point: &Vector3<f64>| shape.tangents.map(|tangent| tangent.dot(&(point - middle)));
         let (to, from) = (seen(at), seen(from));
-        let (proud, cone) =
-            (self.proud(face, to) - self.proud(face, from), self.cone(face, to) - self.cone(face, from));
+        let proud = self.proud(face, to) - self.under_gauge(face, from);
+        let cone = self.cone(face, to) - self.cone(face, from);
         let slope = (0..2).map(|tangent| Term::Slope(face as u8, tangent, weight * (to[tangent] - from[tangent])));
         slope.chain([Term::Cone(weight * cone)]).chain(slips(face, proud * weight)).collect()
     }
@@ -100,6 +100,15 @@ impl<'a> Cut<'a> {
         let at = Vector2::from(at);
         let from_axis = at - Vector2::from(self.faces[face].0.axis_mm);
         from_axis.try_normalize(1e-9).unwrap_or_default() - self.leans[face].slip.transpose() * at
+    }
+
+    /// The same under the face of a gauge, which takes the mean of all ways where it lies over the axis: the mean
+    /// direction over a small disc grows as its distance from the axis over its radius.
+    fn under_gauge(&self, face: usize, at: [f64; 2]) -> Vector2<f64> {
+        let out = Vector2::from(at) - Vector2::from(self.faces[face].0.axis_mm);
+        let half_mm = spread("gauge_face_um").value / 2e3;
+        let plane = self.leans[face].slip.transpose() * Vector2::from(at);
+        out / out.norm().max(half_mm) - plane
     }
 
     /// What a cone of 1 rad leaves there besides the tilt of its mean plane, mm.

@@ -23,6 +23,7 @@ mod hold;
 mod jaws_out;
 mod judge;
 mod last_hold;
+mod leaning;
 mod left;
 mod lie;
 mod machine;
@@ -106,7 +107,8 @@ fn planned(task: &Task, found: &search::Found) -> Plan {
     let of_the_jaws = marks::notices(task, &found.set_ups)
         .into_iter()
         .chain(bored::notice(task, &found.set_ups))
-        .chain(jaws_out::notice(task, &found.set_ups));
+        .chain(jaws_out::notice(task, &found.set_ups))
+        .chain(leaning::notice(task, &found.set_ups));
     let said = task.notices.len().min(plan.cautions.len());
     plan.cautions.splice(said..said, of_the_jaws);
     plan

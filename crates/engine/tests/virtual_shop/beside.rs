@@ -213,6 +213,12 @@ impl Beside {
         self.plan.forecast.as_ref().expect("a forecast")
     }
 
+    /// Whether the plan says that the jaws lean too far for its forecast, and whether it seats any face.
+    pub fn warns(&self) -> (bool, bool) {
+        let seats = self.recipe.set_ups.iter().any(|set_up| set_up.seat.is_some());
+        (self.plan.cautions.iter().any(|caution| caution.contains("faces of the jaws lean")), seats)
+    }
+
     /// So many pieces made by this plan, the last tap leaving so much on every seat, N.
     pub fn made(&self, tap: f64, seed: u64, pieces: usize) -> Lot {
         let mut recipe = self.recipe.clone();

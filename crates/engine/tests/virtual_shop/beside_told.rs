@@ -160,6 +160,8 @@ fn tilted(tilt: f64) -> [Gaps; 3] {
         let mut invented = invented(seed);
         invented.shop.chucks[0].jaw_tilt = [1.0, -0.5, 0.3, 0.8].map(|share| milliradians(share * tilt)).to_vec();
         let beside = Beside::of(&invented);
+        let (warned, seated) = beside.warns();
+        assert_eq!(warned, tilt >= 1.0 && seated, "shop {seed} at {tilt} mrad");
         for (tap, gaps) in TAPS.into_iter().zip(&mut gaps) {
             compared(&beside, &beside.made(tap, seed, TILTED_PIECES)).iter().for_each(|one| gaps.take(one));
         }
