@@ -194,7 +194,25 @@ fn parallels(task: &Task, facing: &Facing) -> (Option<PairOfParallels>, [f64; 2]
     let (beside_mm, width_mm) = (task.chuck.jaw_width_mm / 2.0, task.parallels_width_mm);
     let mut reach_mm = [task.parallels_length_mm / 2.0; 2];
     reach_mm[1 - run] = beside_mm + width_mm;
+    if let Some(half_mm) = half_chord_mm(facing, 1 - run, beside_mm + width_mm / 2.0) {
+        reach_mm[run] = reach_mm[run].min(half_mm);
+    }
     (Some(PairOfParallels { across: 1 - run, apart_mm: 2.0 * beside_mm + width_mm }), reach_mm)
+}
+
+/// Half of what of the end of a bar lies over a line so far across from the spindle axis; the shorter of the two sides.
+/// `None`: no end is behind.
+fn half_chord_mm(facing: &Facing, across: usize, off_mm: f64) -> Option<f64> {
+    let lie = &facing.lie;
+    let (way, axis) = (lie.axes[across], lie.axes[0] * lie.axis_mm.0 + lie.axes[1] * lie.axis_mm.1);
+    if lie.axes[2].z.abs() < 0.5 {
+        return None;
+    }
+    let half = |side: f64| {
+        let chord = facing.piece.section.chord(way.y.atan2(way.x), way.dot(&axis) + side * off_mm);
+        chord.map_or(0.0, |(from, to)| (to - from).abs() / 2.0)
+    };
+    Some(half(1.0).min(half(-1.0)))
 }
 
 fn sized(task: &Task, way: &Way) -> Sized {
