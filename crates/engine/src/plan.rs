@@ -12,7 +12,7 @@ mod surface;
 mod weighed;
 mod working;
 
-pub use forecast::{CauseShare, Chance, Forecast, LinearCheck, LinearRow, PerGood, Quality};
+pub use forecast::{CauseShare, Chance, Forecast, LinearCheck, LinearRow, LinearTurn, PerGood, Quality};
 pub use reading_table::{ReadingRow, ReadingTable, percent};
 pub use said::counts_mm;
 

@@ -4,7 +4,7 @@
 mod drawn;
 mod examples_planned;
 
-use engine::plan::{LinearCheck, LinearRow};
+use engine::plan::{LinearCheck, LinearRow, LinearTurn};
 use examples_planned::{number, planned, text};
 use serde_json::Value;
 use statrs::distribution::{ContinuousCDF, Normal};
@@ -14,7 +14,12 @@ fn check(linear: &Value) -> LinearCheck {
         constant_mm: number(&row["constant_mm"]),
         coefficients_mm: row["coefficients_mm"].as_array().expect("a list").iter().map(number).collect(),
     };
+    let turn = |turn: &Value| LinearTurn {
+        about: turn["about_row"].as_u64().expect("a row") as usize,
+        sums: [0, 1].map(|at| row(&turn["sums"][at])),
+    };
     LinearCheck {
+        turns: linear["turns"].as_array().expect("a list").iter().map(turn).collect(),
         rows: linear["rows"].as_array().expect("a list").iter().map(row).collect(),
         least_mm: linear["least_mm"].as_f64(),
         most_mm: number(&linear["most_mm"]),

@@ -269,6 +269,7 @@ fn forecast() -> Forecast {
             causes: vec![CauseShare { of: "tilt of jaw 1".to_string(), share: 1.0 }],
             linear: LinearCheck {
                 rows: vec![LinearRow { constant_mm: 0.0, coefficients_mm: vec![0.01] }],
+                turns: Vec::new(),
                 least_mm: None,
                 most_mm: 0.06,
                 zone_form_mm: Some(0.001),

@@ -3,7 +3,7 @@
 
 use super::carried::{Coefficients, add};
 use super::chain::{Chain, SetUp, Stands};
-use super::check::{Check, Cone, Judged};
+use super::check::{Check, Cone, Judged, Row};
 use super::noise::Noise;
 
 /// A source of error as a person would name it.
@@ -126,28 +126,49 @@ impl Cause {
 pub struct Linear {
     /// The noises, each a standard normal; `Known` stands for 1.
     pub noises: Vec<Noise>,
-    /// Of each check, of each of its rows, the coefficients in mm; a shorter list goes on with noughts.
-    pub rows: Vec<Vec<Vec<f64>>>,
+    /// Of each check.
+    pub checks: Vec<LinearRows>,
 }
 
-/// The rows of every check as coefficients of the noises.
+/// The values of a check as coefficients in mm; a shorter list goes on with noughts.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LinearRows {
+    /// Of each row.
+    pub rows: Vec<Vec<f64>>,
+    /// Of the values that go round about a row: its place, and the two sums.
+    pub turns: Vec<(usize, [Vec<f64>; 2])>,
+}
+
+/// The values of every check as coefficients of the noises.
 pub fn linear(start: &Chain, set_ups: &[(SetUp, Stands)], checks: &[Check], (cone, roughness): (Cone, f64)) -> Linear {
     let mut basis = Coefficients::default();
     let mut chain = start.clone();
     set_ups.iter().for_each(|(set_up, stands)| chain.cut(&mut basis, set_up, stands));
-    let mut of = |check: &Check| -> Vec<Vec<f64>> {
-        check.rows.iter().map(|row| row.carried(&chain, &mut basis, cone, roughness)).collect()
+    let mut carried = |row: &Row| row.carried(&chain, &mut basis, cone, roughness);
+    let mut of = |check: &Check| LinearRows {
+        rows: check.rows.iter().map(&mut carried).collect(),
+        turns: check.turns.iter().map(|turn| (turn.about, [0, 1].map(|at| carried(&turn.sums[at])))).collect(),
     };
-    let rows = checks.iter().map(&mut of).collect();
-    Linear { noises: basis.noises, rows }
+    let checks = checks.iter().map(&mut of).collect();
+    Linear { noises: basis.noises, checks }
 }
 
 /// The causes of every check, the greatest first; empty where nothing spreads it.
 pub fn causes(checks: &[Check], linear: &Linear) -> Vec<Vec<Share>> {
-    checks.iter().zip(&linear.rows).map(|(check, rows)| of_check(check, rows.clone(), &linear.noises)).collect()
+    let of = |(check, rows): (&Check, &LinearRows)| of_check(check, rows, &linear.noises);
+    checks.iter().zip(&linear.checks).map(of).collect()
 }
 
-fn of_check(check: &Check, mut rows: Vec<Vec<f64>>, noises: &[Noise]) -> Vec<Share> {
+fn of_check(check: &Check, LinearRows { rows, turns }: &LinearRows, noises: &[Noise]) -> Vec<Share> {
+    let mut rows = rows.clone();
+    // Where values go round about a row, the two to either side along each direction.
+    for (about, sums) in turns {
+        for (sum, sign) in sums.iter().flat_map(|sum| [(sum, 1.0), (sum, -1.0)]) {
+            let mut beside = rows.get(*about).cloned().unwrap_or_default();
+            add(&mut beside, sign, sum);
+            rows.push(beside);
+        }
+    }
     if let Judged::Zone { .. } = check.judged {
         // What all values have in common moves no zone.
         let mut mean = Vec::new();

@@ -9,9 +9,11 @@ use std::rc::Rc;
 use nalgebra::{Matrix2, Vector2, Vector3};
 
 use super::carried::{Basis, Carried, add};
+use super::form::{Form, More, Places};
 use super::noise::Noise;
 use super::numbers::Spreads;
 use super::seating::{Gains, On, Seating};
+use super::zone::Lean;
 
 /// One set-up in the chain.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,6 +26,19 @@ pub struct SetUp {
     pub slip_per_mm: Matrix2<f64>,
     /// How its size comes about.
     pub sized: Sized,
+    /// Where it cuts and bears.
+    pub places: Places,
+}
+
+impl SetUp {
+    /// The form that it leaves on its face, along the face's tangents.
+    pub fn form(&self, tangents: [Vector3<f64>; 2]) -> Form {
+        let [x, y, _] = self.seating.axes;
+        let seen = Matrix2::from_fn(|tangent, axis| tangents[tangent].dot(&[x, y][axis]));
+        let slip = seen * self.slip_per_mm * seen.transpose();
+        let whole = Lean { slip, cone: seen * self.places.cone_per_rad };
+        Form { tangents, axis_mm: self.places.axis_mm, whole }
+    }
 }
 
 /// How the size of a face comes about.
@@ -55,6 +70,8 @@ pub struct Chain {
     /// What the shop says of each jaw's face, rad; empty: only their spread.
     jaw_faces_rad: Rc<[f64]>,
     slopes: Vec<Option<[Rc<[f64]>; 2]>>,
+    slips: Vec<Option<[Rc<[f64]>; 2]>>,
+    forms: Vec<Form>,
     sizes: Vec<Option<Rc<[f64]>>>,
 }
 
@@ -62,34 +79,62 @@ impl Chain {
     /// Nothing finished yet.
     pub fn new(tangents: Rc<[[Vector3<f64>; 2]]>, spreads: Spreads, jaw_faces_rad: Rc<[f64]>) -> Chain {
         let faces = tangents.len();
-        Chain { tangents, spreads, jaw_faces_rad, slopes: vec![None; faces], sizes: vec![None; faces] }
+        let (nothing, forms) = (vec![None; faces], vec![Form::default(); faces]);
+        let (slopes, sizes) = (nothing.clone(), vec![None; faces]);
+        Chain { tangents, spreads, jaw_faces_rad, slopes, slips: nothing, forms, sizes }
     }
 
     /// The slope of a face along one of its tangents; nothing for a face that stays as the bar has it.
-    pub fn slope(&self, face: u8, tangent: usize) -> Option<&[f64]> {
-        Some(&self.slopes.get(usize::from(face))?.as_ref()?[tangent])
+    pub fn slope(&self, face: u8, tangent: usize) -> Option<Rc<[f64]>> {
+        Some(Rc::clone(&self.slopes.get(usize::from(face))?.as_ref()?[tangent]))
+    }
+
+    /// How far the spindle slipped as a face was cut, proud along one of its tangents, mm to either side of the middle.
+    pub fn slip(&self, face: u8, tangent: usize) -> Option<Rc<[f64]>> {
+        Some(Rc::clone(&self.slips.get(usize::from(face))?.as_ref()?[tangent]))
     }
 
     /// What a face's size or place is off its aim, mm.
-    pub fn size(&self, face: u8) -> Option<&[f64]> {
-        self.sizes.get(usize::from(face))?.as_deref()
+    pub fn size(&self, face: u8) -> Option<Rc<[f64]>> {
+        self.sizes.get(usize::from(face))?.clone()
     }
 
     /// Cuts a face.
     pub fn cut(&mut self, basis: &mut impl Basis, set_up: &SetUp, stands: &Stands) {
-        let slope = self.new_slope(basis, set_up, stands);
+        let slip = self.new_slip(basis, set_up, stands);
+        let mut slope = self.new_slope(basis, set_up, stands);
+        for (axis, slip) in slip.iter().enumerate() {
+            spread(&mut slope, set_up.slip_per_mm.column(axis).into_owned(), slip);
+        }
+        self.add_cone(basis, &mut slope, set_up.places.cone_per_rad);
         let face = usize::from(set_up.seating.face);
         let [x, y, _] = set_up.seating.axes;
-        self.slopes[face] = Some(self.tangents[face].map(|tangent| {
-            let mut along = Carried::new();
-            add(&mut along, tangent.dot(&x), &slope[0]);
-            add(&mut along, tangent.dot(&y), &slope[1]);
-            along.into()
-        }));
+        let seen = |of: &[Carried; 2]| {
+            self.tangents[face].map(|tangent| {
+                let mut along = Carried::new();
+                add(&mut along, tangent.dot(&x), &of[0]);
+                add(&mut along, tangent.dot(&y), &of[1]);
+                Rc::from(along)
+            })
+        };
+        (self.slopes[face], self.slips[face]) = (Some(seen(&slope)), Some(seen(&slip)));
+        self.forms[face] = set_up.form(self.tangents[face]);
         self.sizes[face] = Some(self.new_size(basis, set_up.seating.face, &set_up.sized).into());
     }
 
-    /// Slope along X and Y of the set-up.
+    /// Axial slip that stands proud along X and along Y of the set-up.
+    fn new_slip(&self, basis: &mut impl Basis, set_up: &SetUp, stands: &Stands) -> [Carried; 2] {
+        // Half the needle, its direction unknown: two equal parts.
+        let slip_mm = self.spreads.axial_slip_mm / 2.0 / std::f64::consts::SQRT_2;
+        let mut slip = [Carried::new(), Carried::new()];
+        for axis in 0..2 {
+            let along = from_chuck(&set_up.seating, stands.turn, axis) * slip_mm;
+            spread(&mut slip, along, &basis.unit(Noise::AxialSlip(axis as u8)));
+        }
+        slip
+    }
+
+    /// Slope along X and Y of the set-up, the spindle's slip apart.
     fn new_slope(&self, basis: &mut impl Basis, set_up: &SetUp, stands: &Stands) -> [Carried; 2] {
         let mut slope = [Carried::new(), Carried::new()];
         self.add_jaws(basis, &mut slope, set_up, stands);
@@ -101,13 +146,7 @@ impl Chain {
         }
         // Side against side: both turn about the bar's axis, the way across the bar is X.
         if let Some(from) = set_up.seating.eye_from.and_then(|from| self.slope(from, 0)) {
-            spread(&mut slope, set_up.gains.eye.column(0).into_owned(), from);
-        }
-        // Half the needle, its direction unknown: two equal parts.
-        let slip_mm = self.spreads.axial_slip_mm / 2.0 / std::f64::consts::SQRT_2;
-        for axis in 0..2 {
-            let along = set_up.slip_per_mm * from_chuck(&set_up.seating, stands.turn, axis) * slip_mm;
-            spread(&mut slope, along, &basis.unit(Noise::AxialSlip(axis as u8)));
+            spread(&mut slope, set_up.gains.eye.column(0).into_owned(), &from);
         }
         slope
     }
@@ -133,7 +172,11 @@ impl Chain {
             }
             match bears.on {
                 On::Bar => by(Noise::Skin(face, jaw), spreads.bar_rad),
-                on => self.add_surface(basis, slope, on, &seating.axes[2], -gain),
+                on => {
+                    self.add_surface(basis, slope, on, &seating.axes[2], -gain);
+                    let patch = set_up.places.jaws_mm.get(at).map_or(&[][..], std::slice::from_ref);
+                    self.add_form(basis, slope, (on, patch), &seating.axes[2], -gain);
+                }
             }
         }
     }
@@ -159,8 +202,33 @@ impl Chain {
                 let sawn = basis.unit(Noise::Sawn(face, axis as u8));
                 spread(slope, gain * (share * self.spreads.sawn_rad), &sawn);
             } else if let Some(known) = self.slope(face, axis) {
-                spread(slope, gain * share, known);
+                spread(slope, gain * share, &known);
             }
+        }
+    }
+
+    /// Adds what the form of a face leans more over the patches on which it bears.
+    fn add_form(
+        &self,
+        basis: &mut impl Basis,
+        slope: &mut [Carried; 2],
+        (on, patches_mm): (On, &[Vec<Vector3<f64>>]),
+        along: &Vector3<f64>,
+        gain: Vector2<f64>,
+    ) {
+        let On::Face(face) = on else { return };
+        let more = self.forms.get(usize::from(face)).and_then(|form| form.more(patches_mm, along));
+        let Some(More { slip, cone }) = more else { return };
+        for tangent in 0..2 {
+            spread(slope, gain * slip[tangent], &self.slip(face, tangent).unwrap_or_default());
+        }
+        self.add_cone(basis, slope, gain * cone);
+    }
+
+    fn add_cone(&self, basis: &mut impl Basis, slope: &mut [Carried; 2], gain: Vector2<f64>) {
+        if gain != Vector2::zeros() {
+            spread(slope, gain * self.spreads.cross_slide_rad, &basis.unit(Noise::Known));
+            spread(slope, gain * self.spreads.cross_slide_spread_rad, &basis.unit(Noise::CrossSlide));
         }
     }
 
@@ -182,6 +250,7 @@ impl Chain {
                 spread(slope, gain * spreads.bar_rad, &basis.unit(Noise::SkinBehind(seating.face, axis as u8)));
             }
             self.add_surface(basis, slope, behind.on, &seating.axes[axis], -gain);
+            self.add_form(basis, slope, (behind.on, &set_up.places.behind_mm), &seating.axes[axis], -gain);
         }
         for axis in 0..2 {
             let along = set_up.gains.seat * from_chuck(seating, stands.turn, axis) * spreads.chuck_face_rad;

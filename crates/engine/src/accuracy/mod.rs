@@ -7,6 +7,7 @@ mod chain;
 mod check;
 mod conform;
 mod forecast;
+mod form;
 mod noise;
 mod normal;
 mod numbers;
@@ -16,13 +17,14 @@ mod stack;
 pub mod zone;
 
 pub use carried::{Basis, Carried, Coefficients, Samples};
-pub use causes::{Cause, Linear, Share, causes, linear};
+pub use causes::{Cause, Linear, LinearRows, Share, causes, linear};
 pub use chain::{Chain, SetUp, Sized, Stands};
-pub use check::{Check, Cone, Judged, Row, Term, Valued};
+pub use check::{Check, Cone, Judged, Row, Term, Turn, Valued};
 pub use conform::{
     Band, Known, Risks, Verdict, after_reading, chance_within, guard_mm, guarded, quantile_of_chance, risks, verdict,
 };
 pub use forecast::{Chance, Forecast, Told, forecast, forecast_quieter};
+pub use form::{Form, Places};
 pub use noise::Noise;
 pub use normal::{above, below, between, density, quantile};
 pub use numbers::{Spreads, rows, spread};

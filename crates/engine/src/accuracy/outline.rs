@@ -1,8 +1,8 @@
 //! A finished face as the chain sees it: its tangents, and its corners about the place where its size is measured.
 
-use nalgebra::{Matrix2, Vector3};
+use nalgebra::{Matrix2, Vector2, Vector3};
 
-use super::zone::slip_tilts;
+use super::zone::{Cone, slip_tilts};
 use crate::shape::Point;
 
 /// A face with its corners.
@@ -35,8 +35,17 @@ impl FaceShape {
     /// Slopes along the two tangents of its mean plane, per mm of axial slip (to either side of the middle, once per
     /// turn) that stands proud along the first tangent, and along the second.
     pub fn slip_per_mm(&self) -> Matrix2<f64> {
-        let corners: Vec<Point> = self.corners_mm.iter().map(|&[x, y]| Point::new(x, y)).collect();
-        slip_tilts(&corners, Point::from(self.axis_mm))
+        slip_tilts(&self.corners(), Point::from(self.axis_mm))
+    }
+
+    /// The same per rad of the cone: nothing about the axis.
+    pub fn cone_per_rad(&self) -> Vector2<f64> {
+        let cone = Cone::new(&self.corners(), Point::from(self.axis_mm), 1.0);
+        cone.map_or_else(Vector2::zeros, |cone| cone.mean_tilt().into())
+    }
+
+    fn corners(&self) -> Vec<Point> {
+        self.corners_mm.iter().map(|&[x, y]| Point::new(x, y)).collect()
     }
 }
 

@@ -77,12 +77,23 @@ pub struct Quality {
 pub struct LinearCheck {
     /// The values that are looked at: off the size aimed at, or how far a place of the flat stands out.
     pub rows: Vec<LinearRow>,
+    /// Values that go round about a row.
+    pub turns: Vec<LinearTurn>,
     /// Least that a row may be, mm; `None`: no least, or the width of a zone is judged.
     pub least_mm: Option<f64>,
     /// Most that a row may be, or that the zone may be wide, mm.
     pub most_mm: f64,
     /// Whether the width is judged; what the form of the flat adds to it, mm.
     pub zone_form_mm: Option<f64>,
+}
+
+/// Two more values: a row and to either side of it the root of the squares of two sums.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LinearTurn {
+    /// The row, by its place in the list.
+    pub about: usize,
+    /// The two sums.
+    pub sums: [LinearRow; 2],
 }
 
 /// A value that is looked at: off the nominal size, or how far a place of the flat stands out.

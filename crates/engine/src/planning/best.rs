@@ -225,7 +225,7 @@ impl<'s, 'a> Best<'s, 'a> {
         let set_up = self.set_up(&chosen.way);
         let stands = stands(chosen, begun.stands.as_ref());
         next.chain.cut(&mut self.samples, &set_up, &stands);
-        next.cut.add(&chosen.way);
+        next.cut.add(&chosen.way, &set_up);
         let mut good = begun.good.to_vec();
         for check in next.cut.checks(Some(chosen.way.facing.lie.face)) {
             let valued = check.valued(&next.chain, &mut self.samples, self.by.0, self.by.1);

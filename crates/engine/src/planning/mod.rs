@@ -24,6 +24,7 @@ mod hold;
 mod jaws_out;
 mod judge;
 mod last_hold;
+mod leaning;
 mod ledge;
 mod left;
 mod lie;
@@ -120,7 +121,8 @@ fn planned(task: &Task, found: &search::Found) -> Plan {
         .into_iter()
         .chain(bored::notice(task, &found.set_ups))
         .chain(ledge::notice(task, &found.set_ups))
-        .chain(jaws_out::notice(task, &found.set_ups));
+        .chain(jaws_out::notice(task, &found.set_ups))
+        .chain(leaning::notice(task, &found.set_ups));
     let said = task.notices.len().min(plan.cautions.len());
     plan.cautions.splice(said..said, of_the_jaws);
     plan

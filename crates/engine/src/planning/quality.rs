@@ -4,11 +4,11 @@ use super::checks::Cut;
 use super::search::{Chosen, Found};
 use super::sits::{set_up, shapes, stands, tangents};
 use crate::accuracy::{
-    Cause, Chain, Check, Cone, Forecast, Judged, Noise, Samples, SetUp, Stands, causes, forecast, forecast_quieter,
-    linear,
+    Cause, Chain, Check, Cone, Forecast, Judged, LinearRows, Noise, Samples, SetUp, Stands, causes, forecast,
+    forecast_quieter, linear,
 };
 use crate::part::{Kind, Requirement};
-use crate::plan::{self, CauseShare, Chance, LinearCheck, LinearRow, Quality};
+use crate::plan::{self, CauseShare, Chance, LinearCheck, LinearRow, LinearTurn, Quality};
 use crate::task::Task;
 
 /// Parts drawn for the forecast of a plan.
@@ -35,9 +35,9 @@ impl Made {
             before = Some(stands.clone());
             (set_up(task, &one.way, &shapes[one.way.facing.lie.face]), stands)
         });
-        let set_ups = set_ups.collect();
+        let set_ups: Vec<(SetUp, Stands)> = set_ups.collect();
         let mut cut = Cut::new(task, shapes.clone(), form_mm);
-        chosen.iter().for_each(|one| cut.add(&one.way));
+        chosen.iter().zip(&set_ups).for_each(|(one, (set_up, _))| cut.add(&one.way, set_up));
         Made { start: start(task), set_ups, checks: cut.checks(None), by: by(task) }
     }
 
@@ -116,7 +116,7 @@ pub fn quality(task: &Task, found: &Found, set_ups: &[plan::SetUp]) -> plan::For
             spread_mm: told.spread,
             chance: chance(told.chance),
             causes: why.iter().map(|share| CauseShare { of: share.of.words(), share: share.share }).collect(),
-            linear: linear_check(check, &linear.rows[at], &linear.noises),
+            linear: linear_check(check, &linear.checks[at], &linear.noises),
         }
     });
     plan::Forecast {
@@ -130,13 +130,16 @@ pub fn quality(task: &Task, found: &Found, set_ups: &[plan::SetUp]) -> plan::For
     }
 }
 
-fn linear_check(check: &Check, rows: &[Vec<f64>], noises: &[Noise]) -> LinearCheck {
+fn linear_check(check: &Check, of: &LinearRows, noises: &[Noise]) -> LinearCheck {
     let (least_mm, most_mm, zone_form_mm) = match check.judged {
         Judged::Within(least, most) => (Some(least).filter(|least| least.is_finite()), most, None),
         Judged::Zone { most, form } => (None, most, Some(form)),
     };
-    let rows = rows.iter().map(|row| of_noises(noises, row)).collect();
-    LinearCheck { rows, least_mm, most_mm, zone_form_mm }
+    let row = |row: &Vec<f64>| of_noises(noises, row);
+    let turn =
+        |(about, sums): &(usize, [Vec<f64>; 2])| LinearTurn { about: *about, sums: [0, 1].map(|at| row(&sums[at])) };
+    let (rows, turns) = (of.rows.iter().map(row).collect(), of.turns.iter().map(turn).collect());
+    LinearCheck { rows, turns, least_mm, most_mm, zone_form_mm }
 }
 
 /// A row with what is known apart.

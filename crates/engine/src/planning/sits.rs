@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use nalgebra::{Matrix2, Vector3};
+use nalgebra::{Matrix2, Vector2, Vector3};
 
 use super::blank::part_section;
 use super::facing::Facing;
@@ -12,7 +12,7 @@ use super::report::angled_from;
 use super::search::Chosen;
 use super::way::Way;
 use super::window::{SeatOn, parallels_run};
-use crate::accuracy::{Behind, FaceShape, JawBears, On, PairOfParallels, Seating, SetUp, Sized, Stands};
+use crate::accuracy::{Behind, FaceShape, JawBears, On, PairOfParallels, Places, Seating, SetUp, Sized, Stands};
 use crate::part::Place;
 use crate::shape::{Edge, Point, Section};
 use crate::task::Task;
@@ -100,7 +100,50 @@ pub fn set_up(task: &Task, way: &Way, shape: &(FaceShape, Vector3<f64>)) -> SetU
     let face = FaceShape { axis_mm: axis_mm(&facing.lie, shape), ..shape.0.clone() };
     let seen = Matrix2::from_fn(|axis, tangent| facing.lie.axes[axis].dot(&face.tangents[tangent]));
     let slip_per_mm = seen * face.slip_per_mm() * seen.transpose();
-    SetUp { gains: seating.gains(), slip_per_mm, sized: sized(task, way), seating }
+    let places = places(facing, &seating, seen * face.cone_per_rad());
+    SetUp { gains: seating.gains(), slip_per_mm, sized: sized(task, way), seating, places }
+}
+
+/// Where it cuts and bears, in the part's frame.
+fn places(facing: &Facing, seating: &Seating, cone_per_rad: Vector2<f64>) -> Places {
+    let lie = &facing.lie;
+    let [x, y, z] = lie.axes;
+    let axis_mm = x * lie.axis_mm.0 + y * lie.axis_mm.1;
+    let fronts = axis_mm + z * (lie.top_mm - facing.depth.stick_out_mm);
+    let jaw = |at: usize| {
+        let held = facing.hold.grip.held().iter().filter(|held| usize::from(held.contact.jaw) == at + 1);
+        let points: Vec<Vector3<f64>> = held.map(|held| held.contact.at_mm).collect();
+        let corners = corners_about(&points, seating.outward(at));
+        corners.map(|at| fronts + x * at.x + y * at.y + z * at.z).to_vec()
+    };
+    let patches = seating.behind.as_ref().map_or_else(Vec::new, patches_behind);
+    let behind_mm = patches.iter().map(|corners| corners.map(|[a, b]| axis_mm + x * a + y * b).to_vec()).collect();
+    Places { axis_mm, cone_per_rad, jaws_mm: (0..lie.sides.len()).map(jaw).collect(), behind_mm }
+}
+
+/// Corners of the rectangle round the contact points of one jaw: across its face and along the spindle.
+fn corners_about(points: &[Vector3<f64>], out: Vector2<f64>) -> [Vector3<f64>; 4] {
+    let out = Vector3::new(out.x, out.y, 0.0);
+    let across = Vector3::z().cross(&out);
+    let ends = |axis: &Vector3<f64>| {
+        let along = points.iter().map(|point| axis.dot(point));
+        along.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)))
+    };
+    let ((left, right), (low, high)) = (ends(&across), ends(&Vector3::z()));
+    let reach = points.first().map_or(0.0, |point| out.dot(point));
+    [(left, low), (right, low), (right, high), (left, high)].map(|(a, z)| out * reach + across * a + Vector3::z() * z)
+}
+
+/// What bears on a seat, along X and Y from the spindle's axis: all of it, or one patch on each of two parallels.
+fn patches_behind(behind: &Behind) -> Vec<[[f64; 2]; 4]> {
+    let rectangle = |[a, b]: [f64; 2], [c, d]: [f64; 2]| [[a, c], [b, c], [b, d], [a, d]];
+    let [x, y] = behind.half_mm;
+    let Some(pair) = behind.parallels else { return vec![rectangle([-x, x], [-y, y])] };
+    let half = behind.half_mm[pair.across];
+    let near = pair.apart_mm - half;
+    [[-half, -near], [near, half]]
+        .map(|strip| if pair.across == 0 { rectangle(strip, [-y, y]) } else { rectangle([-x, x], strip) })
+        .to_vec()
 }
 
 fn jaw(facing: &Facing, at: usize) -> JawBears {
@@ -157,7 +200,25 @@ fn parallels(task: &Task, facing: &Facing) -> (Option<PairOfParallels>, [f64; 2]
     let (beside_mm, width_mm) = (task.chuck.jaw_width_mm / 2.0, task.parallels_width_mm);
     let mut reach_mm = [task.parallels_length_mm / 2.0; 2];
     reach_mm[1 - run] = beside_mm + width_mm;
+    if let Some(half_mm) = half_chord_mm(facing, 1 - run, beside_mm + width_mm / 2.0) {
+        reach_mm[run] = reach_mm[run].min(half_mm);
+    }
     (Some(PairOfParallels { across: 1 - run, apart_mm: 2.0 * beside_mm + width_mm }), reach_mm)
+}
+
+/// Half of what of the end of a bar lies over a line so far across from the spindle axis; the shorter of the two sides.
+/// `None`: no end is behind.
+fn half_chord_mm(facing: &Facing, across: usize, off_mm: f64) -> Option<f64> {
+    let lie = &facing.lie;
+    let (way, axis) = (lie.axes[across], lie.axes[0] * lie.axis_mm.0 + lie.axes[1] * lie.axis_mm.1);
+    if lie.axes[2].z.abs() < 0.5 {
+        return None;
+    }
+    let half = |side: f64| {
+        let chord = facing.piece.section.chord(way.y.atan2(way.x), way.dot(&axis) + side * off_mm);
+        chord.map_or(0.0, |(from, to)| (to - from).abs() / 2.0)
+    };
+    Some(half(1.0).min(half(-1.0)))
 }
 
 fn sized(task: &Task, way: &Way) -> Sized {

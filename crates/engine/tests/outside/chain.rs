@@ -104,7 +104,8 @@ impl Block {
         let jaws = (0..4).map(jaw).collect();
         let seating = Seating { face: hold.cut, axes: [x, z.cross(&x), z], jaws, behind, eye_from: None };
         let sized = Sized { last_cut_mm: 0.0, mark_mm: 0.0, gauge: None };
-        let set_up = SetUp { gains: seating.gains(), slip_per_mm: slip_of(SIDE_MM), sized, seating };
+        let set_up =
+            SetUp { gains: seating.gains(), slip_per_mm: slip_of(SIDE_MM), sized, seating, places: Places::default() };
         self.set_ups.push((set_up, Stands { turn: hold.turn, tightened_for: vec![hold.cut; 4] }));
         self
     }
@@ -225,7 +226,7 @@ fn parallel_zone(plan: &Block) -> (f64, f64) {
     let corner = |y: f64, z: f64| wedge(4, 2, Vector3::new(0.0, y, z) * SIDE_MM / 2.0);
     let rows = vec![corner(-1.0, -1.0), corner(1.0, -1.0), corner(1.0, 1.0), corner(-1.0, 1.0)];
     let judged = Judged::Zone { most: 1.0, form: 0.0 };
-    let check = engine::accuracy::Check { asked: 0, faces: vec![4, 2], rows, judged };
+    let check = engine::accuracy::Check { asked: 0, faces: vec![4, 2], rows, turns: Vec::new(), judged };
     let mut basis = Samples::new(PIECES, 1);
     let valued = check.valued(&plan.chain(&mut basis), &mut basis, plan.cone(), 0.0);
     let zones: Vec<f64> = (0..PIECES as usize).map(|piece| valued.told(piece) * 1e3).collect();

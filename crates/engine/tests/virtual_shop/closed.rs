@@ -59,7 +59,7 @@ fn zones(recipe: &Recipe, noises: &Noises, seed: u64, pieces: usize) -> Vec<Vec<
     for _ in 0..pieces {
         let made = make(recipe, &noises.throw(recipe, &mut dice), Method::Real).expect("a piece");
         for (want, zones) in recipe.wants.iter().zip(&mut all) {
-            zones.push(measure(&made.solid, want).expect("its faces").most);
+            zones.push(measure(&made.solid, want, false).expect("its faces").most);
         }
     }
     all
@@ -135,7 +135,7 @@ fn two_faces_cut_on_the_same_jaw_taper_by_twice_its_tilt() {
     let mut throw = clean(&recipe);
     throw.jaw[0][0] = 2e-4;
     let made = make(&recipe, &throw, Method::Real).expect("a piece");
-    let measured = measure(&made.solid, &size).expect("both faces");
+    let measured = measure(&made.solid, &size, false).expect("both faces");
     assert!((measured.most - measured.least - 0.020).abs() < 2e-6, "{measured:?}");
     assert!((measured.most + measured.least - 2.0 * SIDE).abs() < 1e-6, "true in the middle: {measured:?}");
 }
@@ -154,7 +154,7 @@ fn a_chip_in_a_short_jaw_is_magnified_by_the_length_of_the_flat() {
     let mut throw = clean(&recipe);
     throw.fresh[1].dirt[0] = [0.0, 0.0, 0.02, 0.02];
     let made = make(&recipe, &throw, Method::Real).expect("a piece");
-    let zone = measure(&made.solid, &want).expect("both faces").most;
+    let zone = measure(&made.solid, &want, false).expect("both faces").most;
     assert!((zone - 0.050).abs() < 2e-6, "{zone}");
 }
 

@@ -2,7 +2,7 @@
 
 use super::recipe::{Recipe, Want};
 use super::solid::{Face, Solid, V3, Which, across, clip, middle};
-use super::zone::{slab, strip};
+use super::zone::{least_squares, slab, strip};
 
 /// Points on each edge of a face with hills, and rings towards its middle.
 const EDGE_POINTS: usize = 8;
@@ -34,6 +34,22 @@ fn samples(outline: &[V3], hilly: bool) -> Vec<V3> {
     points
 }
 
+/// Points right beside the place where the spindle axis went through a face, where its slip goes up and down within a
+/// step; none where that place lies outside of the outline, corners by the right hand about the normal.
+fn beside_axis(face: &Face, outline: &[V3]) -> Vec<V3> {
+    const BESIDE_MM: f64 = 0.05;
+    const WAYS: u32 = 16;
+    let Some(hills) = &face.hills else { return Vec::new() };
+    let axis = hills.axis - face.normal * face.over(&hills.axis);
+    let inside = |at: &V3| {
+        let next = outline.iter().cycle().skip(1);
+        outline.iter().zip(next).all(|(from, to)| (to - from).cross(&(at - from)).dot(&face.normal) >= 0.0)
+    };
+    let way = |at: u32| f64::from(at) / f64::from(WAYS) * std::f64::consts::TAU;
+    let points = (0..WAYS).map(|at| axis + (hills.x * way(at).cos() + hills.y * way(at).sin()) * BESIDE_MM);
+    points.filter(inside).collect()
+}
+
 /// Points of the true surface of a face.
 fn surface(solid: &Solid, which: Which) -> Vec<V3> {
     let Some(face) = solid.face(which) else { return Vec::new() };
@@ -41,20 +57,44 @@ fn surface(solid: &Solid, which: Which) -> Vec<V3> {
     if outline.len() < 3 {
         return Vec::new();
     }
-    samples(&outline, face.hills.is_some()).iter().map(|at| face.surface(at)).collect()
+    let points = samples(&outline, face.hills.is_some()).into_iter().chain(beside_axis(face, &outline));
+    points.map(|at| face.surface(&at)).collect()
 }
 
-/// Normal of the plane that rests on a face from outside, balanced where it could rock: its slopes are those of the
+/// Points that stand for equal areas of an outline.
+fn evenly(outline: &[V3]) -> Vec<V3> {
+    const RINGS: usize = 4;
+    let middle = middle(outline);
+    let mut points = Vec::new();
+    for (at, from) in outline.iter().enumerate() {
+        let to = outline[(at + 1) % outline.len()];
+        for step in 0..EDGE_POINTS {
+            let edge = from + (to - from) * ((step as f64 + 0.5) / EDGE_POINTS as f64);
+            for ring in 0..RINGS {
+                // A ring twice as far out has twice the area.
+                let there = middle + (edge - middle) * ((ring as f64 + 0.5) / RINGS as f64);
+                points.extend(std::iter::repeat_n(there, 2 * ring + 1));
+            }
+        }
+    }
+    points
+}
+
+/// Normal of the mean plane of a face if that is asked, else of the plane that rests on a face from outside, balanced where it could rock: its slopes are those of the
 /// least zone, since the greatest gap under a resting plane is the width of the zone in its direction.
-fn datum(solid: &Solid, which: Which) -> Option<V3> {
+fn datum(solid: &Solid, which: Which, mean: bool) -> Option<V3> {
     let face = solid.face(which)?;
     if face.hills.is_none() {
         return Some(face.normal);
     }
     let (u, v) = across(&face.normal);
-    let points: Vec<V3> =
-        surface(solid, which).iter().map(|at| V3::new(at.dot(&u), at.dot(&v), face.over(at))).collect();
-    let [a, b] = slab(&points).1;
+    let seen = |at: &V3| V3::new(at.dot(&u), at.dot(&v), face.over(at));
+    let [a, b] = match mean {
+        false => slab(&surface(solid, which).iter().map(seen).collect::<Vec<_>>()).1,
+        true => {
+            least_squares(&evenly(&solid.corners(which)).iter().map(|at| seen(&face.surface(at))).collect::<Vec<_>>())
+        }
+    };
     Some((face.normal - u * a - v * b).normalize())
 }
 
@@ -76,7 +116,10 @@ fn sizes(solid: &Solid, one: usize, other: usize) -> Option<Measured> {
         return None;
     }
     let hilly = face.hills.is_some() || opposite.hills.is_some();
-    let all = samples(&shared, hilly).into_iter().map(|at| local(face, opposite, &way, &at));
+    let beside = [beside_axis(face, &solid.corners(one)), beside_axis(opposite, &solid.corners(other))].concat();
+    let over = |at: V3| at - way * (face.over(&at) / face.normal.dot(&way));
+    let all = samples(&shared, hilly).into_iter().chain(beside.into_iter().map(over));
+    let all = all.map(|at| local(face, opposite, &way, &at));
     let (least, most) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), size| (a.min(size), b.max(size)));
     Some(Measured { least, most })
 }
@@ -90,8 +133,8 @@ pub fn local(face: &Face, opposite: &Face, way: &V3, at: &V3) -> f64 {
 }
 
 /// Width of the zone parallel to a datum.
-fn parallel(solid: &Solid, face: usize, to: usize) -> Option<f64> {
-    let datum = datum(solid, Which::Finished(to))?;
+fn parallel(solid: &Solid, face: usize, to: usize, mean: bool) -> Option<f64> {
+    let datum = datum(solid, Which::Finished(to), mean)?;
     let points = surface(solid, Which::Finished(face));
     let all = points.iter().map(|at| at.dot(&datum));
     let (least, most) = all.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), at| (a.min(at), b.max(at)));
@@ -99,8 +142,8 @@ fn parallel(solid: &Solid, face: usize, to: usize) -> Option<f64> {
 }
 
 /// Width of the zone square to a datum, free to turn about the datum's normal.
-fn square(solid: &Solid, face: usize, to: usize) -> Option<f64> {
-    let datum = datum(solid, Which::Finished(to))?;
+fn square(solid: &Solid, face: usize, to: usize, mean: bool) -> Option<f64> {
+    let datum = datum(solid, Which::Finished(to), mean)?;
     let normal = solid.face(Which::Finished(face))?.normal;
     let height = (normal - datum * datum.dot(&normal)).normalize();
     let along = datum.cross(&height);
@@ -135,12 +178,12 @@ pub fn angle_about(solid: &Solid, from: usize, to: usize, axis: &V3) -> Option<f
 }
 
 /// Measures one want; `None`: a face of it is not there.
-pub fn measure(solid: &Solid, want: &Want) -> Option<Measured> {
+pub fn measure(solid: &Solid, want: &Want, mean: bool) -> Option<Measured> {
     let twice = |width: f64| Measured { least: width, most: width };
     match *want {
         Want::Size { one, other, .. } => sizes(solid, one, other),
-        Want::Parallel { face, datum, .. } => parallel(solid, face, datum).map(twice),
-        Want::Square { face, datum, .. } => square(solid, face, datum).map(twice),
+        Want::Parallel { face, datum, .. } => parallel(solid, face, datum, mean).map(twice),
+        Want::Square { face, datum, .. } => square(solid, face, datum, mean).map(twice),
         Want::Flat { face, .. } => flat(solid, face).map(twice),
     }
 }
@@ -157,7 +200,7 @@ pub fn good(want: &Want, measured: &Measured) -> bool {
 
 /// Everything that the drawing wants, measured; `None`: a face was never made.
 pub fn all(recipe: &Recipe, solid: &Solid) -> Option<Vec<Measured>> {
-    recipe.wants.iter().map(|want| measure(solid, want)).collect()
+    recipe.wants.iter().map(|want| measure(solid, want, recipe.mean_datums)).collect()
 }
 
 #[cfg(test)]
@@ -185,7 +228,7 @@ mod tests {
         assert!((sizes.most - sizes.least - 0.009_428).abs() < 1e-6, "{sizes:?}");
         assert!((flat(&solid, 0).unwrap() - 0.004_714).abs() < 1e-6);
         // Its four corners carry the datum: no tilt.
-        assert!((datum(&solid, Which::Finished(0)).unwrap() - V3::z()).norm() < 1e-9);
+        assert!((datum(&solid, Which::Finished(0), false).unwrap() - V3::z()).norm() < 1e-9);
     }
 
     #[test]
@@ -222,9 +265,9 @@ mod tests {
     fn a_leaning_face_is_out_by_its_lean_times_its_length_and_only_in_the_angle() {
         let mut solid = block(20.0);
         solid.faces[2].1 = Face::plane(V3::new(1.0, 2e-4, 3e-4), 20.0);
-        assert!((square(&solid, 2, 0).unwrap() - 40.0 * 3e-4).abs() < 1e-6);
-        assert!((square(&solid, 2, 4).unwrap() - 40.0 * 2e-4).abs() < 1e-6);
-        assert!((parallel(&solid, 2, 3).unwrap() - 40.0 * 5e-4).abs() < 1e-5);
+        assert!((square(&solid, 2, 0, false).unwrap() - 40.0 * 3e-4).abs() < 1e-6);
+        assert!((square(&solid, 2, 4, false).unwrap() - 40.0 * 2e-4).abs() < 1e-6);
+        assert!((parallel(&solid, 2, 3, false).unwrap() - 40.0 * 5e-4).abs() < 1e-5);
         let sizes = sizes(&solid, 2, 3).unwrap();
         assert!((sizes.most - sizes.least - 40.0 * 5e-4).abs() < 1e-5, "{sizes:?}");
     }

@@ -5,6 +5,10 @@
 
 mod bench;
 #[cfg(test)]
+mod beside;
+#[cfg(test)]
+mod beside_told;
+#[cfg(test)]
 mod closed;
 mod compare;
 mod contact;

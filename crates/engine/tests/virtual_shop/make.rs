@@ -134,11 +134,24 @@ fn jaw_pad(frame: &InFrame, jaw: usize, throw: &Throw, fresh: &Fresh, reach: f64
     let (sin, cos) = [(0.0, 1.0), (1.0, 0.0), (0.0, -1.0), (-1.0, 0.0)][jaw];
     let (out, u, v) = (V3::new(cos, sin, 0.0), V3::new(-sin, cos, 0.0), V3::z());
     let ([a, b], [c, d]) = (hold.across, hold.along);
-    let tilt = [throw.jaw[jaw][1] + fresh.jaw[jaw][1], throw.jaw[jaw][0] + fresh.jaw[jaw][0]];
+    // What lies between jaw and work leans it as the jaw's own face would.
+    let between = match hold.on {
+        On::Bar => fresh.skin[jaw],
+        On::Face(_) if d > c => fresh.packing[jaw] / (d - c),
+        _ => 0.0,
+    };
+    let tilt = [throw.jaw[jaw][1] + fresh.jaw[jaw][1], throw.jaw[jaw][0] + fresh.jaw[jaw][0] + between];
     let mut half = [(b - a) / 2.0, (d - c) / 2.0];
     if let (On::Bar, Some(_)) = (hold.on, frame.solid.round) {
         let along = frame.turn(&V3::z());
         half[if along.z.abs() > 0.5 { 0 } else { 1 }] = 0.0;
+    }
+    // Of a line each end has its own dirt.
+    let mut corners = fresh.dirt[jaw];
+    for (_, to, from) in
+        [(0, 1, 0), (0, 3, 2), (1, 3, 0), (1, 1, 2)].into_iter().filter(|(side, ..)| half[*side] <= 0.0)
+    {
+        corners[to] = corners[from];
     }
     Some(Pad {
         middle: out * reach + u * ((a + b) / 2.0) + v * ((c + d) / 2.0),
@@ -148,7 +161,7 @@ fn jaw_pad(frame: &InFrame, jaw: usize, throw: &Throw, fresh: &Fresh, reach: f64
         half,
         screw: jaw.checked_sub(2),
         stiffness: hold.stiffness,
-        height: Height { level: 0.0, tilt, corners: fresh.dirt[jaw] },
+        height: Height { level: 0.0, tilt, corners },
         hole_radius: 0.0,
         cells: CELLS,
     })
@@ -158,9 +171,16 @@ fn jaw_pad(frame: &InFrame, jaw: usize, throw: &Throw, fresh: &Fresh, reach: f64
 fn seat_pads(seat: &Seat, throw: &Throw, fresh: &Fresh) -> Vec<Pad> {
     let area = |pad: &[f64; 4]| ((pad[1] - pad[0]).max(1e-3)) * ((pad[3] - pad[2]).max(1e-3));
     let whole: f64 = seat.pads.iter().map(area).sum();
+    let lean = |axis: usize| {
+        let ends = seat.pads.iter().flat_map(|pad| [pad[2 * axis], pad[2 * axis + 1]]);
+        let (least, most) = ends.fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), at| (a.min(at), b.max(at)));
+        let tapped = if most > least { fresh.tapped[axis] / ((most - least) / 2.0) } else { 0.0 };
+        tapped + if seat.on == On::Bar { fresh.skin[4 + axis] } else { 0.0 }
+    };
+    let leans = [lean(0), lean(1)];
     let pad = |(number, pad): (usize, &[f64; 4])| {
         let middle = V3::new((pad[0] + pad[1]) / 2.0, (pad[2] + pad[3]) / 2.0, -seat.depth);
-        let tilt = [throw.seat[0] + fresh.seat[0], throw.seat[1] + fresh.seat[1]];
+        let tilt = [0, 1].map(|axis| throw.seat[axis] + fresh.seat[axis] + leans[axis]);
         let tilted = tilt[0] * middle.x + tilt[1] * middle.y;
         let over = if number == 0 { 0.0 } else { fresh.parallels };
         Pad {
@@ -290,8 +310,19 @@ fn face_cut(recipe: &Recipe, solid: &Solid, set_up: &SetUp, pose: &Pose, throw: 
     let axis = frame.back(&(back * -pose.shift));
     let hills = Hills { axis, x: direction(V3::x()), y: direction(V3::y()), cone: throw.cone, slip: throw.slip };
     let through = where_to(recipe, solid, set_up.cut, &normal, throw, fresh);
-    let offset = normal.dot(&through) - hills.height(&through);
+    let offset = normal.dot(&through) - under_gauge(&hills, &through);
     Face { normal, offset, hills: (throw.cone != 0.0 || throw.slip != [0.0; 2]).then_some(hills) }
+}
+
+/// What a gauge finds of the hills: slip that goes once round under its face counts by its mean.
+fn under_gauge(hills: &Hills, at: &V3) -> f64 {
+    /// Half of a micrometer's measuring face, mm (6.5 across is usual).
+    const HALF_MM: f64 = 3.25;
+    let from = at - hills.axis;
+    let radius = from.dot(&hills.x).hypot(from.dot(&hills.y));
+    let cone = hills.cone * radius;
+    // The mean direction over a disc at a small distance from the axis grows as distance over radius of the disc.
+    cone + (hills.height(at) - cone) * (radius / HALF_MM).min(1.0)
 }
 
 /// The point of the part that the finished surface passes through.
@@ -302,7 +333,8 @@ fn where_to(recipe: &Recipe, solid: &Solid, cut: usize, normal: &V3, throw: &Thr
     match made {
         Some((other, face)) => {
             let drawn_middle = recipe.middles[other];
-            let on_it = face.surface(&(drawn_middle - face.normal * face.over(&drawn_middle)));
+            let flat = drawn_middle - face.normal * face.over(&drawn_middle);
+            let on_it = flat + face.normal * face.hills.as_ref().map_or(0.0, |hills| under_gauge(hills, &flat));
             let across = (normal - face.normal).normalize();
             on_it + across * (recipe.aim(cut, other) + throw.gauge + fresh.size)
         }

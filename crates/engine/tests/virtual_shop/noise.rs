@@ -26,6 +26,12 @@ pub struct Noises {
     pub seat_regrip: f64,
     /// One parallel over the other, new in every set-up.
     pub parallels: f64,
+    /// Height at the edge of what is seated, along x and along y, new in every set-up.
+    pub tapped: f64,
+    /// Lean of the bar's skin where it lies on a jaw, along the spindle, or on the seat.
+    pub skin: f64,
+    /// Packing on a finished face, from one end of the jaw to the other.
+    pub packing: f64,
     /// Turns set by eye, each of three.
     pub eye: f64,
     /// Lean of a sawn end in x and in y.
@@ -40,6 +46,8 @@ pub struct Noises {
     pub centring: f64,
     /// Size that the finishing cut brings, one by one.
     pub size: f64,
+    /// The same set-up by set-up, instead; empty: `size` for all.
+    pub sizes: Vec<f64>,
     /// The same for all sizes of a piece: the gauge.
     pub gauge: f64,
     /// Place of a face that has no finished one opposite.
@@ -57,6 +65,12 @@ pub struct Fresh {
     pub seat: [f64; 2],
     /// Parallels.
     pub parallels: f64,
+    /// Height at the edges of the seat, in x and y.
+    pub tapped: [f64; 2],
+    /// Skin on each jaw, then on the seat in x and y.
+    pub skin: [f64; 6],
+    /// Packing on each jaw.
+    pub packing: [f64; 4],
     /// By eye.
     pub eye: [f64; 3],
     /// Centring.
@@ -117,7 +131,7 @@ impl Noises {
             sawn: [normal.all(self.sawn), normal.all(self.sawn)],
             fresh: Vec::with_capacity(recipe.set_ups.len()),
         };
-        for set_up in &recipe.set_ups {
+        for (number, set_up) in recipe.set_ups.iter().enumerate() {
             let mut fresh = Fresh {
                 jaw: std::array::from_fn(|_| [normal.with(self.regrip_tilt), normal.with(self.regrip_yaw)]),
                 dirt: std::array::from_fn(|at| normal.all(if at == 4 { self.seat_dirt } else { self.dirt })),
@@ -125,9 +139,16 @@ impl Noises {
                 parallels: normal.with(self.parallels),
                 eye: normal.all(self.eye),
                 centring: normal.all(self.centring),
-                size: normal.with(self.size),
+                size: normal.with(self.sizes.get(number).copied().unwrap_or(self.size)),
                 place: normal.with(self.place),
+                ..Fresh::default()
             };
+            // Thrown only where asked, so that shops without them keep their pieces.
+            if self.tapped != 0.0 || self.skin != 0.0 || self.packing != 0.0 {
+                fresh.tapped = normal.all(self.tapped);
+                fresh.skin = normal.all(self.skin);
+                fresh.packing = normal.all(self.packing);
+            }
             for (at, hold) in set_up.jaws.iter().enumerate() {
                 // A jaw left alone stands as it stood.
                 if let (true, Some(before)) = (hold.as_ref().is_some_and(|hold| hold.kept), throw.fresh.last()) {

@@ -154,6 +154,8 @@ pub struct Recipe {
     pub kept_turn: f64,
     /// Share of the moment of opposed pads that do not face each other that friction carries.
     pub friction_carries: f64,
+    /// Datums are the mean planes of their faces, not the planes that rest on them.
+    pub mean_datums: bool,
     /// Middles of the faces as drawn, where sizes and places are brought true.
     pub middles: Vec<V3>,
 }
@@ -162,7 +164,9 @@ impl Recipe {
     /// A recipe with the usual rules of the hands.
     pub fn new(bar: Bar, faces: Vec<Asked>, set_ups: Vec<SetUp>, wants: Vec<Want>) -> Self {
         let (light_share, kept_turn, friction_carries, middles) = (0.1, 0.0, 1.0, Vec::new());
-        let mut recipe = Recipe { bar, faces, set_ups, wants, light_share, kept_turn, friction_carries, middles };
+        let mean_datums = false;
+        let mut recipe =
+            Recipe { bar, faces, set_ups, wants, light_share, kept_turn, friction_carries, mean_datums, middles };
         let drawn = recipe.drawn();
         recipe.middles = (0..recipe.faces.len()).map(|face| middle(&drawn.corners(Which::Finished(face)))).collect();
         recipe

@@ -54,6 +54,8 @@ pub struct Seen {
     pub least: Series,
     /// Greatest local size, or the zone.
     pub most: Series,
+    /// Half way between the two.
+    pub middle: Series,
     /// Share of pieces that are as wanted.
     pub chance: f64,
 }
@@ -105,6 +107,7 @@ pub fn lot(recipe: &Recipe, noises: &Noises, seed: u64, pieces: usize, method: M
         .map(|want| Seen {
             least: of(want, |measured| measured.least),
             most: of(want, |measured| measured.most),
+            middle: of(want, |measured| (measured.least + measured.most) / 2.0),
             chance: share(&|row| inspect::good(&recipe.wants[want], &row[want])),
         })
         .collect();

@@ -13,7 +13,7 @@
 //! the whole forces of its points count, along the mean of the two flanks' normals and beside it. In its last hold the
 //! normal forces of the flanks come to the counted force over sin α + μ cos α at most, α half the vee's angle.
 
-use engine::plan::{Audit, AuditContact, AuditLoad, Forecast, Quality, Surface};
+use engine::plan::{Audit, AuditContact, AuditLoad, Forecast, LinearRow, Quality, Surface};
 use serde_json::{Value, json};
 
 use super::number::{factor, number, vector};
@@ -42,7 +42,8 @@ pub(super) fn value(audit: &Audit) -> Value {
 
 /// The noises of the whole plan, each of standard deviation 1, and every requirement as sums of them: a piece keeps it when
 /// every row lies from `least_mm` to `most_mm`, or, with a `zone_form_mm`, when greatest less least row and that are
-/// at most `most_mm` together. Coefficients are in the order of the noises; a shorter list goes on with noughts.
+/// at most `most_mm` together. A turn adds two values to those of the rows: the row that it is about, counted from 0, more and
+/// less the root of the squares of its two sums. Coefficients are in the order of the noises; a shorter list goes on with noughts.
 pub(super) fn forecast(forecast: &Forecast) -> Value {
     json!({
         "noises": forecast.noises.iter().map(|name| json!({
@@ -61,10 +62,18 @@ fn linear(quality: &Quality) -> Value {
         "least_mm": factor(linear.least_mm),
         "most_mm": number(linear.most_mm),
         "zone_form_mm": factor(linear.zone_form_mm),
-        "rows": linear.rows.iter().map(|row| json!({
-            "constant_mm": number(row.constant_mm),
-            "coefficients_mm": row.coefficients_mm.iter().copied().map(number).collect::<Vec<_>>(),
+        "rows": linear.rows.iter().map(row).collect::<Vec<_>>(),
+        "turns": linear.turns.iter().map(|turn| json!({
+            "about_row": turn.about,
+            "sums": turn.sums.iter().map(row).collect::<Vec<_>>(),
         })).collect::<Vec<_>>(),
+    })
+}
+
+fn row(row: &LinearRow) -> Value {
+    json!({
+        "constant_mm": number(row.constant_mm),
+        "coefficients_mm": row.coefficients_mm.iter().copied().map(number).collect::<Vec<_>>(),
     })
 }
 

@@ -2,7 +2,7 @@
 //! engine's forecast.
 #![allow(dead_code, reason = "each test that uses this needs a part of it")]
 
-use engine::plan::LinearCheck;
+use engine::plan::{LinearCheck, LinearRow};
 use rand::rngs::StdRng;
 use rand::{Rng, RngExt, SeedableRng};
 
@@ -23,9 +23,14 @@ fn normal(dice: &mut impl Rng) -> f64 {
 
 /// Whether a piece with these noises keeps a requirement.
 fn keeps(check: &LinearCheck, noises: &[f64]) -> bool {
-    let values = check.rows.iter().map(|row| {
+    let value = |row: &LinearRow| {
         row.constant_mm + row.coefficients_mm.iter().zip(noises).map(|(part, noise)| part * noise).sum::<f64>()
+    };
+    let turned = check.turns.iter().flat_map(|turn| {
+        let (about, [one, other]) = (value(&check.rows[turn.about]), [0, 1].map(|at| value(&turn.sums[at])));
+        [about + one.hypot(other), about - one.hypot(other)]
     });
+    let values = check.rows.iter().map(value).chain(turned);
     let (low, high) =
         values.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), value| (low.min(value), high.max(value)));
     match check.zone_form_mm {

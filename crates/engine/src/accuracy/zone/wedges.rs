@@ -1,5 +1,7 @@
 //! A polygon as wedges from one point to its edges: integrals of functions of the distance from that point.
 
+use nalgebra::Matrix2;
+
 use crate::shape::Point;
 
 /// The triangle between a point and an edge, in polar coordinates about the point.
@@ -74,6 +76,47 @@ impl Wedge {
         let (out, along) = (u.dot(&self.out), u.dot(&self.along));
         let mixed = self.secants(|sec| sec);
         (self.out * (out * one + along * mixed) + self.along * (out * mixed + along * (three - one))) * third
+    }
+}
+
+/// Integrals over a region of what slip and cone leave there, all about one point.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Integrals {
+    /// ∫ dA, mm².
+    pub area: f64,
+    /// ∫ p dA, mm³.
+    pub first: Point,
+    /// ∫ p pᵀ dA, mm⁴.
+    pub second: Matrix2<f64>,
+    /// ∫ p/r dA, mm².
+    pub direction: Point,
+    /// ∫ p pᵀ/r dA, mm³.
+    pub direction_moment: Matrix2<f64>,
+    /// ∫ r dA, mm³.
+    pub distance: f64,
+    /// ∫ r p dA, mm⁴.
+    pub distance_moment: Point,
+}
+
+impl Integrals {
+    /// Takes a wedge in.
+    pub fn add(&mut self, wedge: &Wedge) {
+        let height = wedge.height_mm;
+        let [from, to] = wedge.tangents;
+        let powers = [to - from, (to * to - from * from) / 2.0, (to.powi(3) - from.powi(3)) / 3.0];
+        self.area += height.powi(2) / 2.0 * powers[0];
+        self.first += (wedge.out * powers[0] + wedge.along * powers[1]) * (height.powi(3) / 3.0);
+        let (out, along) = (wedge.out, wedge.along);
+        let mixed = out * along.transpose() + along * out.transpose();
+        let spread = out * out.transpose() * powers[0] + mixed * powers[1] + along * along.transpose() * powers[2];
+        self.second += spread * (height.powi(4) / 4.0);
+        self.direction += wedge.direction();
+        for (axis, unit) in [Point::x(), Point::y()].into_iter().enumerate() {
+            let moment = self.direction_moment.column(axis) + wedge.direction_moment(unit);
+            self.direction_moment.set_column(axis, &moment);
+        }
+        self.distance += wedge.distance();
+        self.distance_moment += wedge.distance_moment();
     }
 }
 
