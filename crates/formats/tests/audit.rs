@@ -274,7 +274,7 @@ impl Hold {
                 for column in 0..6 {
                     let unit: V6 = std::array::from_fn(|row| f64::from(u8::from(row == column)));
                     let load = wrench(stay.at, [0.0, 0.0, stay.stiffness * stay.let_go(unit)]);
-                    (0..6).for_each(|row| matrix[row][column] += load[row]);
+                    matrix.iter_mut().zip(load).for_each(|(line, part)| line[column] += part);
                 }
             }
             let next = solve(&matrix, cut);
