@@ -9,9 +9,10 @@ use serde_json::{Value, json};
 use crate::bench::Bench;
 
 /// Views that are not reached by scrolling: what is done to come there.
-const VIEWS: [(&str, &str); 8] = [
+const VIEWS: [(&str, &str); 9] = [
     ("top", "location.hash = ''; scrollTo(0, 0)"),
     ("forecast", "document.getElementById('forecast').scrollIntoView()"),
+    ("weighed", "document.getElementById('weighed').scrollIntoView()"),
     ("middle", "document.getElementById('set-up-3').scrollIntoView()"),
     ("passes", "document.querySelector('#set-up-4 .passes').scrollIntoView()"),
     ("bottom", "scrollTo(0, document.documentElement.scrollHeight)"),
@@ -312,6 +313,8 @@ async fn the_accessibility_checker_finds_nothing_serious() {
             nothing_serious(&bench, &axe, &format!("plan {scheme} {width}")).await;
             bench.script("document.getElementById('forecast').scrollIntoView()").await;
             nothing_serious(&bench, &axe, &format!("forecast {scheme} {width}")).await;
+            bench.script("document.getElementById('weighed').scrollIntoView()").await;
+            nothing_serious(&bench, &axe, &format!("other orders {scheme} {width}")).await;
         }
         bench.script("document.querySelectorAll('details').forEach((fold) => { fold.open = true })").await;
         nothing_serious(&bench, &axe, &format!("unfolded {scheme}")).await;
