@@ -127,7 +127,8 @@ fn no_bar_planned_by_itself_is_better_than_the_one_that_is_chosen() {
                     assert!(worth(&plan, seek) <= worth(&alone, seek), "{seek:?}: {row:?}");
                 }
                 StockComes::Slower { least_minutes } => {
-                    assert!(possible && worth(&alone, seek) >= *least_minutes, "{row:?}");
+                    // With every piece good they are one sum, added in another order.
+                    assert!(possible && worth(&alone, seek) >= *least_minutes * (1.0 - 1e-12), "{row:?}");
                     assert!(*least_minutes > worth(&plan, seek), "{row:?}");
                     slower += 1;
                 }
