@@ -259,6 +259,7 @@ fn forecast() -> Forecast {
     Forecast {
         qualities: vec![Quality {
             requirement: "C square to A".to_string(),
+            faces: vec!["C".to_string(), "A".to_string()],
             kind: "square",
             lower_mm: 0.0,
             upper_mm: 0.06,

@@ -37,8 +37,17 @@ fn a_choice_is_what_a_job_that_asks_for_it_gets() {
                     _ => Seek::Balanced,
                 };
                 let asked = engine::plan(&job, &shop).expect("an example plans");
+                let chance = asked.forecast.as_ref().expect("a forecast").chance;
+                if choice.taken {
+                    // What that job gets may be another plan, which gains nothing.
+                    let quicker = choice.minutes - asked.minutes.total();
+                    let truer = chance.share - choice.chance.share;
+                    let gains = if *seek == "quickest" { quicker > 1.0 } else { *seek == "truest" && truer > 0.01 };
+                    assert!(!gains, "{name}, {seek}: {quicker} {truer}");
+                    continue;
+                }
                 assert_eq!(choice.minutes, asked.minutes.total(), "{name}, {seek}");
-                assert_eq!(choice.chance, asked.forecast.expect("a forecast").chance, "{name}, {seek}");
+                assert_eq!(choice.chance, chance, "{name}, {seek}");
             }
             others += usize::from(!choice.taken);
         }

@@ -104,7 +104,10 @@
     try {
       for await (const part of lines) {
         if (part.html) one(at(part.forecast ? "forecast" : `set-up-${part.set_up}`), made(part.html).firstChild);
-        else if (part.weighed) [whole] = [true, one(at("weighed"), made(part.weighed).firstChild)];
+        else if (part.weighed) {
+          whole = true;
+          if (at("weighed")) one(at("weighed"), made(part.weighed).firstChild);
+        }
         else {
           steps = part.machine;
           place(false);

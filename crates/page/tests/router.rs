@@ -46,7 +46,8 @@ async fn plan(body: &Value) -> Value {
     let mut answer = lines.remove(0);
     assert_eq!(answer["plan"].is_null(), lines.is_empty(), "{body}");
     if let Some(last) = lines.pop() {
-        answer["machine"] = last["machine"].as_str().unwrap().into();
+        answer["weighed"] = last["weighed"].as_str().unwrap().into();
+        answer["machine"] = lines.pop().unwrap()["machine"].as_str().unwrap().into();
         answer["set_ups"] = lines.iter().map(|line| line["html"].as_str().unwrap()).collect::<String>().into();
     }
     answer
@@ -79,9 +80,18 @@ async fn what_is_in_sight_comes_first_and_the_rest_after_it() {
                 plan = plan.replace(&waits, line["html"].as_str().unwrap());
             }
         }
+        // Other orders come last, in their place.
+        plan = plan.replace(WEIGHED_WAITS, lines.last().unwrap()["weighed"].as_str().unwrap());
         assert!(whole.contains(&format!("<div id=\"planned\">{plan}</div>")), "{in_sight:?}");
-        assert!(whole.contains(lines.last().unwrap()["machine"].as_str().unwrap()));
+        assert!(whole.contains(machine(&lines)));
     }
+}
+
+const WEIGHED_WAITS: &str = "<section class=\"weighed waits\" id=\"weighed\"></section>";
+
+/// The steps at the machine of an answer.
+fn machine(lines: &[Value]) -> &str {
+    lines.iter().find_map(|line| line["machine"].as_str()).unwrap()
 }
 
 const FORECAST_WAITS: &str = "<section class=\"forecast waits\" id=\"forecast\"></section>";
@@ -257,7 +267,7 @@ async fn nothing_typed_is_executed() {
     let faulty = demo().replace("\"round\"", "\"</textarea><script>alert(3)</script>\"");
     for (job, shop) in [(demo(), shop.as_str()), (faulty.as_str(), "")] {
         let answer = plan(&json!({ "job": job, "shop": shop })).await.to_string();
-        let html = ["fields", "faults", "plan", "set_ups", "machine"];
+        let html = ["fields", "faults", "plan", "set_ups", "machine", "weighed"];
         let answer: Value = serde_json::from_str(&answer).unwrap();
         for part in html.iter().filter_map(|part| answer[*part].as_str()) {
             assert!(!part.contains("<img") && !part.contains("<script"), "{part}");

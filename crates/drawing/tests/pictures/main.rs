@@ -7,6 +7,7 @@ mod forced;
 mod jaws;
 mod mapped;
 mod measured;
+mod related;
 mod said;
 mod spread;
 mod turned;
@@ -96,6 +97,7 @@ pub fn figures(plan: &Plan, room: [f64; 2]) -> Vec<Figure> {
         all.extend(drawing::spread(quality, at, plan.units, room[0]));
         all.extend(drawing::causes(quality, at, room[0]));
     }
+    all.extend(drawing::relations(plan, room[0]));
     all
 }
 

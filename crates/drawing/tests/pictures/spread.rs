@@ -174,6 +174,7 @@ fn quality(kind: &'static str, [lower_mm, upper_mm]: [f64; 2], [middle_mm, sprea
     let cause = |of: &str, share| CauseShare { of: of.to_string(), share };
     Quality {
         requirement: "C square to A".to_string(),
+        faces: vec!["C".to_string(), "A".to_string()],
         kind,
         lower_mm,
         upper_mm,

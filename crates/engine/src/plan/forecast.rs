@@ -51,6 +51,8 @@ pub struct Chance {
 pub struct Quality {
     /// In words: "C square to A".
     pub requirement: String,
+    /// The flats that it is asked of, one or two.
+    pub faces: Vec<String>,
     /// "size", "distance", "parallel", "square", "angle", "flat", "position", "rough".
     pub kind: &'static str,
     /// Lower limit, mm; 0 for the width of a zone.
@@ -225,6 +227,7 @@ mod tests {
     fn quality(kind: &'static str, lower_mm: f64, upper_mm: f64, middle_mm: f64) -> Quality {
         Quality {
             requirement: "C square to A".to_string(),
+            faces: vec!["C".to_string(), "A".to_string()],
             kind,
             lower_mm,
             upper_mm,

@@ -108,6 +108,7 @@ pub fn quality(task: &Task, found: &Found, set_ups: &[plan::SetUp]) -> plan::For
         let off_mm = if matches!(asked.kind, Kind::Size | Kind::Distance) { asked.middle_mm() } else { 0.0 };
         Quality {
             requirement: words_of(task, check),
+            faces: check.faces.iter().map(|&face| task.faces[usize::from(face)].name.clone()).collect(),
             kind: kind(asked.kind),
             lower_mm: asked.lower_mm,
             upper_mm: asked.upper_mm,

@@ -68,7 +68,7 @@ fn weighed(task: &Task) -> Option<Weighed> {
             true => judged[0].set_ups.clone(),
             false => states.plan_that_holds(&Sought { seek, ..Sought::of(task) }),
         };
-        add(task, &mut judged, plan, name);
+        add(task, &mut judged, plan, (seek, name));
     }
     let known: Vec<Vec<Chosen>> = judged.iter().map(|one| one.set_ups.clone()).collect();
     let sought = Sought { seek: task.order.seek, other_than: &known[0], known: &known[1..] };
@@ -77,17 +77,19 @@ fn weighed(task: &Task) -> Option<Weighed> {
     Some(told(task, &judged, runner_up.as_ref()))
 }
 
-/// Adds a plan that is the best for something, once.
-fn add(task: &Task, judged: &mut Vec<Judged>, plan: Vec<Chosen>, best_for: &'static str) {
-    if plan.is_empty() {
-        return;
-    }
-    let same = |one: &&mut Judged| {
+/// Adds a plan that is the best for something, once; where it gains nothing on the plan taken, that is the best for it.
+fn add(task: &Task, judged: &mut Vec<Judged>, plan: Vec<Chosen>, (seek, best_for): (Seek, &'static str)) {
+    let same = |one: &Judged| {
         alike(&one.set_ups, &plan) && one.set_ups.iter().zip(&plan).all(|(one, other)| one.turn == other.turn)
     };
-    match judged.iter_mut().find(same) {
-        Some(known) => known.best_for.push(best_for),
-        None => judged.push(Judged { best_for: vec![best_for], ..Judged::of(task, plan) }),
+    if let Some(known) = judged.iter_mut().find(|one| same(one)) {
+        known.best_for.push(best_for);
+        return;
+    }
+    let found = (!plan.is_empty()).then(|| Judged::of(task, plan)).filter(|found| found.gains(task, seek, &judged[0]));
+    match found {
+        Some(found) => judged.push(Judged { best_for: vec![best_for], ..found }),
+        None => judged[0].best_for.push(best_for),
     }
 }
 
@@ -116,6 +118,18 @@ impl Judged {
             measuring: sum(|minutes| minutes.measuring),
         };
         Judged { set_ups, best_for: Vec::new(), minutes, made, forecast }
+    }
+
+    /// Whether it is better than another plan in what is sought, by enough to be told.
+    fn gains(&self, task: &Task, seek: Seek, other: &Judged) -> bool {
+        /// Minutes and shares of pieces as they are shown.
+        const TOLD: (f64, f64) = (1.0, 0.01);
+        let [own, others] = [self, other].map(|one| one.forecast.all.share);
+        match seek {
+            Seek::Balanced => self.per_good(task, own) < other.per_good(task, others) - TOLD.0,
+            Seek::Quickest => self.minutes.total() < other.minutes.total() - TOLD.0,
+            Seek::Truest => own > others + TOLD.1,
+        }
     }
 
     /// Minutes for a good piece when so many are good.

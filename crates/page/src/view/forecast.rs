@@ -3,7 +3,7 @@
 
 use std::hash::{DefaultHasher, Hash, Hasher};
 
-use drawing::{causes, spread};
+use drawing::{causes, relations, spread};
 use engine::plan::{Forecast, Plan, Quality};
 use engine::quantity::Units;
 use engine::quantity::bare::several;
@@ -64,6 +64,12 @@ pub fn whole(plan: &Plan) -> Markup {
                 p { "What may fail, the likeliest first:" }
                 ol.doubtful {
                     @for (at, quality) in doubtful.iter().enumerate() { (doubt(quality, at, plan.units)) }
+                }
+            }
+            @if let Some(figure) = relations(plan, WIDE_MM) {
+                details.more {
+                    summary { "Drawn: what each flat stood on, and what is kept between two" }
+                    div.pictures { (plot(&figure, "relations")) }
                 }
             }
             @if sure > 0 { (sure_ones(forecast, &doubtful, plan.units)) }

@@ -8,8 +8,8 @@ use super::{Drawn, sentence};
 /// What stands in the plan; its place only, where the browser is told later.
 pub fn part(plan: &Plan, drawn: Drawn<'_>) -> Markup {
     match drawn {
-        Drawn::Only(_) if !plan.set_ups.is_empty() => html! { section.weighed.waits #weighed {} },
-        Drawn::Only(_) => html! {},
+        _ if plan.set_ups.is_empty() => html! {},
+        Drawn::Only(_) => html! { section.weighed.waits #weighed {} },
         Drawn::All => whole(plan.weighed.as_ref()),
     }
 }

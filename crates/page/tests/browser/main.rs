@@ -15,5 +15,5 @@ mod keys;
 mod looks;
 mod machine;
 mod speed;
-mod weighed;
 mod stock;
+mod weighed;
