@@ -14,7 +14,7 @@ mod working;
 
 pub use forecast::{CauseShare, Chance, Forecast, LinearCheck, LinearRow, LinearTurn, PerGood, Quality};
 pub use reading_table::{ReadingRow, ReadingTable, percent};
-pub use said::counts_mm;
+pub use said::{apportioned, counts_mm};
 
 pub use scene::{
     ChuckShape, FacePlace, FaceShape, Frame, Held, LedgeShape, Scene, SizeShape, Solid, Stretch, ToolShape,

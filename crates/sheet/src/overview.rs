@@ -1,7 +1,7 @@
 //! The overview: what is asked, whether it can be done, in which order, and what to read first.
 
 use drawing::{Figure, Projection, Scale};
-use engine::plan::{Outcome, Plan};
+use engine::plan::{Outcome, Plan, apportioned};
 use engine::quantity::show::{length, mass};
 use serde_json::{Value, json};
 
@@ -104,16 +104,6 @@ fn worth(plan: &Plan, part: Scale, strip: Scale) -> f64 {
 pub(crate) fn minutes_of(plan: &Plan) -> Vec<u64> {
     let all: Vec<f64> = plan.set_ups.iter().map(|set_up| set_up.minutes.total()).collect();
     apportioned(&all, plan.minutes.total())
-}
-
-/// Whole numbers that add up to the rounded whole: each is cut off, and what is missing goes to the largest remainders.
-fn apportioned(parts: &[f64], whole: f64) -> Vec<u64> {
-    let mut counts: Vec<u64> = parts.iter().map(|part| part.max(0.0).floor() as u64).collect();
-    let missing = (whole.max(0.0).round() as u64).saturating_sub(counts.iter().sum());
-    let mut by_remainder: Vec<usize> = (0..parts.len()).collect();
-    by_remainder.sort_by(|&one, &other| parts[other].fract().total_cmp(&parts[one].fract()));
-    by_remainder.into_iter().take(usize::try_from(missing).unwrap_or(0)).for_each(|at| counts[at] += 1);
-    counts
 }
 
 fn answer(plan: &Plan) -> String {

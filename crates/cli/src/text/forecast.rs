@@ -2,6 +2,7 @@
 
 use engine::plan::{Forecast, Quality};
 use engine::quantity::Units;
+use engine::quantity::bare::several;
 
 use super::page::Page;
 
@@ -22,7 +23,7 @@ pub fn print(forecast: Option<&Forecast>, units: Units, page: &mut Page) {
         page.item(" -", &line(quality, units));
     }
     if sure > 0 {
-        page.item(" -", &format!("{sure} further requirements: more than 99.9 of 100 each"));
+        page.item(" -", &format!("{}: more than 99.9 of 100 each", several(sure, "further requirement")));
     }
     page.line("It starts from these spreads, which the shop did not give:");
     for row in &forecast.from {

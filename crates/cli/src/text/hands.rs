@@ -1,5 +1,7 @@
 //! What the hands do, in order, with passes, stops and cautions in their places.
 
+use std::ops::Range;
+
 use engine::hands::Signal;
 use engine::plan::{Hand, SetUp};
 use engine::quantity::Units;
@@ -18,7 +20,7 @@ pub fn print(set_up: &SetUp, units: Units, page: &mut Page) {
         let mark = format!("{:>3}.", index + 1);
         match hand {
             Hand::Do { does, why } => step(&mark, does, why.as_deref(), page),
-            Hand::Passes { from, to } => passes(&mark, *from, &dial, *to, page),
+            Hand::Passes { from, to } => passes(&mark, *from..*to, (&dial, set_up.set_by_a_table()), page),
             Hand::Stop(index) => stop(set_up, &mark, *index, units, page),
         }
     }
@@ -45,11 +47,16 @@ fn step(mark: &str, does: &str, why: Option<&str>, page: &mut Page) {
     }
 }
 
-fn passes(mark: &str, from: usize, dial: &[String], to: usize, page: &mut Page) {
+fn passes(mark: &str, taken: Range<usize>, (dial, by_table): (&[String], Option<usize>), page: &mut Page) {
     let mut mark = mark.to_string();
-    for pass in from..to {
+    for pass in taken {
         let reading = dial.get(pass).map_or("", String::as_str);
-        page.item(&mark, &format!("PASS {:<3} [ {reading} ]", pass + 1));
+        // The number of this pass is not to be dialled before the table is read.
+        let says = match by_table == Some(pass) {
+            true => format!("PASS {:<3} by the table; near {reading}", pass + 1),
+            false => format!("PASS {:<3} [ {reading} ]", pass + 1),
+        };
+        page.item(&mark, &says);
         mark = "    ".to_string();
     }
 }

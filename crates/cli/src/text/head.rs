@@ -1,6 +1,6 @@
 //! Head of the plan: can it be done, what is asked, in which order.
 
-use engine::plan::{Outcome, Plan};
+use engine::plan::{Outcome, Plan, apportioned};
 use engine::quantity::bare::several;
 use engine::quantity::show::{length, mass};
 
@@ -22,13 +22,18 @@ fn answer(plan: &Plan, page: &mut Page) {
     match &plan.outcome {
         Outcome::Planned => {
             let minutes = &plan.minutes;
-            // The whole is the sum of what is shown.
-            let [handling, cutting, measuring] = [minutes.handling, minutes.cutting, minutes.measuring].map(f64::round);
+            let total = minutes.total();
+            let kinds = apportioned(&[minutes.handling, minutes.cutting, minutes.measuring], total);
             page.line(&format!(
-                "POSSIBLE: {}, about {} minutes ({handling} handling, {cutting} cutting, {measuring} measuring).",
+                "POSSIBLE: {}, about {total:.0} minutes ({} handling, {} cutting, {} measuring).",
                 several(plan.set_ups.len(), "set-up"),
-                handling + cutting + measuring,
+                kinds[0],
+                kinds[1],
+                kinds[2],
             ));
+            if let Some(forecast) = plan.forecast.as_ref().filter(|forecast| !forecast.qualities.is_empty()) {
+                page.line(&format!("GOOD PIECES: {} of 100, in this calculation.", forecast.chance.of_100()));
+            }
         }
         Outcome::Impossible(reasons) => {
             page.line(&format!("NOT POSSIBLE as asked: {}, below.", several(reasons.len(), "reason")));

@@ -93,10 +93,12 @@ impl Cause {
                 "half the axial slip: spindle bearings looked at by someone qualified, after the maker's manual"
             }
             Cause::CrossSlide => "cross slide half as far out of square, after the maker's manual",
-            Cause::Cut => "a freshly honed edge and the last two cuts alike: half the scatter of the last cut",
+            Cause::Cut => {
+                "a new corner or a freshly honed edge, and the last two cuts alike: half the scatter of the last cut"
+            }
             Cause::Gauge => "a gauge of half the uncertainty",
             Cause::TouchOff => "touching off with thin paper or an indicator: half the scatter",
-            Cause::Roughness => "a fresh nose and an even feed: half the scatter of roughness",
+            Cause::Roughness => "a new corner or a freshly honed nose, and an even feed: half the scatter of roughness",
         }
     }
 

@@ -140,8 +140,10 @@ impl Forecast {
         let behind = match per_good.least_minutes {
             Some(least) if per_good.compared_minutes.is_finite() => {
                 // Told as a share: it is proven on the pieces that plans were compared on.
-                let less = (100.0 * (1.0 - least / per_good.compared_minutes) - 1e-6).ceil().max(2.0);
-                format!("; no other order, hold or turn of the piece takes {less:.0} % less")
+                match (100.0 * (1.0 - least / per_good.compared_minutes) - 1e-6).ceil() {
+                    less if less <= 2.0 => "; no other order, hold or turn of the piece takes 2 % less".to_string(),
+                    less => format!("; not proven best: another order might save up to {less:.0} %"),
+                }
             }
             _ => String::new(),
         };

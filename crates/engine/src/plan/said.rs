@@ -1,7 +1,8 @@
 //! How values of a plan are said, the same on every face.
 
 use super::{
-    ContactKind, Firmer, HoldReport, JawPlan, LastHoldReport, Measure, Pass, Reason, Seat, SetUp, SpeedReport, VeePlan,
+    ContactKind, Firmer, Hand, HoldReport, JawPlan, LastHoldReport, Measure, Pass, Reason, Seat, SetUp, SpeedReport,
+    VeePlan,
 };
 use crate::quantity::Units;
 use crate::quantity::bare::{factor, rpm, small};
@@ -296,6 +297,28 @@ impl Reason {
             _ => None,
         }
     }
+}
+
+impl SetUp {
+    /// The pass, from 0, whose number on the dial is only near: what was measured at the stop before it decides.
+    pub fn set_by_a_table(&self) -> Option<usize> {
+        let stop = |hand: &Hand| match hand {
+            Hand::Stop(at) => self.measure.get(*at).is_some_and(|measure| measure.table.is_some()),
+            _ => false,
+        };
+        let after = self.hands.iter().skip_while(|hand| !stop(hand));
+        after.into_iter().find_map(|hand| if let Hand::Passes { from, .. } = hand { Some(*from) } else { None })
+    }
+}
+
+/// Whole numbers that add up to the rounded whole: each is cut off, and what is missing goes to the largest remainders.
+pub fn apportioned(parts: &[f64], whole: f64) -> Vec<u64> {
+    let mut counts: Vec<u64> = parts.iter().map(|part| part.max(0.0).floor() as u64).collect();
+    let missing = (whole.max(0.0).round() as u64).saturating_sub(counts.iter().sum());
+    let mut by_remainder: Vec<usize> = (0..parts.len()).collect();
+    by_remainder.sort_by(|&one, &other| parts[other].fract().total_cmp(&parts[one].fract()));
+    by_remainder.into_iter().take(usize::try_from(missing).unwrap_or(0)).for_each(|at| counts[at] += 1);
+    counts
 }
 
 #[cfg(test)]

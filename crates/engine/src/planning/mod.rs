@@ -119,6 +119,7 @@ fn planned(task: &Task, found: &search::Found) -> Plan {
     // Before what stands at the head of every plan.
     let of_the_jaws = marks::notices(task, &found.set_ups)
         .into_iter()
+        .chain(report::weak_by_hand_notice(&plan.set_ups))
         .chain(bored::notice(task, &found.set_ups))
         .chain(ledge::notice(task, &found.set_ups))
         .chain(jaws_out::notice(task, &found.set_ups))

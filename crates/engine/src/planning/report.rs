@@ -571,13 +571,28 @@ fn cautions(task: &Task, way: &Way, passes: &[Pass]) -> Vec<String> {
     list
 }
 
+/// Set-ups in which a hand formula carries less than is asked, for the head of the plan.
+pub fn weak_by_hand_notice(set_ups: &[SetUp]) -> Option<String> {
+    let weak = |set_up: &&SetUp| set_up.cautions.iter().any(|says| says.starts_with(WEAK_BY_HAND));
+    let numbers: Vec<String> = set_ups.iter().filter(weak).map(|set_up| set_up.number.to_string()).collect();
+    let (last, before) = numbers.split_last()?;
+    let named =
+        if before.is_empty() { format!("set-up {last}") } else { format!("set-ups {} and {last}", before.join(", ")) };
+    Some(format!(
+        "CAUTION: in {named} a hand formula holds less of the cut than is asked of the full reckoning: lighter cuts there, or a qualified person looks first."
+    ))
+}
+
+/// How the caution of such a set-up begins.
+const WEAK_BY_HAND: &str = "CAUTION: the hand formula of";
+
 /// Where the classical hand formulas carry less of the cut than is asked of the full reckoning.
 fn weak_by_hand(facing: &Facing, passes: &[Pass]) -> Option<String> {
     let hand = hand_check(facing, heaviest(passes)?);
     let (least, what) = if hand.lever <= hand.torque { (hand.lever, "levering out") } else { (hand.torque, "torque") };
     (least < facing.required).then(|| {
         format!(
-            "CAUTION: the hand formula of {what} holds {least:.2} times the heaviest cut, under the {} asked: let a qualified person look, or cut lighter.",
+            "{WEAK_BY_HAND} {what} holds {least:.2} times the heaviest cut, under the {} asked: let a qualified person look, or cut lighter.",
             facing.required
         )
     })

@@ -14,6 +14,7 @@ use crate::accuracy::Forecast;
 use crate::job::{AnyJob, Job, Seek};
 use crate::plan::{Chance, Choice, Minutes, RunnerUp, SetUp, Weighed};
 use crate::problem::Problem;
+use crate::quantity::bare::several;
 use crate::shop::Shop;
 use crate::task::{Task, resolve};
 
@@ -205,8 +206,8 @@ fn minutes_say(taken: &Judged, other: &Judged) -> String {
     let mostly = most.map_or("", |(name, _)| name);
     match more {
         more if more.abs() < 0.5 => "as many minutes".to_string(),
-        more if more > 0.0 => format!("{more:.0} minutes more, most of them {mostly}"),
-        more => format!("{:.0} minutes fewer, most of them {mostly}", -more),
+        more if more > 0.0 => format!("{} more, mostly {mostly}", several(more.round() as usize, "minute")),
+        more => format!("{} less, mostly {mostly}", several(-more.round() as usize, "minute")),
     }
 }
 

@@ -156,6 +156,7 @@ fn between(measure: &Measure, units: Units) -> Option<String> {
 fn pass(set_up: &SetUp, units: Units, number: usize, at: usize) -> Option<(String, Markup)> {
     let pass = set_up.passes.get(at)?;
     let body = html! {
+        @if set_up.set_by_a_table() == Some(at) { p { strong { "Set it by the reading table of the stop; near" } } }
         p.reading { (reading(&pass.dial)) }
         p { (kind(pass)) ", " (length(pass.depth_mm, units)) " deep, total " (length(pass.total_mm, units)) }
         p { (rpm(pass.rpm)) " rpm, " (feed(pass.feed_mm_per_rev, units)) }
