@@ -435,7 +435,10 @@ async fn the_shops_bars_are_compared_on_demand_and_a_row_makes_itself_the_jobs_b
     let named = html.split("aria-label=\"Take it: ").nth(1).unwrap().split('"').next().unwrap().to_string();
     let answer = plan(&json!({ "job": demo(), "changes": changes })).await;
     let job = formats::job::read(answer["job"].as_str().unwrap(), "").unwrap().job;
-    let (size, _) = job.stock.form.sizes_mm();
+    let size = match job.stock.form.sizes_mm() {
+        (one, Some(other)) => format!("{one} x {other}"),
+        (one, None) => one.to_string(),
+    };
     assert!(named.starts_with(&format!("{} {size} mm", job.stock.form.shape().name())), "{named}: {:?}", job.stock);
     let again = ask_for(json!({ "job": answer["job"] })).await;
     assert!(again.contains(&format!("{named}</strong>, the job's own")), "{named} in {again}");

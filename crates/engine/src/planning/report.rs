@@ -574,13 +574,15 @@ fn cautions(task: &Task, way: &Way, passes: &[Pass]) -> Vec<String> {
 /// Set-ups in which a hand formula carries less than is asked, for the head of the plan.
 pub fn weak_by_hand_notice(set_ups: &[SetUp]) -> Option<String> {
     let weak = |set_up: &&SetUp| set_up.cautions.iter().any(|says| says.starts_with(WEAK_BY_HAND));
-    let numbers: Vec<String> = set_ups.iter().filter(weak).map(|set_up| set_up.number.to_string()).collect();
-    let (last, before) = numbers.split_last()?;
-    let named =
-        if before.is_empty() { format!("set-up {last}") } else { format!("set-ups {} and {last}", before.join(", ")) };
-    Some(format!(
-        "CAUTION: in {named} a hand formula holds less of the cut than is asked of the full reckoning: lighter cuts there, or a qualified person looks first."
-    ))
+    let numbers: Vec<u32> = set_ups.iter().filter(weak).map(|set_up| set_up.number).collect();
+    let (first, last) = (numbers.first()?, numbers.last()?);
+    let in_a_row = (last - first) as usize == numbers.len() - 1;
+    let named = match numbers.len() {
+        1 => format!("set-up {first} is"),
+        _ if in_a_row => format!("set-ups {first} to {last} are"),
+        _ => format!("set-ups {} are", numbers.iter().map(u32::to_string).collect::<Vec<_>>().join(", ")),
+    };
+    Some(format!("CAUTION: {named} weak by a hand formula: cut lighter there, or let a qualified person look."))
 }
 
 /// How the caution of such a set-up begins.

@@ -17,8 +17,8 @@ async fn bars_are_compared_and_one_is_taken_into_the_job() {
     bench.until(&format!("document.getElementById('answer').textContent !== {before:?}")).await;
     let now = bench.answer().await;
     assert!(now.starts_with("Possible"), "{before} then {now}");
-    let bar = "return ['form', 'diameter', 'across'].map((key) => document.getElementById('field-stock-' + key)) \
-        .filter(Boolean).map((field) => field.value).join(' ')";
+    let bar = "const of = (key) => document.getElementById('field-stock-' + key)?.value; \
+        return of('form') + ' ' + (of('diameter') || of('across') || of('width') + ' x ' + of('thickness'))";
     assert_eq!(first, format!("Take it: {} mm", bench.text(bar).await));
     assert!(bench.text(HERE).await.contains("as it was before"));
     assert_eq!(bench.text("return document.activeElement.id").await, "field-stock-form");

@@ -20,7 +20,9 @@ pub fn each_set_up_has_its_own_pages_and_two_of_them_face_one_another(copy: &Cop
     for set_up in &copy.plan.set_ups {
         let pages = copy.pages_of(&format!("Set-up {} of {of}", set_up.number));
         // In a binder an even page lies left of the next odd one.
-        assert!(matches!(pages.len(), 2 | 4), "{}: set-up {} on {pages:?}", copy.called(), set_up.number);
+        // After the last one nothing has to face its own steps.
+        let paired = matches!(pages.len(), 2 | 4) || set_up.number as usize == of && pages.len() == 3;
+        assert!(paired, "{}: set-up {} on {pages:?}", copy.called(), set_up.number);
         assert!(pages[0].is_multiple_of(2), "{}: {pages:?}", copy.called());
         assert_eq!(pages[0], last + 1, "{}", copy.called());
         let heading = format!("Set-up {} of {of}: cut {}", set_up.number, set_up.cuts_faces.join(", "));
