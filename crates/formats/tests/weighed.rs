@@ -9,14 +9,15 @@ use engine::planning::weigh;
 use engine::quantity::mm;
 use examples_planned::read;
 
-/// Every example as it is, and asked for less than half of what its drawing allows flats to lean: then orders differ.
+/// Every example as it is, and two asked for less than half of what their drawings allow flats to lean: orders differ then.
 fn jobs() -> Vec<(String, engine::job::Job, engine::shop::Shop)> {
     let tight = |(name, mut job, shop): (String, engine::job::Job, engine::shop::Shop)| {
         job.part.square = Some(mm(0.025));
         job.part.parallel = Some(mm(0.02));
         (format!("{name}, tight"), job, shop)
     };
-    read().into_iter().chain(read().into_iter().map(tight)).collect()
+    let costly = read().into_iter().filter(|(name, ..)| ["sundial-foot", "water-wheel-keep"].contains(&name.as_str()));
+    read().into_iter().chain(costly.map(tight)).collect()
 }
 
 fn weighed() -> Vec<(String, engine::job::Job, engine::shop::Shop, Plan, Weighed)> {
@@ -53,7 +54,7 @@ fn a_choice_is_what_a_job_that_asks_for_it_gets() {
                     // What that job gets may be another plan, which gains nothing.
                     let quicker = choice.minutes - asked.minutes.total();
                     let truer = chance.share - choice.chance.share;
-                    let gains = if *seek == "quickest" { quicker > 1.0 } else { *seek == "truest" && truer > 0.01 };
+                    let gains = if *seek == "quickest" { quicker > 0.5 } else { *seek == "truest" && truer > 0.01 };
                     assert!(!gains, "{name}, {seek}: {quicker} {truer}");
                     continue;
                 }
@@ -65,17 +66,20 @@ fn a_choice_is_what_a_job_that_asks_for_it_gets() {
         let all: usize = weighed.choices.iter().map(|choice| choice.best_for.len()).sum();
         assert_eq!(all, 3, "{name}");
     }
-    assert!(others >= 2, "only {others} choices beside the plans taken");
+    assert!(others >= 1, "only {others} choices beside the plans taken");
 }
 
-/// On the pieces that plans are told on another may lie a little before: plans within 2 % count as alike.
+/// On the pieces that plans are told on another may lie a little before: plans within 2 % count as alike, and where few
+/// pieces are good chance decides, which is said.
 #[test]
 fn the_next_best_is_another_plan_and_no_better() {
     for (name, _, _, _, weighed) in weighed() {
         let (taken, other) = (&weighed.choices[0], weighed.runner_up.expect("another plan"));
         let words = (&other.plan.order, other.loses.contains("the jaws are on"));
         assert!(*words.0 != taken.order || words.1, "{name}: {words:?}");
-        assert!(other.plan.per_good_minutes > taken.per_good_minutes * 0.96, "{name}: {other:?}");
+        let better = other.plan.per_good_minutes < taken.per_good_minutes * 0.98;
+        assert_eq!(better, other.loses.contains("better on these pieces"), "{name}: {other:?}");
+        assert!(!better || taken.chance.share < 0.5, "{name}: {other:?}");
         assert!(!other.loses.is_empty(), "{name}");
     }
 }

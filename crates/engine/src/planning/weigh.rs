@@ -124,7 +124,7 @@ impl Judged {
     /// Whether it is better than another plan in what is sought, by enough to be told.
     fn gains(&self, task: &Task, seek: Seek, other: &Judged) -> bool {
         /// Minutes and shares of pieces as they are shown.
-        const TOLD: (f64, f64) = (1.0, 0.01);
+        const TOLD: (f64, f64) = (0.5, 0.01);
         let [own, others] = [self, other].map(|one| one.forecast.all.share);
         match seek {
             Seek::Balanced => self.per_good(task, own) < other.per_good(task, others) - TOLD.0,
@@ -173,8 +173,15 @@ fn loses(task: &Task, taken: &Judged, other: &Judged) -> String {
     let same_words = order(task, &taken.set_ups) == order(task, &other.set_ups);
     let held = same_words.then(|| held_otherwise(task, taken, other)).flatten();
     let [of_taken, of_other] = [taken, other].map(|one| one.per_good(task, one.forecast.all.share));
-    let alike = of_other < of_taken * (1.0 + task.rules.like_plan_minutes);
-    let alike = alike.then(|| "so near that the two count as alike, and this plan was found first".to_string());
+    let like = task.rules.like_plan_minutes;
+    let alike = match of_other / of_taken {
+        ratio if ratio < 1.0 - like => Some(
+            "better on these pieces, but not on those that orders were compared on: so few are good that chance decides",
+        ),
+        ratio if ratio < 1.0 + like => Some("so near that the two count as alike, and this plan was found first"),
+        _ => None,
+    };
+    let alike = alike.map(str::to_string);
     [held, Some(minutes_say(taken, other)), Some(share_says(taken, other)), worst(task, taken, other), alike]
         .into_iter()
         .flatten()
