@@ -22,16 +22,17 @@ const KEYS: [&str; 3] = [
     "on the letters' line: what is asked of the flat alone, so too",
 ];
 
-/// The flats in the order in which they are cut, each against each; `None`: fewer than two, no forecast, or too narrow.
-pub fn relations(plan: &Plan, width_mm: f64) -> Option<Figure> {
+/// The flats in the order in which they are cut, each against each; `None`: fewer than two, no forecast, or no room.
+pub fn relations(plan: &Plan, [width_mm, height_mm]: Flat) -> Option<Figure> {
     let forecast = plan.forecast.as_ref()?;
     let names: Vec<&str> =
         plan.set_ups.iter().filter_map(|set_up| set_up.cuts_faces.first()).map(String::as_str).collect();
-    let cell_mm = ((width_mm - 1.0) / names.len().max(1) as f64).min(MOST_MM);
+    let key: Vec<KeyLine> = KEYS.iter().flat_map(|says| KeyLine::words(says, width_mm - 1.0)).collect();
+    let side_mm = (width_mm - 1.0).min(height_mm - 2.0 - key_height_mm(&key));
+    let cell_mm = (side_mm / names.len().max(1) as f64).min(MOST_MM);
     if names.len() < 2 || cell_mm.is_nan() || cell_mm < LEAST_MM {
         return None;
     }
-    let key: Vec<KeyLine> = KEYS.iter().flat_map(|says| KeyLine::words(says, width_mm - 1.0)).collect();
     let side_mm = names.len() as f64 * cell_mm;
     let size_mm = [width_mm, side_mm + 2.0 + key_height_mm(&key)];
     // Paper is drawn on directly: a table has no true size.

@@ -169,7 +169,11 @@ fn limits_of(quality: &Quality, units: Units, counted: Counted) -> (Option<Limit
         }
         // The limit of a place or an angle counts either way.
         "angle" | "position" => {
-            let either = bare(&limits::length_within(upper_mm, upper_mm, units));
+            let either = match quality.kind {
+                "angle" => quality.either_way(units),
+                _ => limits::length_within(upper_mm, upper_mm, units),
+            };
+            let either = bare(&either);
             (Some(limit(-upper_mm, format!("-{either}"))), limit(upper_mm, format!("+{either}")))
         }
         "rough" => (None, limit(upper_mm, bare(&show::roughness(upper_mm * 1000.0, units)))),

@@ -97,7 +97,7 @@ pub fn figures(plan: &Plan, room: [f64; 2]) -> Vec<Figure> {
         all.extend(drawing::spread(quality, at, plan.units, room[0]));
         all.extend(drawing::causes(quality, at, room[0]));
     }
-    all.extend(drawing::relations(plan, room[0]));
+    all.extend(drawing::relations(plan, room));
     all
 }
 

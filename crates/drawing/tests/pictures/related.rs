@@ -30,7 +30,7 @@ fn signs_and_numbers_are_those_of_the_plan() {
     let (mut signs, mut numbers) = (0, 0);
     for (seed, plan) in plans() {
         for width_mm in WIDTHS_MM {
-            let Some(figure) = drawing::relations(plan, width_mm) else {
+            let Some(figure) = drawing::relations(plan, [width_mm, 180.0]) else {
                 assert!(plan.set_ups.len() < 2 || plan.set_ups.len() > 11, "seed {seed}, {width_mm} mm");
                 continue;
             };

@@ -177,9 +177,14 @@ impl Quality {
             }
             "rough" => format!("Ra at most {}", show::roughness(self.upper_mm * 1000.0, units)),
             // Worked out from degrees over a leg: no place more than what comes out has, and never outwards.
-            "angle" => format!("{} either way", limits::inwards(self.upper_mm, fine(units), units)),
+            "angle" => format!("{} either way", self.either_way(units)),
             _ => format!("within {}", limits::length_within(self.upper_mm, self.upper_mm, units)),
         }
+    }
+
+    /// How far an angle may be off either way, never more than it is.
+    pub fn either_way(&self, units: Units) -> String {
+        limits::inwards(self.upper_mm, fine(units), units)
     }
 
     /// What will come out: the mean, give or take one standard deviation.

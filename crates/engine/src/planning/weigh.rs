@@ -121,6 +121,16 @@ impl Judged {
         Judged { set_ups, best_for: Vec::new(), minutes, made, forecast }
     }
 
+    /// What the job seeks, the less the better.
+    fn sought(&self, task: &Task) -> f64 {
+        let share = self.forecast.all.share;
+        match task.order.seek {
+            Seek::Balanced => self.per_good(task, share),
+            Seek::Quickest => self.minutes.total(),
+            Seek::Truest => 1.0 / share,
+        }
+    }
+
     /// Whether it is better than another plan in what is sought, by enough to be told.
     fn gains(&self, task: &Task, seek: Seek, other: &Judged) -> bool {
         /// Minutes and shares of pieces as they are shown.
@@ -172,7 +182,7 @@ fn step(task: &Task, chosen: &Chosen) -> String {
 fn loses(task: &Task, taken: &Judged, other: &Judged) -> String {
     let same_words = order(task, &taken.set_ups) == order(task, &other.set_ups);
     let held = same_words.then(|| held_otherwise(task, taken, other)).flatten();
-    let [of_taken, of_other] = [taken, other].map(|one| one.per_good(task, one.forecast.all.share));
+    let [of_taken, of_other] = [taken, other].map(|one| one.sought(task));
     let like = task.rules.like_plan_minutes;
     let alike = match of_other / of_taken {
         ratio if ratio < 1.0 - like => Some(

@@ -66,7 +66,7 @@ pub fn whole(plan: &Plan) -> Markup {
                     @for (at, quality) in doubtful.iter().enumerate() { (doubt(quality, at, plan.units)) }
                 }
             }
-            @if let Some(figure) = relations(plan, WIDE_MM) {
+            @if let Some(figure) = relations(plan, [WIDE_MM, 2.0 * WIDE_MM]) {
                 details.more {
                     summary { "Drawn: what each flat stood on, and what is kept between two" }
                     div.pictures { (plot(&figure, "relations")) }
