@@ -12,7 +12,7 @@ use crate::vector::Flat;
 
 /// A cell is at most so wide, and no narrower than what is written in it, mm.
 const MOST_MM: f64 = 11.0;
-const LEAST_MM: f64 = 6.5;
+const LEAST_MM: f64 = 8.5;
 /// Half a seat's sign, mm.
 const SEAT_MM: f64 = 1.1;
 /// The key's lines below the picture.

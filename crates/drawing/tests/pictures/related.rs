@@ -31,7 +31,9 @@ fn signs_and_numbers_are_those_of_the_plan() {
     for (seed, plan) in plans() {
         for width_mm in WIDTHS_MM {
             let Some(figure) = drawing::relations(plan, [width_mm, 180.0]) else {
-                assert!(plan.set_ups.len() < 2 || plan.set_ups.len() > 11, "seed {seed}, {width_mm} mm");
+                // A cell holds a letter and a number of two digits and a point over one another.
+                let narrow = 8.5 * plan.set_ups.len() as f64 > width_mm - 1.0;
+                assert!(plan.set_ups.len() < 2 || narrow, "seed {seed}, {width_mm} mm");
                 continue;
             };
             let inked = figure.marks.iter().filter_map(|mark| match mark {
