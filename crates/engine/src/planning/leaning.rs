@@ -9,7 +9,8 @@ use crate::task::Task;
 /// The forecast takes it that a seat touches all over. From some tilt on a light tap does not keep it so.
 pub fn notice(task: &Task, chosen: &[Chosen]) -> Option<String> {
     let facts = &task.spreads;
-    let least_mrad = spread("lifts_off_mrad").value;
+    let [least_mrad, wider, twice_wider] =
+        ["lifts_off_mrad", "lifts_off_wider", "lifts_off_twice_wider"].map(|name| spread(name).value);
     let known = facts.jaw_faces_rad.iter().map(|tilt| tilt.abs()).reduce(f64::max);
     let mrad = known.unwrap_or(facts.spreads.jaw_tilt_rad) * 1e3;
     let numbered = (1_u32..).zip(chosen);
@@ -21,10 +22,11 @@ pub fn notice(task: &Task, chosen: &[Chosen]) -> Option<String> {
     Some(format!(
         "NOTICE: the faces of the jaws lean by up to {mrad:.1} mrad. The chances are worked out for work that touches its \
          seat all over (set-up{} {}). From about {least_mrad} mrad on a light tap lets it lift off at an edge; in a trial by \
-         calculation squareness and parallelism then came out up to 1.7 times as wide as forecast, at 2 mrad up to 2.4 \
-         times. Tap the work down until nothing behind it moves, and see to the jaws.",
+         calculation squareness and parallelism then came out up to {wider} times as wide as forecast, at {} mrad up to \
+         {twice_wider} times. Tap the work down until nothing behind it moves, and see to the jaws.",
         if seated.len() == 1 { "" } else { "s" },
         seated.join(", "),
+        2.0 * least_mrad,
     ))
 }
 
