@@ -16,8 +16,8 @@ pub fn plan(plan: &Plan, drawn: Drawn<'_>) -> Markup {
         @if let Some(choice) = &plan.stock_choice { (stock_choice::chosen(choice, plan.units)) }
         (head::order(plan))
         (forecast::part(plan, drawn))
-        (weighed::part(plan, drawn))
         (head::read_first(plan))
+        (weighed::part(plan, drawn))
         @for set_up in &plan.set_ups {
             @if is_drawn(set_up.number) { (set_up::set_up(set_up, plan)) } @else { (set_up::place(set_up)) }
         }
