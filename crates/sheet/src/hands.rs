@@ -37,7 +37,10 @@ fn step(hand: &Hand, set_up: &SetUp, units: Units) -> Value {
         }
         Hand::Passes { from, to } => {
             let passes = set_up.passes.iter().enumerate().take(*to).skip(*from);
-            let passes = passes.map(|(at, pass)| json!({ "number": at + 1, "dial": dial::value(&pass.dial) }));
+            let passes = passes.map(|(at, pass)| {
+                let by_table = set_up.set_by_a_table() == Some(at);
+                json!({ "number": at + 1, "dial": dial::value(&pass.dial), "by_table": by_table })
+            });
             json!({ "kind": "passes", "passes": passes.collect::<Vec<_>>() })
         }
         Hand::Stop(at) => match set_up.measure.get(*at) {
